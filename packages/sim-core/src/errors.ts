@@ -1,0 +1,81 @@
+import type { Key, Keys } from "./keys.js";
+import { locoKeys, planKeys } from "./parts/files.keys.js";
+
+/** Something in the input that cannot be used. `path` names the key: `loco.gears.2.teeth`, `plan.cars.1.mass`. */
+export interface Problem {
+  path: string;
+  message: string;
+}
+
+/** Something that can be used and should be looked at. `code` is fixed: scripts may rely on it. */
+export interface Warning {
+  code: string;
+  path: string;
+  message: string;
+}
+
+/** A value that the files leave out, as taken. */
+export interface Assumed {
+  key: string;
+  value: string;
+  source: string;
+}
+
+/** What was found while the parts were made: every problem, not the first. */
+export interface Notes {
+  problems: Problem[];
+  warnings: Warning[];
+  assumed: Assumed[];
+}
+
+export const newNotes = (): Notes => ({ problems: [], warnings: [], assumed: [] });
+
+/** Thrown where a train cannot be made from its definitions; carries every problem found. */
+export class InputError extends Error {
+  readonly problems: readonly Problem[];
+  constructor(problems: readonly Problem[]) {
+    super(problems.map((p) => `${p.path}: ${p.message}`).join("\n"));
+    this.name = "InputError";
+    this.problems = problems;
+  }
+}
+
+/** A run that could not be finished through a fault of the program's own. */
+export class RunError extends Error {
+  override readonly name = "RunError";
+}
+
+/** The key of a table at a path such as `loco.gears.2.teeth`; list positions are passed over. */
+export function keyAt(path: string): Key | undefined {
+  const [file, ...names] = path.split(".").filter((part) => !/^\d+$/.test(part));
+  let keys: Keys | undefined = file === "loco" ? locoKeys : file === "plan" ? planKeys : undefined;
+  let key: Key | undefined;
+  for (const name of names) {
+    key = keys && Object.hasOwn(keys, name) ? keys[name] : undefined;
+    keys = key && (key.kind === "map" || key.kind === "list") ? key.keys : undefined;
+  }
+  return key;
+}
+
+/** A number as people read it: four figures, no trailing zeros. */
+export const shown = (value: number, unit = ""): string => {
+  const digits = Number(value.toPrecision(4)).toString();
+  return unit === "" ? digits : `${digits} ${unit}`;
+};
+
+/**
+ * The given value, or the default, which is then listed as assumed with the source named in the key table.
+ * @param path the key, `loco.length`; @param unit what the listed value is followed by
+ */
+export function assume<T extends number | string | boolean>(
+  notes: Notes,
+  path: string,
+  given: T | undefined,
+  fallback: T,
+  unit = "",
+): T {
+  if (given !== undefined) return given;
+  const value = typeof fallback === "number" ? shown(fallback, unit) : String(fallback);
+  notes.assumed.push({ key: path, value, source: keyAt(path)?.source ?? "common practice, no source" });
+  return fallback;
+}

@@ -1,0 +1,2 @@
+export * from "./keys.js";
+export * from "./parts/files.keys.js";

@@ -1,0 +1,148 @@
+/**
+ * The grammar of the input tables. One table of keys per part feeds the reader, the JSON Schema, the help, the files
+ * that `new` writes and the README's list, and the TypeScript types below are worked out from the same table, so that
+ * none of them can drift. A definition mirrors the file: the file's key, then the unit of its dimension.
+ */
+
+/** Every dimension a file may carry, and the SI unit (as a name's suffix) it is converted to at the door. */
+export const UNIT_OF = {
+  mass: "kg",
+  length: "m",
+  area: "m2",
+  cable_area: "mm2",
+  speed: "mps",
+  shaft_speed: "radps",
+  acceleration: "mps2",
+  time: "s",
+  voltage: "V",
+  current: "A",
+  power: "W",
+  resistance: "ohm",
+  charge: "C",
+  force: "N",
+  torque: "Nm",
+  torque_constant: "NmpA",
+  viscous_drag: "Nms",
+  inertia: "kgm2",
+  heat_capacity: "JpK",
+  thermal_resistance: "KpW",
+  temperature: "degC",
+  rate: "ps",
+  per_speed: "spm",
+} as const;
+
+export type Dimension = keyof typeof UNIT_OF;
+
+/** Bounds on a value in SI units; `above` and `below` exclude the bound itself. */
+export interface Bounds {
+  min?: number;
+  max?: number;
+  above?: number;
+  below?: number;
+}
+
+interface Common {
+  /** What the key means, in the words of the trade. */
+  meaning: string;
+  /** The default as people would type it, or in words where it depends on other keys. Absent: no default. */
+  default?: string;
+  /** Where the default comes from. */
+  source?: string;
+  /** Must be given. */
+  required?: true;
+  /** Accepted by the grammar but its part is not modelled in this version: an error, never silence. */
+  notYet?: true;
+  /** One right value, for error messages and help. */
+  example?: string;
+}
+
+export type QuantityKey<D extends Dimension = Dimension> = Common & Bounds & { kind: "quantity"; dimension: D };
+/** A pure number: bare, `80 %`, `1 in 110` or `9 N/kN`. */
+export type NumberKey = Common & Bounds & { kind: "number" };
+export type CountKey = Common & Bounds & { kind: "count" };
+export type TextKey = Common & { kind: "text" };
+export type FileKey = Common & { kind: "file" };
+export type YesNoKey = Common & { kind: "yes_no" };
+export type ChoiceKey<C extends string = string> = Common & {
+  kind: "choice";
+  choices: readonly C[];
+  /** Choices the grammar knows but this version does not model. */
+  choicesNotYet?: readonly C[];
+};
+/** `[12, 36]`: teeth of the driving and the driven sprocket. */
+export type TeethKey = Common & { kind: "teeth" };
+/** One quantity, or a map from discharge time to capacity: `{ 20 h: 75 Ah, 5 h: 64 Ah }`. */
+export type CapacityKey = Common & { kind: "capacity" };
+/** Pairs of share and volts: `[[0, 11.9 V], [50 %, 12.2 V], [1, 12.7 V]]`. */
+export type VoltageTableKey = Common & { kind: "voltage_table" };
+export type MapKey<K extends Keys = Keys> = Common & { kind: "map"; keys: K; oneOf?: readonly OneOf[] };
+export type ListKey<K extends Keys = Keys> = Common & { kind: "list"; keys: K; oneOf?: readonly OneOf[] };
+
+/** Of these keys exactly one (`required`) or at most one may stand in the map. */
+export interface OneOf {
+  of: readonly string[];
+  required?: true;
+}
+
+export type Key =
+  | QuantityKey
+  | NumberKey
+  | CountKey
+  | TextKey
+  | FileKey
+  | YesNoKey
+  | ChoiceKey
+  | TeethKey
+  | CapacityKey
+  | VoltageTableKey
+  | MapKey
+  | ListKey;
+
+export type Keys = { readonly [name: string]: Key };
+
+/** A capacity by hour rates; `time_s` is absent where the file gives one figure without a rate. */
+export interface CapacityRate {
+  time_s?: number;
+  capacity_C: number;
+}
+
+type ValueOf<K> = K extends { kind: "quantity" | "number" | "count" }
+  ? number
+  : K extends { kind: "text" | "file" }
+    ? string
+    : K extends { kind: "yes_no" }
+      ? boolean
+      : K extends { kind: "choice"; choices: readonly (infer C)[] }
+        ? C
+        : K extends { kind: "teeth" }
+          ? readonly [driving: number, driven: number]
+          : K extends { kind: "capacity" }
+            ? readonly CapacityRate[]
+            : K extends { kind: "voltage_table" }
+              ? readonly (readonly [share: number, volts: number])[]
+              : K extends { kind: "map"; keys: infer M }
+                ? Definition<M>
+                : K extends { kind: "list"; keys: infer M }
+                  ? readonly Definition<M>[]
+                  : never;
+
+type FieldName<N, K> = N extends string
+  ? K extends { kind: "quantity"; dimension: infer D }
+    ? D extends Dimension
+      ? `${N}_${(typeof UNIT_OF)[D]}`
+      : never
+    : N
+  : never;
+
+/** The TypeScript shape of what a table of keys reads: the file's names, each quantity wearing its SI unit. */
+export type Definition<M> = Simplify<
+  { [N in keyof M as M[N] extends { required: true } ? FieldName<N, M[N]> : never]: ValueOf<M[N]> } & {
+    [N in keyof M as M[N] extends { required: true } ? never : FieldName<N, M[N]>]?: ValueOf<M[N]>;
+  }
+>;
+
+type Simplify<T> = { [P in keyof T]: T[P] };
+
+/** The name a key's value has in a definition: `mass` of a mass becomes `mass_kg`. */
+export const fieldName = (name: string, key: Key): string =>
+  key.kind === "quantity" ? `${name}_${UNIT_OF[key.dimension]}` : name;

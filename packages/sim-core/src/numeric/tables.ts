@@ -1,0 +1,45 @@
+/** Points joined by straight lines, level beyond both ends. `x` increases. */
+export interface Table {
+  readonly x: Float64Array;
+  readonly y: Float64Array;
+}
+
+export const table = (points: readonly (readonly [number, number])[]): Table => ({
+  x: Float64Array.from(points, (p) => p[0]),
+  y: Float64Array.from(points, (p) => p[1]),
+});
+
+/** The stretch that holds `x`: the index of its first point, found by stepping from `hint`. */
+export function stretch(xs: Float64Array, x: number, hint: number): number {
+  const last = xs.length - 2;
+  let i = hint < 0 ? 0 : hint > last ? last : hint;
+  while (i < last && x >= xs[i + 1]) i++;
+  while (i > 0 && x < xs[i]) i--;
+  return i;
+}
+
+/** The value at `x`, straight between points. */
+export function lookUp(t: Table, x: number): number {
+  const { x: xs, y: ys } = t;
+  const n = xs.length;
+  if (x <= xs[0]) return ys[0];
+  if (x >= xs[n - 1]) return ys[n - 1];
+  const i = stretch(xs, x, 0);
+  return ys[i] + ((ys[i + 1] - ys[i]) * (x - xs[i])) / (xs[i + 1] - xs[i]);
+}
+
+/** The area under the table from its first point to `x`; the ends go on level. */
+export function areaTo(t: Table, x: number): number {
+  const { x: xs, y: ys } = t;
+  const n = xs.length;
+  if (x <= xs[0]) return ys[0] * (x - xs[0]);
+  let area = 0;
+  for (let i = 0; i + 1 < n; i++) {
+    if (x <= xs[i + 1]) {
+      const y = ys[i] + ((ys[i + 1] - ys[i]) * (x - xs[i])) / (xs[i + 1] - xs[i]);
+      return area + ((ys[i] + y) / 2) * (x - xs[i]);
+    }
+    area += ((ys[i] + ys[i + 1]) / 2) * (xs[i + 1] - xs[i]);
+  }
+  return area + ys[n - 1] * (x - xs[n - 1]);
+}

@@ -1,0 +1,266 @@
+import type { Definition, Keys } from "../keys.js";
+import { batteryKeys } from "./battery.keys.js";
+import { brakeKeys, controllerKeys, gearKeys, wiringKeys } from "./drive.keys.js";
+import { motorKeys } from "./motor.keys.js";
+import { carKeys, resistanceKeys, wheelsKeys } from "./vehicle.keys.js";
+
+const CP = "common practice, no source";
+
+/** The loco file. */
+export const locoKeys = {
+  name: { kind: "text", required: true, meaning: "what the loco is called", example: "Hazel" },
+  gauge: {
+    kind: "quantity",
+    dimension: "length",
+    above: 0,
+    max: 2,
+    required: true,
+    meaning: "track gauge",
+    example: "7 1/4 in",
+  },
+  mass: {
+    kind: "quantity",
+    dimension: "mass",
+    above: 0,
+    required: true,
+    meaning: "mass ready to run, without driver",
+    example: "140 kg",
+  },
+  length: {
+    kind: "quantity",
+    dimension: "length",
+    above: 0,
+    meaning: "length over couplings",
+    default: "10 × gauge",
+    source: CP,
+    example: "1.8 m",
+  },
+  wheels: { kind: "map", required: true, keys: wheelsKeys, meaning: "wheels and axles" },
+  resistance: { kind: "map", keys: resistanceKeys, meaning: "what the loco's own bearings and wheels take" },
+  motor: {
+    kind: "map",
+    required: true,
+    keys: motorKeys,
+    meaning: "the motor, by one of its sets of figures",
+    oneOf: [{ of: ["nameplate", "constants", "bench", "curve", "saturation"], required: true }],
+  },
+  gears: {
+    kind: "list",
+    required: true,
+    keys: gearKeys,
+    meaning: "stages from the motor to the axle",
+    oneOf: [{ of: ["teeth", "ratio"], required: true }],
+  },
+  controller: { kind: "map", required: true, keys: controllerKeys, meaning: "the chopper controller" },
+  battery: { kind: "map", required: true, keys: batteryKeys, meaning: "the battery" },
+  wiring: {
+    kind: "map",
+    keys: wiringKeys,
+    meaning: "cables, breaker or fuse, and steady loads",
+    oneOf: [{ of: ["breaker", "fuse"] }],
+  },
+  brakes: { kind: "list", notYet: true, keys: brakeKeys, meaning: "brakes of the loco" },
+} as const satisfies Keys;
+
+/** The plan file: one working of one train. */
+export const planKeys = {
+  name: { kind: "text", meaning: "what the working is called" },
+  loco: { kind: "file", required: true, meaning: "the loco file", example: "loco.yaml" },
+  air_temperature: {
+    kind: "quantity",
+    dimension: "temperature",
+    min: -40,
+    max: 60,
+    meaning: "air temperature",
+    default: "15 °C",
+    source: CP,
+    example: "15 °C",
+  },
+  charge: {
+    kind: "number",
+    above: 0,
+    max: 1,
+    meaning: "charge at the start, rested",
+    default: "1.0",
+    source: "a full battery unless told",
+    example: "80 %",
+  },
+  track: {
+    kind: "map",
+    required: true,
+    meaning: "the track and the state of its rail",
+    oneOf: [{ of: ["rail", "adhesion"] }],
+    keys: {
+      profile: { kind: "file", required: true, meaning: "the profile CSV", example: "track.csv" },
+      kind: {
+        kind: "choice",
+        choices: ["circuit", "end-to-end"],
+        meaning: "does the line close on itself?",
+        default: "circuit",
+        source: "most club tracks: common practice, no source",
+      },
+      at_ends: {
+        kind: "choice",
+        choices: ["propel", "run-round", "turn"],
+        meaning: "how an end-to-end train comes back",
+        default: "propel",
+        source: CP,
+      },
+      rail: {
+        kind: "choice",
+        choices: ["dry", "damp", "wet", "greasy"],
+        meaning: "state of the rail: grip 0.25, 0.20, 0.15 or 0.08",
+        default: "dry",
+        source: "dry, damp, wet: a table of traction texts; greasy: common practice, no source",
+      },
+      adhesion: {
+        kind: "number",
+        above: 0,
+        max: 1,
+        meaning: "grip as a share of weight, in place of rail",
+        example: "0.22",
+      },
+      wind: {
+        kind: "quantity",
+        dimension: "speed",
+        min: -20,
+        max: 20,
+        meaning: "wind against the train; all the way round on a circuit: the bad case",
+        default: "0 m/s",
+        source: "still air unless told",
+        example: "2 m/s",
+      },
+      spread_misclosure: {
+        kind: "yes_no",
+        meaning: "spread a misclosure of any size along the length",
+        default: "no",
+        source: "a survey that does not close is usually a mistake",
+      },
+    },
+  },
+  driver: {
+    kind: "map",
+    meaning: "the driver",
+    keys: {
+      mass: {
+        kind: "quantity",
+        dimension: "mass",
+        min: 0,
+        max: 250,
+        meaning: "mass of the driver",
+        default: "80 kg",
+        source: CP,
+        example: "80 kg",
+      },
+      rides: { kind: "text", meaning: "loco, or the name of the car the driver sits on", default: "loco", source: CP },
+    },
+  },
+  cars: { kind: "list", keys: carKeys, meaning: "cars behind the loco, in order" },
+  drag_area: {
+    kind: "quantity",
+    dimension: "area",
+    min: 0,
+    max: 20,
+    meaning: "drag area of the whole train (drag coefficient times frontal area)",
+    default: "0.7 m^2",
+    source: "a little above one cyclist's 0.47 m² (Sports Engineering, 2021)",
+    example: "0.7 m^2",
+  },
+  passengers: {
+    kind: "count",
+    min: 0,
+    max: 1000,
+    meaning: "number aboard, without the driver",
+    default: "0",
+    source: "none unless told",
+  },
+  passenger_mass: {
+    kind: "quantity",
+    dimension: "mass",
+    above: 0,
+    max: 250,
+    meaning: "mass of one passenger",
+    default: "75 kg",
+    source: "from memory: the adult of ride and rail standards",
+    example: "75 kg",
+  },
+  speed: { kind: "quantity", dimension: "speed", above: 0, max: 20, meaning: "drive to this speed", example: "4 mph" },
+  lever: { kind: "number", above: 0, max: 1, meaning: "hold the lever here, whatever the speed", example: "0.6" },
+  acceleration: {
+    kind: "quantity",
+    dimension: "acceleration",
+    above: 0,
+    max: 3,
+    meaning: "most the driver accelerates",
+    default: "0.15 m/s^2",
+    source: CP,
+    example: "0.15 m/s^2",
+  },
+  service_braking: {
+    kind: "quantity",
+    dimension: "acceleration",
+    above: 0,
+    max: 5,
+    meaning: "retardation of an ordinary stop",
+    default: "0.3 m/s^2",
+    source: CP,
+    example: "0.3 m/s^2",
+  },
+  reaction_time: {
+    kind: "quantity",
+    dimension: "time",
+    min: 0,
+    max: 10,
+    notYet: true,
+    meaning: "time before the driver acts",
+    default: "1.5 s",
+    source: "surprise: M. Green, Transportation Human Factors 2(3), 2000",
+    example: "1.5 s",
+  },
+  stops: {
+    kind: "list",
+    notYet: true,
+    meaning: "stops of the working",
+    keys: {
+      place: { kind: "text", required: true, meaning: "a place of the profile" },
+      dwell: {
+        kind: "quantity",
+        dimension: "time",
+        min: 0,
+        required: true,
+        meaning: "time at the stop",
+        example: "30 s",
+      },
+      direction: {
+        kind: "choice",
+        choices: ["out", "back", "both"],
+        meaning: "direction it stops in",
+        default: "both",
+        source: CP,
+      },
+      passengers: { kind: "count", min: 0, max: 1000, meaning: "passengers aboard after the stop" },
+    },
+  },
+  laps: {
+    kind: "count",
+    min: 1,
+    max: 100000,
+    meaning: "laps to run; end-to-end, there and back is one",
+    default: "1",
+    source: "one unless told",
+  },
+  duration: {
+    kind: "quantity",
+    dimension: "time",
+    above: 0,
+    max: 86400,
+    meaning: "time to run, in place of laps",
+    example: "4 h",
+  },
+} as const satisfies Keys;
+
+/** Exactly one of speed and lever, at most one of laps and duration. */
+export const planOneOf = [{ of: ["speed", "lever"], required: true }, { of: ["laps", "duration"] }] as const;
+
+export type LocoDefinition = Definition<typeof locoKeys>;
+export type PlanDefinition = Definition<typeof planKeys>;

@@ -1,0 +1,245 @@
+import type { Keys } from "../keys.js";
+
+const CP = "common practice, no source";
+
+const volts = { kind: "quantity", dimension: "voltage", above: 0, max: 1000, example: "24 V" } as const;
+const amps = { kind: "quantity", dimension: "current", above: 0, max: 10000, example: "26.7 A" } as const;
+const turning = { kind: "quantity", dimension: "shaft_speed", above: 0, example: "2600 rpm" } as const;
+
+export const motorKeys = {
+  kind: {
+    kind: "choice",
+    choices: ["permanent-magnet", "series"],
+    choicesNotYet: ["series"],
+    meaning: "how the motor's field is made",
+    default: "permanent-magnet",
+    source: "most small traction motors: common practice, no source",
+  },
+  count: {
+    kind: "count",
+    min: 1,
+    max: 8,
+    notYet: true,
+    meaning: "motors on the same shaft",
+    default: "1",
+    source: "one unless told",
+  },
+  connection: {
+    kind: "choice",
+    choices: ["parallel", "series"],
+    notYet: true,
+    meaning: "how several motors are wired",
+    default: "parallel",
+    source: CP,
+  },
+  nameplate: {
+    kind: "map",
+    meaning: "the figures stamped on the motor",
+    keys: {
+      voltage: { ...volts, required: true, meaning: "rated voltage" },
+      current: { ...amps, required: true, meaning: "rated current" },
+      speed: { ...turning, required: true, meaning: "rated speed under load" },
+      power: {
+        kind: "quantity",
+        dimension: "power",
+        above: 0,
+        required: true,
+        meaning: "rated power at the shaft",
+        example: "500 W",
+      },
+      no_load_current: { ...amps, meaning: "current when it turns free", default: "11 % of rated current", source: CP },
+    },
+  },
+  constants: {
+    kind: "map",
+    meaning: "the motor's constants at 20 °C",
+    keys: {
+      resistance: {
+        kind: "quantity",
+        dimension: "resistance",
+        above: 0,
+        required: true,
+        meaning: "resistance between the terminals",
+        example: "0.14 ohm",
+      },
+      torque_constant: {
+        kind: "quantity",
+        dimension: "torque_constant",
+        above: 0,
+        required: true,
+        meaning: "torque per amp, the same number as volts per rad/s",
+        example: "0.076 N m/A, 8 V/krpm or 125 rpm/V",
+      },
+      drag: {
+        kind: "quantity",
+        dimension: "torque",
+        min: 0,
+        meaning: "friction torque at any speed",
+        default: "0 N m",
+        source: "given with the constants or none",
+        example: "0.23 N m",
+      },
+      drag_per_speed: {
+        kind: "quantity",
+        dimension: "viscous_drag",
+        min: 0,
+        meaning: "growth of the friction torque with speed",
+        default: "0 N m s",
+        source: "given with the constants or none",
+        example: "0.0001 N m s",
+      },
+    },
+  },
+  bench: {
+    kind: "map",
+    meaning: "three meter readings: turning free, and with the shaft locked",
+    keys: {
+      free: {
+        kind: "map",
+        required: true,
+        meaning: "turning free",
+        keys: {
+          voltage: { ...volts, required: true, meaning: "volts at the terminals" },
+          current: { ...amps, required: true, meaning: "current", example: "3 A" },
+          speed: { ...turning, required: true, meaning: "speed" },
+        },
+      },
+      locked: {
+        kind: "map",
+        required: true,
+        meaning: "shaft held, on a low voltage",
+        keys: {
+          voltage: { ...volts, required: true, meaning: "volts at the terminals", example: "3 V" },
+          current: { ...amps, required: true, meaning: "current", example: "20 A" },
+        },
+      },
+    },
+  },
+  curve: {
+    kind: "map",
+    notYet: true,
+    meaning: "a measured or printed curve",
+    keys: {
+      file: { kind: "file", required: true, meaning: "CSV with torque_Nm,speed_rpm,current_A", example: "motor.csv" },
+      voltage: { ...volts, required: true, meaning: "volts at the terminals" },
+    },
+  },
+  saturation: {
+    kind: "map",
+    notYet: true,
+    meaning: "magnetisation points of a series motor",
+    keys: {
+      resistance: {
+        kind: "quantity",
+        dimension: "resistance",
+        above: 0,
+        required: true,
+        meaning: "armature and field together",
+        example: "0.12 ohm",
+      },
+      speed: { ...turning, required: true, meaning: "speed the points were taken at" },
+      file: { kind: "file", required: true, meaning: "CSV with current_A,emf_V", example: "magnetisation.csv" },
+    },
+  },
+  rated: {
+    kind: "map",
+    meaning: "rated figures beside constants, bench or curve",
+    keys: {
+      voltage: { ...volts, meaning: "rated voltage" },
+      current: { ...amps, meaning: "rated current" },
+      speed: { ...turning, meaning: "rated speed" },
+    },
+  },
+  inertia: {
+    kind: "quantity",
+    dimension: "inertia",
+    above: 0,
+    meaning: "moment of inertia of one motor's rotor",
+    default: "5e-6 kg m² per watt rated",
+    source: CP,
+    example: "0.0025 kg m^2",
+  },
+  magnet: {
+    kind: "choice",
+    choices: ["ferrite", "neodymium", "none"],
+    meaning: "magnet material, whose flux falls as it warms",
+    default: "ferrite with a nameplate, otherwise none",
+    source: "ferrite -0.20 %/K, neodymium -0.11 %/K: magnet makers' figures",
+  },
+  brush_drop: {
+    kind: "quantity",
+    dimension: "voltage",
+    min: 0,
+    max: 10,
+    meaning: "volts lost in the pair of brushes",
+    default: "0 V",
+    source: "inside the effective resistance worked out from a nameplate",
+    example: "0.5 V",
+  },
+  heat: {
+    kind: "map",
+    meaning: "how the motor warms",
+    keys: {
+      mass: {
+        kind: "quantity",
+        dimension: "mass",
+        above: 0,
+        meaning: "mass of one motor",
+        default: "12 kg per kW rated",
+        source: CP,
+        example: "6 kg",
+      },
+      insulation: {
+        kind: "choice",
+        choices: ["A", "B", "F", "H"],
+        meaning: "insulation class: hot spot to 105, 130, 155 or 180 °C",
+        default: "B",
+        source:
+          "classes A, B, F: Kosow, Electric Machinery, table 13-1; H from memory, IEC 60085; the default from common practice, no source",
+      },
+      continuous_current: {
+        ...amps,
+        meaning: "current it carries without passing its class",
+        default: "rated current",
+        source: "what a rating means",
+      },
+      continuous_for: {
+        kind: "quantity",
+        dimension: "time",
+        above: 0,
+        meaning: "how long it carries that current from cold",
+        default: "always",
+        source: "continuous rating unless told",
+        example: "30 min",
+      },
+      winding_capacity: {
+        kind: "quantity",
+        dimension: "heat_capacity",
+        above: 0,
+        meaning: "heat capacity of the winding and armature",
+        example: "700 J/K",
+      },
+      case_capacity: {
+        kind: "quantity",
+        dimension: "heat_capacity",
+        above: 0,
+        meaning: "heat capacity of the case",
+        example: "2000 J/K",
+      },
+      winding_to_case: {
+        kind: "quantity",
+        dimension: "thermal_resistance",
+        above: 0,
+        meaning: "thermal resistance from winding to case",
+        example: "0.2 K/W",
+      },
+      case_to_air: {
+        kind: "quantity",
+        dimension: "thermal_resistance",
+        above: 0,
+        meaning: "thermal resistance from case to air",
+        example: "0.35 K/W",
+      },
+    },
+  },
+} as const satisfies Keys;

@@ -1,0 +1,74 @@
+import { COPPER_pK } from "./constants.js";
+import type { MotorHeat } from "./heat.js";
+
+/** Heat made at a steady current and speed. */
+export interface HeatLoad {
+  /** In the copper, were it at 20 °C. */
+  copper20_W: number;
+  brush_W: number;
+  /** Drag, which warms the case. */
+  drag_W: number;
+}
+
+type Nodes = Omit<MotorHeat, "limit_degC">;
+
+/** How fast the winding warms. `made_W` is the heat made in it. */
+export const windingRate_Kps = (h: Nodes, made_W: number, winding_degC: number, case_degC: number): number =>
+  (made_W - (winding_degC - case_degC) / h.windingToCase_KpW) / h.winding_JpK;
+
+/** How fast the case warms. `made_W` is the heat of drag. */
+export const caseRate_Kps = (
+  h: Nodes,
+  made_W: number,
+  winding_degC: number,
+  case_degC: number,
+  air_degC: number,
+): number =>
+  ((winding_degC - case_degC) / h.windingToCase_KpW + made_W - (case_degC - air_degC) / h.caseToAir_KpW) / h.case_JpK;
+
+/** Heat added by hotter copper for each watt that warmed it; from 1 on the temperature runs away. */
+export const loopGain = (h: Nodes, copper20_W: number): number =>
+  COPPER_pK * copper20_W * (h.windingToCase_KpW + h.caseToAir_KpW);
+
+/** Where the winding settles, copper as hot as it then is; Infinity where it runs away. */
+export function settledWinding_degC(h: Nodes, load: HeatLoad, air_degC: number): number {
+  const gain = loopGain(h, load.copper20_W);
+  if (gain >= 1) return Number.POSITIVE_INFINITY;
+  const at0degC_W = load.copper20_W * (1 - 20 * COPPER_pK) + load.brush_W;
+  const through_KpW = h.windingToCase_KpW + h.caseToAir_KpW;
+  return (air_degC + h.caseToAir_KpW * load.drag_W + through_KpW * at0degC_W) / (1 - gain);
+}
+
+/**
+ * The winding after a time at a steady load, from given temperatures of winding and case. Exact: the copper's heat is
+ * linear in its temperature, so the pair of rates is a linear system, and the first rates are carried through its two
+ * exponentials.
+ */
+export function windingAfter_degC(
+  h: Nodes,
+  load: HeatLoad,
+  winding_degC: number,
+  case_degC: number,
+  air_degC: number,
+  time_s: number,
+): number {
+  const made_W = load.copper20_W * (1 + COPPER_pK * (winding_degC - 20)) + load.brush_W;
+  const windingNow_Kps = windingRate_Kps(h, made_W, winding_degC, case_degC);
+  const caseNow_Kps = caseRate_Kps(h, load.drag_W, winding_degC, case_degC, air_degC);
+  // Rates of the linear system, per second: winding on winding, winding from case, case from winding, case on case.
+  const ww = (COPPER_pK * load.copper20_W - 1 / h.windingToCase_KpW) / h.winding_JpK;
+  const wc = 1 / (h.windingToCase_KpW * h.winding_JpK);
+  const cw = 1 / (h.windingToCase_KpW * h.case_JpK);
+  const cc = -(1 / h.windingToCase_KpW + 1 / h.caseToAir_KpW) / h.case_JpK;
+  const mean = (ww + cc) / 2;
+  const half = Math.sqrt(((ww - cc) / 2) ** 2 + wc * cw);
+  const slow_s = lasting_s(mean + half, time_s);
+  const fast_s = lasting_s(mean - half, time_s);
+  const both_s = (slow_s + fast_s) / 2;
+  const apart = (slow_s - fast_s) / (2 * half);
+  return winding_degC + both_s * windingNow_Kps + apart * ((ww - mean) * windingNow_Kps + wc * caseNow_Kps);
+}
+
+/** ∫ exp(rate t) dt from 0 to `time_s`. */
+const lasting_s = (rate_ps: number, time_s: number): number =>
+  rate_ps === 0 ? time_s : Math.expm1(rate_ps * time_s) / rate_ps;

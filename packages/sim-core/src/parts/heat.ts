@@ -1,0 +1,148 @@
+import { assume, type Notes, shown } from "../errors.js";
+import { root } from "../numeric/roots.js";
+import { COPPER_pK } from "./constants.js";
+import type { LocoDefinition } from "./files.keys.js";
+import { type HeatLoad, loopGain, windingAfter_degC } from "./heat.nodes.js";
+
+type Definition = LocoDefinition["motor"]["heat"];
+
+/** How the motor warms: winding and armature warm the case, the case warms the air. All motors on the shaft together. */
+export interface MotorHeat {
+  readonly winding_JpK: number;
+  readonly case_JpK: number;
+  readonly windingToCase_KpW: number;
+  readonly caseToAir_KpW: number;
+  /** Hot spot that the insulation's class allows. */
+  readonly limit_degC: number;
+}
+
+/** What the rule below asks of the motor, all motors together; NaN where no rating is known. */
+export interface RatedLosses {
+  readonly current_A: number;
+  /** At the shaft. */
+  readonly power_W: number;
+  readonly resistance20_ohm: number;
+  readonly brush_V: number;
+  readonly drag_W: number;
+  /** Motors, and how many of them share the current. */
+  readonly count: number;
+  readonly paths: number;
+}
+
+/** Classes A, B, F: Kosow, Electric Machinery and Transformers, table 13-1; H from memory, IEC 60085. */
+export const CLASS_LIMIT_degC = { A: 105, B: 130, F: 155, H: 180 } as const;
+
+/** The air that ratings are given for: from memory, IEC 60034-1. */
+export const RATING_AIR_degC = 40;
+
+// Common practice, no source: chosen so that 250 to 1000 W motors warm as such motors do, the winding in two to ten
+// minutes. With 12 kg a kilowatt the case then takes about a quarter of an hour.
+const MASS_kgpW = 0.012;
+const ARMATURE_SHARE = 0.4;
+const WINDING_SHARE_OF_RISE = 0.25;
+
+// Between copper 385 and iron 460; between iron 460, ferrite 700 and aluminium 900: handbook figures, from memory.
+const ARMATURE_JpkgK = 420;
+const CASE_JpkgK = 500;
+
+/**
+ * The motor's heat from its four figures, or worked out: carrying its continuous current in air of 40 °C the winding
+ * settles exactly at its class, with the copper that hot and the drag's heat in the case. A quarter of that rise lies
+ * between winding and case. Where the current is for a time only, the winding reaches its class just then, from cold.
+ */
+export function createHeat(definition: Definition, losses: RatedLosses, notes: Notes): MotorHeat {
+  const limit_degC = CLASS_LIMIT_degC[assume(notes, "loco.motor.heat.insulation", definition?.insulation, "B")];
+  const four = [
+    definition?.winding_capacity_JpK,
+    definition?.case_capacity_JpK,
+    definition?.winding_to_case_KpW,
+    definition?.case_to_air_KpW,
+  ];
+  const heat = four.some((figure) => figure !== undefined)
+    ? fromFour(four, limit_degC, definition, losses, notes)
+    : fromRating(definition, limit_degC, losses, notes);
+  return heat ?? { winding_JpK: 1, case_JpK: 1, windingToCase_KpW: 1, caseToAir_KpW: 1, limit_degC };
+}
+
+function fromFour(
+  four: readonly (number | undefined)[],
+  limit_degC: number,
+  definition: Definition,
+  losses: RatedLosses,
+  notes: Notes,
+): MotorHeat | undefined {
+  const refuse = (message: string) => void notes.problems.push({ path: "loco.motor.heat", message });
+  const [winding_JpK, case_JpK, windingToCase_KpW, caseToAir_KpW] = four;
+  if (!winding_JpK || !case_JpK || !windingToCase_KpW || !caseToAir_KpW) {
+    return refuse("winding_capacity, case_capacity, winding_to_case and case_to_air stand together: give all four");
+  }
+  if (definition?.mass_kg !== undefined || definition?.continuous_current_A !== undefined) {
+    refuse("give the four heat figures, or mass and continuous_current to work them out from, not both");
+  }
+  const { count } = losses;
+  const heat = {
+    winding_JpK: winding_JpK * count,
+    case_JpK: case_JpK * count,
+    windingToCase_KpW: windingToCase_KpW / count,
+    caseToAir_KpW: caseToAir_KpW / count,
+    limit_degC,
+  };
+  const gain = loopGain(heat, losses.current_A ** 2 * losses.resistance20_ohm);
+  if (gain >= 1) {
+    refuse(`at rated current the hotter copper makes ${shown(gain)} times the heat that warmed it: it would run away`);
+  }
+  return heat;
+}
+
+function fromRating(
+  definition: Definition,
+  limit_degC: number,
+  losses: RatedLosses,
+  notes: Notes,
+): MotorHeat | undefined {
+  const at = "loco.motor.heat";
+  const { count, paths } = losses;
+  if (!(losses.power_W > 0)) {
+    const message =
+      "no rating to work the motor's heat out from: give two of rated voltage, current and speed, or the four heat figures";
+    return void notes.problems.push({ path: at, message });
+  }
+  const each_kg = assume(notes, `${at}.mass`, definition?.mass_kg, (MASS_kgpW * losses.power_W) / count, "kg");
+  const rated_A = losses.current_A / paths;
+  const each_A = assume(notes, `${at}.continuous_current`, definition?.continuous_current_A, rated_A, "A");
+  const load: HeatLoad = {
+    copper20_W: (each_A * paths) ** 2 * losses.resistance20_ohm,
+    brush_W: each_A * paths * losses.brush_V,
+    drag_W: losses.drag_W,
+  };
+  const capacities = {
+    winding_JpK: each_kg * count * ARMATURE_SHARE * ARMATURE_JpkgK,
+    case_JpK: each_kg * count * (1 - ARMATURE_SHARE) * CASE_JpkgK,
+  };
+  const winding_W = load.copper20_W * (1 + COPPER_pK * (limit_degC - 20)) + load.brush_W;
+  const withRise = (rise_K: number): MotorHeat => ({
+    ...capacities,
+    windingToCase_KpW: (WINDING_SHARE_OF_RISE * rise_K) / winding_W,
+    caseToAir_KpW: ((1 - WINDING_SHARE_OF_RISE) * rise_K) / (winding_W + load.drag_W),
+    limit_degC,
+  });
+  const rise_K = limit_degC - RATING_AIR_degC;
+  const time_s = definition?.continuous_for_s;
+  if (time_s === undefined) {
+    assume<string>(notes, `${at}.continuous_for`, undefined, "always");
+    return withRise(rise_K);
+  }
+  // Warmed for a time only, the motor would settle higher than its class, were the copper no hotter than that.
+  const over_K = (settling_K: number) =>
+    windingAfter_degC(withRise(settling_K), load, RATING_AIR_degC, RATING_AIR_degC, RATING_AIR_degC, time_s) -
+    limit_degC;
+  if (over_K(rise_K) > -1e-6) return withRise(rise_K);
+  const most_K = rise_K * 1e4;
+  if (over_K(most_K) < 0) {
+    const reached = shown(limit_degC + over_K(most_K), "°C");
+    const message = `that current would only warm ${shown(each_kg, "kg")} to ${reached} in this time if no heat left it: give the motor's mass, or the four heat figures`;
+    notes.problems.push({ path: `${at}.continuous_for`, message });
+    return withRise(rise_K);
+  }
+  return withRise(root(over_K, rise_K, most_K));
+}

@@ -1,0 +1,74 @@
+import { type Notes, shown } from "../errors.js";
+
+/** What a motor is rated for; NaN where unknown. The power is the shaft's. */
+export interface Rating {
+  readonly voltage_V: number;
+  readonly current_A: number;
+  readonly speed_radps: number;
+  readonly power_W: number;
+}
+
+/** What any set of figures comes down to, for one motor at 20 °C. */
+export interface MotorFigures {
+  readonly resistance_ohm: number;
+  /** Flux at a few currents, straight between them and level beyond the last. */
+  readonly flux: readonly (readonly [current_A: number, flux_NmpA: number])[];
+  readonly drag_Nm: number;
+  readonly dragPerSpeed_Nms: number;
+  readonly rated: Rating;
+}
+
+const UNKNOWN: Rating = { voltage_V: Number.NaN, current_A: Number.NaN, speed_radps: Number.NaN, power_W: Number.NaN };
+
+/** Hot copper and hot magnets together move a motor's volts about this far from its figures at 20 °C. */
+const VOLTS_WITHIN = 0.15;
+
+export function fluxAt(points: MotorFigures["flux"], current_A: number): number {
+  let [from_A, from_NmpA] = points[0];
+  for (const [to_A, to_NmpA] of points) {
+    if (current_A <= to_A) {
+      const along = to_A > from_A ? (current_A - from_A) / (to_A - from_A) : 1;
+      return from_NmpA + (to_NmpA - from_NmpA) * along;
+    }
+    [from_A, from_NmpA] = [to_A, to_NmpA];
+  }
+  return from_NmpA;
+}
+
+/**
+ * Completes the rating beside constants or bench readings: any two of volts, amps and speed give the third by the
+ * motor's own equations, and the shaft's power. Less than two leave it unknown.
+ */
+export function completeRating(
+  figures: Omit<MotorFigures, "rated">,
+  given: { voltage_V?: number; current_A?: number; speed_radps?: number } | undefined,
+  brush_V: number,
+  notes: Notes,
+): Rating {
+  const { resistance_ohm, flux, drag_Nm, dragPerSpeed_Nms } = figures;
+  let { voltage_V = Number.NaN, current_A = Number.NaN, speed_radps = Number.NaN } = given ?? {};
+  const refuse = (key: string, message: string): Rating => {
+    notes.problems.push({ path: `loco.motor.rated.${key}`, message });
+    return { ...UNKNOWN, voltage_V, current_A, speed_radps };
+  };
+  const all = voltage_V > 0 && current_A > 0 && speed_radps > 0;
+  // The flux of a series motor hangs on the current: its speed alone does not give that.
+  if (Number.isNaN(current_A) && flux.length === 1) {
+    current_A = (voltage_V - flux[0][1] * speed_radps - brush_V) / resistance_ohm;
+    if (current_A <= 0) return refuse("speed", `the back-e.m.f. there is above ${shown(voltage_V - brush_V, "V")}`);
+  }
+  const flux_NmpA = fluxAt(flux, current_A);
+  const lost_V = resistance_ohm * current_A + brush_V;
+  if (lost_V >= voltage_V) {
+    return refuse("current", `winding and brushes alone take ${shown(lost_V, "V")} at it, of ${shown(voltage_V, "V")}`);
+  }
+  if (Number.isNaN(speed_radps)) speed_radps = (voltage_V - lost_V) / flux_NmpA;
+  const needed_V = flux_NmpA * speed_radps + lost_V;
+  if (all && Math.abs(needed_V - voltage_V) > VOLTS_WITHIN * voltage_V) {
+    return refuse("voltage", `the motor's figures need ${shown(needed_V, "V")} for rated current at rated speed`);
+  }
+  if (Number.isNaN(voltage_V)) voltage_V = needed_V;
+  const shaft_Nm = flux_NmpA * current_A - drag_Nm - dragPerSpeed_Nms * speed_radps;
+  if (shaft_Nm <= 0) return refuse("current", `${shown(current_A, "A")} does not cover the motor's own drag`);
+  return { voltage_V, current_A, speed_radps, power_W: shaft_Nm * speed_radps };
+}

@@ -1,0 +1,95 @@
+import { type Table, table } from "../numeric/tables.js";
+
+export type Chemistry = "lead-acid" | "lifepo4" | "other";
+
+interface ChemistryData {
+  /** Rested volts of `restedCells` cells against state of charge. */
+  readonly rested: readonly (readonly [share: number, volts: number])[];
+  readonly restedCells: number;
+  /** Capacity in the cold, as a share of that at 25 °C, against air temperature in °C. */
+  readonly warmth: Table;
+  /** Volts a cell, rated; and the span within which a label can be right. */
+  readonly cell_V: number;
+  readonly cellAtLeast_V: number;
+  readonly cellAtMost_V: number;
+  /** Internal resistance times capacity, for `resistanceCells` in series. */
+  readonly resistance_ohmAh: number;
+  readonly resistanceCells: number;
+  /** Share of the charge to keep. */
+  readonly reserve: number;
+}
+
+export const CHEMISTRY: { readonly [C in "lead-acid" | "lifepo4"]: ChemistryData } = {
+  "lead-acid": {
+    // Discover Battery, table of open-circuit voltage and specific gravity of a 12 V block.
+    rested: [
+      [0, 11.89],
+      [0.25, 12.06],
+      [0.5, 12.24],
+      [0.75, 12.45],
+      [1, 12.65],
+    ],
+    restedCells: 6,
+    // Datasheet of a 12 V 40 Ah starved valve-regulated block (Vinachem).
+    warmth: table([
+      [-10, 0.74],
+      [10, 0.9],
+      [25, 1],
+      [30, 1.03],
+    ]),
+    cell_V: 2,
+    cellAtLeast_V: 1.95,
+    cellAtMost_V: 2.15,
+    // 0.16 to 0.54 ohm Ah in the datasheets of 12 V blocks of 7 to 200 Ah; the choice among them: common practice.
+    resistance_ohmAh: 0.3,
+    resistanceCells: 6,
+    reserve: 0.5,
+  },
+  lifepo4: {
+    // S. Sunil, "Piecewise Battery OCV" (open data, MIT licence): a C/32 discharge and charge of one 1.2 Ah cell.
+    rested: [
+      [0, 2.0102],
+      [0.01, 2.7019],
+      [0.02, 2.8644],
+      [0.05, 3.0721],
+      [0.1, 3.2029],
+      [0.2, 3.2413],
+      [0.3, 3.2778],
+      [0.4, 3.2948],
+      [0.5, 3.2991],
+      [0.6, 3.3032],
+      [0.7, 3.3163],
+      [0.8, 3.3371],
+      [0.9, 3.3411],
+      [0.95, 3.3429],
+      [0.99, 3.3703],
+      [1, 3.5981],
+    ],
+    restedCells: 1,
+    // Manual of a 24 V 25 Ah pack (UE-24Li25): "at least" figures.
+    warmth: table([
+      [-20, 0.7],
+      [0, 0.8],
+      [25, 1],
+      [55, 0.95],
+    ]),
+    cell_V: 3.2,
+    cellAtLeast_V: 2.95,
+    cellAtMost_V: 3.4,
+    // With the management: at most 2 ohm Ah in one 12.8 V, and 1 in one 24 V pack's datasheet; a middle figure.
+    resistance_ohmAh: 1,
+    resistanceCells: 4,
+    reserve: 0.2,
+  },
+};
+
+/** A lead-acid battery under load: from here down its volts fall to the end voltage. Common practice, no source. */
+export const KNEE_SHARE = 0.15;
+
+/** End voltage of a lead-acid cell discharged at its 20-hour rate: usual in datasheets. */
+export const END_OF_CELL_V = 1.75;
+
+/** Middle of the flooded 1.2 to 1.6 and absorbed-mat 1.05 to 1.15 of battery suppliers. */
+export const LEAD_ACID_PEUKERT = 1.2;
+
+export const HOUR_s = 3600;

@@ -1,0 +1,112 @@
+import { assume, InputError, type Notes, shown } from "../errors.js";
+import { areaTo, lookUp, type Table, table } from "../numeric/tables.js";
+import { capacityOf } from "./battery.capacity.js";
+import { CHEMISTRY, type Chemistry, END_OF_CELL_V, HOUR_s, KNEE_SHARE } from "./battery.data.js";
+import { capacityShare, cellsOf, resistanceOf, restedOf } from "./battery.each.js";
+import { capacityOver_C, type Wells } from "./battery.wells.js";
+import type { LocoDefinition } from "./files.keys.js";
+
+export { flow_A } from "./battery.wells.js";
+
+type Definition = LocoDefinition["battery"];
+
+/** The whole battery as it stands: all in series and in parallel, in this air, with its age. */
+export interface Battery extends Wells {
+  /** The label's capacity, that state of charge is a share of. */
+  readonly label_C: number;
+  /** Discharge time the label is given at, and the exponent of Peukert's law through it (1: no dependence on rate). */
+  readonly label_s: number;
+  readonly peukert: number;
+  /** Rested volts against the share of charge. */
+  readonly rested: Table;
+  /** Under load, from this share of the available well down, volts fall straight to `kneeFoot_V` at 0; 0: no knee. */
+  readonly kneeShare: number;
+  readonly kneeFoot_V: number;
+  readonly resistance_ohm: number;
+  /** 0 where there is none; the time is then 1 s. */
+  readonly polarisation_ohm: number;
+  readonly polarisation_s: number;
+  readonly nominal_V: number;
+  /** In series in all; NaN where neither given nor known from the chemistry. */
+  readonly cells: number;
+  /** Share of the charge to keep. */
+  readonly reserve: number;
+  readonly chemistry: Chemistry;
+}
+
+export function createBattery(definition: Definition, air_degC: number, notes: Notes): Battery {
+  const { each } = definition;
+  const at = "loco.battery";
+  const chemistry = definition.chemistry ?? "other";
+  const series = assume(notes, `${at}.in_series`, definition.in_series, 1);
+  const parallel = assume(notes, `${at}.in_parallel`, definition.in_parallel, 1);
+  const health = assume(notes, `${at}.health`, definition.health, 1);
+  const cells = cellsOf(each, chemistry, notes);
+  const capacity = capacityOf(each, chemistry, notes);
+  const one_ohm = resistanceOf(each, chemistry, cells, capacity.label_C, notes);
+  const left = parallel * health * capacityShare(chemistry, air_degC, notes);
+  const rested = table(
+    restedOf(each, chemistry, cells, notes).map(([share, volts]) => [share, volts * series] as const),
+  );
+  const knee = chemistry === "lead-acid";
+  const twentyHour_A = capacityOver_C(capacity, 20 * HOUR_s) / (20 * HOUR_s);
+  const kneeFoot_V = knee ? series * (END_OF_CELL_V * cells + one_ohm * twentyHour_A) : rested.y[0];
+  return {
+    wells_C: capacity.wells_C * left,
+    availableShare: capacity.availableShare,
+    exponentRate_ps: capacity.exponentRate_ps,
+    label_C: capacity.label_C * left,
+    label_s: capacity.label_s,
+    peukert: capacity.peukert,
+    rested,
+    kneeShare: knee ? KNEE_SHARE : 0,
+    kneeFoot_V: Math.min(kneeFoot_V, rested.y[0]),
+    resistance_ohm: (one_ohm * series) / parallel,
+    polarisation_ohm: ((each.polarisation?.resistance_ohm ?? 0) * series) / parallel,
+    polarisation_s: each.polarisation?.time_s ?? 1,
+    nominal_V: each.voltage_V * series,
+    cells: cells * series,
+    reserve: assume(notes, `${at}.use_down_to`, definition.use_down_to, CHEMISTRY[knownOr(chemistry)].reserve),
+    chemistry,
+  };
+}
+
+/** For a chemistry that is not known the reserve of lead-acid is taken: the larger one. */
+const knownOr = (chemistry: Chemistry) => (chemistry === "other" ? "lead-acid" : chemistry);
+
+/** e.m.f. under load at a share of the available well. */
+export function emfLoaded_V(b: Battery, share: number): number {
+  if (share >= b.kneeShare) return lookUp(b.rested, share);
+  const top_V = lookUp(b.rested, b.kneeShare);
+  return b.kneeFoot_V + ((top_V - b.kneeFoot_V) * share) / b.kneeShare;
+}
+
+/** Volts at the terminals; `polarised_A` is the current the polarisation has settled to. */
+export const terminal_V = (b: Battery, emf_V: number, polarised_A: number, current_A: number): number =>
+  emf_V - b.polarisation_ohm * polarised_A - b.resistance_ohm * current_A;
+
+/** How fast the polarisation follows the current. */
+export const polarisationRate_Aps = (b: Battery, polarised_A: number, current_A: number): number =>
+  (current_A - polarised_A) / b.polarisation_s;
+
+/**
+ * The wells at the start, levelled after rest, at a charge counted from full by the label.
+ * @throws InputError if the wells hold less than the label says is drawn
+ */
+export function startingWells_C(b: Battery, charge: number): [available_C: number, bound_C: number] {
+  const total_C = b.wells_C - (1 - charge) * b.label_C;
+  if (total_C <= 0) {
+    const message = `at ${shown(100 * charge)} % nothing is left in a battery of ${shown(b.wells_C / HOUR_s, "Ah")} with a label of ${shown(b.label_C / HOUR_s, "Ah")}`;
+    throw new InputError([{ path: "plan.charge", message }]);
+  }
+  const available_C = b.availableShare * total_C;
+  return [available_C, total_C - available_C];
+}
+
+/** Chemical energy above empty: each well's charge through the rested volts. */
+export function energy_J(b: Battery, available_C: number, bound_C: number): number {
+  const inAvailable_C = b.availableShare * b.wells_C;
+  const inBound_C = b.wells_C - inAvailable_C;
+  const available_J = inAvailable_C * areaTo(b.rested, available_C / inAvailable_C);
+  return inBound_C > 0 ? available_J + inBound_C * areaTo(b.rested, bound_C / inBound_C) : available_J;
+}

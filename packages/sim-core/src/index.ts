@@ -1,16 +1,40 @@
+export { type EnergyBalance, energyBalance } from "./balance.js";
+export {
+  type Assumed,
+  InputError,
+  keyAt,
+  type Notes,
+  newNotes,
+  type Problem,
+  RunError,
+  shown,
+  type Warning,
+} from "./errors.js";
 export * from "./keys.js";
-export * from "./parts/files.keys.js";
-export { quantity, readQuantity, readShare, share, type Typed, UnitError } from "./units.js";
-export { figures, format, formatBoth, formatGradient, formatPercent, type UnitStyle } from "./units.format.js";
-export { root } from "./numeric/roots.js";
+export type { MarginName } from "./margins.js";
 export { type LeastSquares, leastSquares, type Residuals } from "./numeric/least-squares.js";
-export { createMotor, type Motor, severalMotors } from "./parts/motor.js";
-export type { Rating } from "./parts/motor.rating.js";
-export * from "./parts/motor.points.js";
+export { root } from "./numeric/roots.js";
+export { fitPeukert, fitWells, type HourRate, type Peukert, ratesFromPeukert } from "./parts/battery.fit.js";
+export * from "./parts/battery.js";
+export { capacityOver_C, lifetime_s, peukert_s, type Wells, wellsAfter_C } from "./parts/battery.wells.js";
+export * from "./parts/breaker.js";
+export * from "./parts/files.keys.js";
 export { CLASS_LIMIT_degC, createHeat, type MotorHeat, RATING_AIR_degC, type RatedLosses } from "./parts/heat.js";
 export * from "./parts/heat.nodes.js";
-export * from "./parts/battery.js";
-export { fitPeukert, fitWells, type HourRate, type Peukert, ratesFromPeukert } from "./parts/battery.fit.js";
-export { capacityOver_C, lifetime_s, peukert_s, type Wells, wellsAfter_C } from "./parts/battery.wells.js";
+export { createMotor, type Motor, severalMotors } from "./parts/motor.js";
+export * from "./parts/motor.points.js";
+export type { Rating } from "./parts/motor.rating.js";
+export type { TrackColumns } from "./parts/track.columns.js";
+export { closingTolerance_m, createTrack, heightAt_m, mirrored, type Track } from "./parts/track.js";
 export * from "./parts/wiring.js";
-export * from "./parts/breaker.js";
+export { createPlan, type Plan } from "./plan.js";
+export { type RunOptions, run } from "./run.js";
+export type { Observer } from "./stepper.js";
+export { type LapRow, type LapsAnswer, laps } from "./studies/laps.js";
+export { type RunAnswer, runOnce, type StudyOptions, usualStep_s } from "./studies/run.js";
+export type { LeastMargin, Summary } from "./summary.js";
+export type { TraceRow } from "./trace.js";
+export { createTrain, type Train } from "./train.js";
+export { figures, format, formatBoth, formatGradient, formatPercent, type UnitStyle } from "./units.format.js";
+export { quantity, readQuantity, readShare, share, type Typed, UnitError } from "./units.js";
+export type { Event, Outcome, Working } from "./working.js";

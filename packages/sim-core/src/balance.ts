@@ -1,0 +1,92 @@
+import { energy_J } from "./parts/battery.js";
+import { heightAreaTo_m2 } from "./parts/track.js";
+import * as at from "./state.js";
+import { startWorking, type Working } from "./working.js";
+
+/**
+ * The whole working's books, J. What the battery's chemistry gave up went into losses, which only grow, and into motion
+ * and height, which come back. Drawn and returned are the battery's terminals, never netted.
+ */
+export interface EnergyBalance {
+  drawn_J: number;
+  returned_J: number;
+  chemical_J: number;
+  battery_recovery_J: number;
+  battery_knee_J: number;
+  battery_polarisation_J: number;
+  battery_polarisation_stored_J: number;
+  battery_resistance_J: number;
+  battery_cable_J: number;
+  standing_J: number;
+  controller_J: number;
+  motor_cable_J: number;
+  copper_J: number;
+  brushes_J: number;
+  motor_drag_J: number;
+  gears_J: number;
+  slip_J: number;
+  rolling_J: number;
+  curves_J: number;
+  air_J: number;
+  kinetic_train_J: number;
+  kinetic_rim_J: number;
+  potential_J: number;
+  /** Lifted by hand: vehicles that changed places at the end of a line. */
+  shifted_J: number;
+  /** What is left unexplained, as a share of the energy drawn. */
+  residual_share: number;
+}
+
+/** Height energy of the whole train, each vehicle at the mean height of its length, J. */
+export function potential_J(w: Pick<Working, "train" | "track" | "y">): number {
+  const { train, track } = w;
+  const head_m = w.y[at.POSITION];
+  let sum_J = 0;
+  for (let i = 0; i + 1 < train.ends_m.length; i++) {
+    const area_m2 =
+      heightAreaTo_m2(track, head_m - train.ends_m[i]) - heightAreaTo_m2(track, head_m - train.ends_m[i + 1]);
+    sum_J += train.gravity_Npm[i] * area_m2;
+  }
+  return sum_J;
+}
+
+/** The books of a working that began as its plan says, at rest. */
+export function energyBalance(w: Working): EnergyBalance {
+  const { train, y } = w;
+  const { battery } = train;
+  const start = startWorking(w.plan);
+  const chemical_J =
+    energy_J(battery, start.y[at.AVAILABLE], start.y[at.BOUND]) - energy_J(battery, y[at.AVAILABLE], y[at.BOUND]);
+  const rim_mps = w.mode.wheels === 0 ? y[at.SPEED] : y[at.RIM_SPEED];
+  const terms = {
+    battery_recovery_J: y[at.RECOVERY],
+    battery_knee_J: y[at.KNEE],
+    battery_polarisation_J: y[at.POLARISATION_LOSS],
+    battery_polarisation_stored_J: 0.5 * battery.polarisation_ohm * battery.polarisation_s * y[at.POLARISATION] ** 2,
+    battery_resistance_J: battery.resistance_ohm * y[at.BATTERY_SQUARE],
+    battery_cable_J: train.batteryCable_ohm * y[at.BATTERY_SQUARE],
+    standing_J: y[at.STANDING],
+    controller_J: train.controller.on_ohm * y[at.MOTOR_SQUARE],
+    motor_cable_J: train.motorCable_ohm * y[at.MOTOR_SQUARE],
+    copper_J: y[at.COPPER],
+    brushes_J: y[at.BRUSHES],
+    motor_drag_J: y[at.MOTOR_DRAG],
+    gears_J: y[at.GEARS],
+    slip_J: y[at.SLIP],
+    rolling_J: y[at.ROLLING],
+    curves_J: y[at.CURVES],
+    air_J: y[at.AIR],
+    kinetic_train_J: 0.5 * train.translating_kg * y[at.SPEED] ** 2,
+    kinetic_rim_J: 0.5 * train.rim_kg * rim_mps ** 2,
+    potential_J: potential_J(w) - potential_J(start) - w.shifted_J,
+    shifted_J: w.shifted_J,
+  };
+  const explained_J = Object.values(terms).reduce((sum, term) => sum + term, 0) - terms.shifted_J;
+  return {
+    drawn_J: y[at.DRAWN],
+    returned_J: y[at.RETURNED],
+    chemical_J,
+    ...terms,
+    residual_share: y[at.DRAWN] > 0 ? (chemical_J - explained_J) / y[at.DRAWN] : 0,
+  };
+}

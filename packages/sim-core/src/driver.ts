@@ -1,0 +1,83 @@
+import { currentForTorque, dutyFor, motorVolts } from "./electrics.js";
+import { onTheLine, stretchAt } from "./parts/track.js";
+import * as at from "./state.js";
+import { shutLever, type Working } from "./working.js";
+
+/** The driver looks up and moves the lever this often, s. */
+export const DRIVER_s = 0.1;
+/** He closes the gap to the speed he wants in about this time, s (common practice, no source). */
+const CLOSES_GAP_s = 1.5;
+/** To start he asks for this much more than what holds the train. */
+const BREAKAWAY_HAND = 1.05;
+/** A careful driver asks at most this share of the static grip, and half the sliding grip should it slip all the same. */
+const GRIP_SHARE = 0.98;
+const EASED_SHARE = 0.5;
+/** Walking pace, for drawing up to a mark, m/s. */
+const DRAW_UP_mps = 0.5;
+/** The lever is never wholly shut while pull is wanted: that would open the circuit. */
+const LEAST_LEVER = 1e-3;
+
+/** One look and one move of the driver: where the lever should be, and as far towards it as the ramp lets it go. */
+export function drive(w: Working): void {
+  const { plan } = w;
+  w.minding = false;
+  w.leverWanted = w.stopping ? 0 : Number.isNaN(plan.speed_mps) ? plan.lever : leverForSpeed(w);
+  const reach = plan.train.controller.ramp_s > 0 ? DRIVER_s / plan.train.controller.ramp_s : 1;
+  w.lever = Math.min(Math.max(w.leverWanted, w.lever - reach), w.lever + reach);
+  if (w.lever <= 0) shutLever(w);
+  else w.mode.powered = w.mode.connected;
+}
+
+/** Nothing more to come: the train stands, the lever is where it is wanted, and nothing is about to change that. */
+export const leverSettled = (w: Working): boolean => w.lever > 0 && Math.abs(w.lever - w.leverWanted) < 1e-9;
+
+function leverForSpeed(w: Working): number {
+  const { train, now, mode } = w;
+  const rim_mps = mode.wheels === 0 ? w.y[at.SPEED] : w.y[at.RIM_SPEED];
+  if (mode.wheels > 0) return leverForForce(w, EASED_SHARE * now.slidingGrip_N, rim_mps);
+  const asked_N = forceForSpeed_N(w);
+  const grip_N = GRIP_SHARE * now.staticGrip_N + train.rim_kg * Math.max(0, now.acceleration_mps2);
+  w.minding = asked_N > grip_N;
+  return leverForForce(w, Math.min(asked_N, grip_N), rim_mps);
+}
+
+/** Feed-forward: what the road takes, and what the wanted acceleration takes beside it. */
+function forceForSpeed_N(w: Working): number {
+  const { plan, train, now, mode } = w;
+  const gap_mps = targetSpeed_mps(w) - w.y[at.SPEED];
+  const wanted_mps2 = Math.min(Math.max(gap_mps / CLOSES_GAP_s, -plan.serviceBraking_mps2), plan.acceleration_mps2);
+  const running_N = train.rolling_N + train.rolling_Nspm * w.y[at.SPEED] + now.curves_N;
+  const asked_N = train.effective_kg * wanted_mps2 + now.gravity_N + now.air_N + running_N;
+  return mode.train === 0 ? Math.max(asked_N, BREAKAWAY_HAND * now.hold_N + now.gravity_N + now.air_N) : asked_N;
+}
+
+/** The least of the plan's speed and every limit under any part of the train; walking pace to draw up to a mark. */
+export function targetSpeed_mps(w: Working): number {
+  const { track, train, plan } = w;
+  let target_mps = plan.speed_mps;
+  const head_m = w.y[at.POSITION];
+  for (let rear_m = head_m - train.length_m, x = rear_m; x <= head_m; ) {
+    const along_m = onTheLine(track, x);
+    const i = stretchAt(track, along_m, w.hints[w.hints.length - 1]);
+    if (track.limit_mps[i] < target_mps) target_mps = track.limit_mps[i];
+    x += Math.max(track.distance_m[i + 1] - along_m, 1e-9);
+    if (i === track.distance_m.length - 2 && track.kind === "end-to-end") break;
+  }
+  return w.drawingUp ? Math.min(target_mps, DRAW_UP_mps) : target_mps;
+}
+
+/** Where the lever must be for a force at the driven rims; full where the battery cannot give it. */
+function leverForForce(w: Working, force_N: number, rim_mps: number): number {
+  const { train, now, mode, y } = w;
+  const { gears, motor, radius_m } = train;
+  const loss = force_N >= 0 ? 1 / gears.efficiency : gears.efficiency;
+  const motor_radps = (rim_mps * gears.ratio) / radius_m;
+  const drag_Nm = (mode.rim === 0 ? 1 : mode.rim) * motor.drag_Nm + motor.dragPerSpeed_Nms * motor_radps;
+  const airGap_Nm = (force_N * radius_m * loss) / gears.ratio + drag_Nm;
+  if (airGap_Nm <= 0) return 0;
+  const flux = 1 + motor.fluxPerKelvin_pK * (y[at.CASE] - 20);
+  const current_A = currentForTorque(motor, flux, airGap_Nm);
+  const motor_V = motorVolts(motor, flux, motor_radps, now.winding_ohm + train.motorPath_ohm, current_A);
+  const duty = dutyFor(motor_V, current_A, now.emf_V - train.source_ohm * train.standing_A, train.source_ohm);
+  return Number.isNaN(duty) ? 1 : Math.min(Math.max(duty, LEAST_LEVER), 1);
+}

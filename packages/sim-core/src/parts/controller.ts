@@ -1,0 +1,43 @@
+import { assume, type Notes } from "../errors.js";
+import type { LocoDefinition } from "./files.keys.js";
+
+/** A chopper controller with a filtered input: the battery sees duty times motor current. */
+export interface Controller {
+  readonly motorLimit_A: number;
+  /** On the current it takes itself, accessories apart. */
+  readonly batteryLimit_A: number;
+  readonly on_ohm: number;
+  readonly standing_W: number;
+  /** Volts at its own terminals below which it shuts off; 0 where it has no cut-out. */
+  readonly cutout_V: number;
+  /** The cut-out's timer is cleared this far above. */
+  readonly cutoutClears_V: number;
+  readonly cutoutDelay_s: number;
+  /** From lever shut to lever full. */
+  readonly ramp_s: number;
+}
+
+const CUTOUT_V_A_CELL = { "lead-acid": 1.75, lifepo4: 2.8 } as const;
+const CLEARS_V_A_BATTERY = 0.2;
+
+export function createController(
+  definition: LocoDefinition["controller"],
+  cells: number,
+  batteriesInSeries: number,
+  chemistry: "lead-acid" | "lifepo4" | undefined,
+  notes: Notes,
+): Controller {
+  const path = "loco.controller";
+  const cutout_V = chemistry ? CUTOUT_V_A_CELL[chemistry] * cells : 0;
+  const cut = assume(notes, `${path}.undervoltage_cutout`, definition.undervoltage_cutout_V, cutout_V, "V");
+  return {
+    motorLimit_A: definition.motor_current_limit_A,
+    batteryLimit_A: definition.battery_current_limit_A ?? Number.POSITIVE_INFINITY,
+    on_ohm: assume(notes, `${path}.on_resistance`, definition.on_resistance_ohm, 0.005, "ohm"),
+    standing_W: assume(notes, `${path}.standing_power`, definition.standing_power_W, 2, "W"),
+    cutout_V: cut,
+    cutoutClears_V: cut + CLEARS_V_A_BATTERY * batteriesInSeries,
+    cutoutDelay_s: assume(notes, `${path}.cutout_delay`, definition.cutout_delay_s, 2, "s"),
+    ramp_s: assume(notes, `${path}.ramp`, definition.ramp_s, 2, "s"),
+  };
+}

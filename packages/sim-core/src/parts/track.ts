@@ -1,0 +1,160 @@
+import type { Notes } from "../errors.js";
+import { shown } from "../errors.js";
+import { stretch } from "../numeric/tables.js";
+import type { TrackColumns } from "./track.columns.js";
+
+/**
+ * A line of posts joined by straight stretches. Distance runs along the rail, so rise over distance is the sine of the
+ * slope. Radius, limit and place belong to the stretch that starts at their post.
+ */
+export interface Track {
+  readonly kind: "circuit" | "end-to-end";
+  /** Length of the lap, or of the line, m. */
+  readonly length_m: number;
+  readonly distance_m: Float64Array;
+  readonly height_m: Float64Array;
+  /** Angle turned through from the first post, either hand: the integral of 1/radius, rad. */
+  readonly turned_rad: Float64Array;
+  /** Integral of the height from the first post, m². */
+  readonly heightArea_m2: Float64Array;
+  readonly limit_mps: Float64Array;
+  readonly place: readonly string[];
+  /** By how much the survey missed closing, m (0 for an end-to-end line), and how much may be spread untold. */
+  readonly misclosure_m: number;
+}
+
+/** Steeper than this is refused: nothing without a rack climbs it, so it is a slip of the pen. */
+const REFUSED_SINE = 1 / 5;
+/** Steeper than this is warned of: twice the usual greatest gradient of club main lines. */
+const WARNED_SINE = 1 / 25;
+/** Rough levelling: 24 mm times the root of the length in kilometres (fourth-order class of a US levelling table). */
+export const closingTolerance_m = (length_m: number): number => 0.024 * Math.sqrt(length_m / 1000);
+/** Gradient columns are rounded figures: a miss up to this share of the climb is spread. */
+const GRADIENT_MISS = 0.1;
+
+/** Makes the line from its columns; whatever cannot be used goes to `notes`, with the post it was found at. */
+export function createTrack(columns: TrackColumns, kind: Track["kind"], spread: boolean, notes: Notes): Track {
+  const first = columns.distance_m[0] ?? 0;
+  const distance_m = Float64Array.from(columns.distance_m, (d) => d - first);
+  if (first !== 0) {
+    notes.warnings.push({
+      code: "first_post",
+      path: "track.1.distance",
+      message: `the first post stands at ${shown(first, "m")}; chainages are counted from it`,
+    });
+  }
+  const length_m = distance_m[distance_m.length - 1];
+  const surveyed_m = columns.height_m ?? heightsFromGradients(distance_m, columns.sine ?? []);
+  const misclosure_m = kind === "circuit" ? surveyed_m[surveyed_m.length - 1] - surveyed_m[0] : 0;
+  if (misclosure_m !== 0) close(misclosure_m, surveyed_m, length_m, columns.height_m === undefined, spread, notes);
+  const height_m = Float64Array.from(surveyed_m, (h, i) => h - (misclosure_m * distance_m[i]) / length_m);
+  const turned_rad = cumulative(distance_m, (i) => columns.curvature_radpm[i]);
+  const heightArea_m2 = cumulative(distance_m, (i) => (height_m[i] + height_m[i + 1]) / 2);
+  lookForSteepness(distance_m, height_m, notes);
+  return {
+    kind,
+    length_m,
+    distance_m,
+    height_m,
+    turned_rad,
+    heightArea_m2,
+    limit_mps: Float64Array.from(columns.limit_mps),
+    place: columns.place,
+    misclosure_m,
+  };
+}
+
+function cumulative(distance_m: Float64Array, rate: (stretchIndex: number) => number): Float64Array {
+  const sums = new Float64Array(distance_m.length);
+  for (let i = 0; i + 1 < sums.length; i++) sums[i + 1] = sums[i] + rate(i) * (distance_m[i + 1] - distance_m[i]);
+  return sums;
+}
+
+const heightsFromGradients = (distance_m: Float64Array, sine: readonly number[]): number[] =>
+  Array.from(cumulative(distance_m, (i) => sine[i]));
+
+function close(
+  miss_m: number,
+  heights: readonly number[],
+  length_m: number,
+  rounded: boolean,
+  spread: boolean,
+  notes: Notes,
+) {
+  let climb_m = 0;
+  for (let i = 1; i < heights.length; i++) climb_m += Math.max(0, heights[i] - heights[i - 1]);
+  const tolerance_m = Math.max(closingTolerance_m(length_m), rounded ? GRADIENT_MISS * climb_m : 0);
+  const miss = `the circuit ends ${shown(Math.abs(miss_m) * 1000, "mm")} ${miss_m > 0 ? "higher" : "lower"} than it starts`;
+  const path = `track.${heights.length}.${rounded ? "gradient" : "height"}`;
+  if (Math.abs(miss_m) <= tolerance_m || spread) {
+    if (Math.abs(miss_m) > 1e-9)
+      notes.warnings.push({ code: "misclosure", path, message: `${miss}; spread along its length` });
+    return;
+  }
+  notes.problems.push({
+    path,
+    message:
+      `${miss}; at most ${shown(tolerance_m * 1000, "mm")} would be spread. Is the last row the first post again, at the length ` +
+      "of the lap? For a line that does not close write kind: end-to-end; to spread it all the same, spread_misclosure: yes",
+  });
+}
+
+function lookForSteepness(distance_m: Float64Array, height_m: Float64Array, notes: Notes) {
+  for (let i = 0; i + 1 < height_m.length; i++) {
+    const sine = (height_m[i + 1] - height_m[i]) / (distance_m[i + 1] - distance_m[i]);
+    if (Math.abs(sine) <= WARNED_SINE) continue;
+    const found = `1 in ${shown(1 / Math.abs(sine))} from ${shown(distance_m[i], "m")} to ${shown(distance_m[i + 1], "m")}`;
+    const path = `track.${i + 1}.gradient`;
+    if (Math.abs(sine) > REFUSED_SINE) {
+      notes.problems.push({
+        path,
+        message: `${found} is steeper than 1 in 5; check distances and heights, and their units`,
+      });
+    } else {
+      notes.warnings.push({ code: "steep", path, message: `${found} is steeper than 1 in 25; is that so?` });
+    }
+  }
+}
+
+/** Where chainage `at_m` lies, with whole laps taken off a circuit. */
+export const onTheLine = (track: Track, at_m: number): number =>
+  track.kind === "circuit" ? at_m - Math.floor(at_m / track.length_m) * track.length_m : at_m;
+
+/** Stretch that holds chainage `at_m` (already on the line), found by stepping from `hint`. */
+export const stretchAt = (track: Track, at_m: number, hint: number): number => stretch(track.distance_m, at_m, hint);
+
+/** Rail height at chainage `at_m`, straight on beyond the ends of a line. */
+export function heightAt_m(track: Track, at_m: number): number {
+  const x = onTheLine(track, at_m);
+  const i = stretchAt(track, x, 0);
+  const { distance_m: d, height_m: h } = track;
+  return h[i] + ((h[i + 1] - h[i]) * (x - d[i])) / (d[i + 1] - d[i]);
+}
+
+/** Integral of the rail height from the first post to `at_m`, m²: what gives a long vehicle's mean height. */
+export function heightAreaTo_m2(track: Track, at_m: number): number {
+  const x = onTheLine(track, at_m);
+  const laps = Math.round((at_m - x) / track.length_m);
+  const i = stretchAt(track, x, 0);
+  const { distance_m: d, height_m: h, heightArea_m2: area } = track;
+  const within = x - d[i];
+  const sine = (h[i + 1] - h[i]) / (d[i + 1] - d[i]);
+  return laps * area[area.length - 1] + area[i] + within * (h[i] + (sine * within) / 2);
+}
+
+/** The same line seen from its other end, so that forward is positive again. */
+export function mirrored(track: Track): Track {
+  const { distance_m, height_m, turned_rad, heightArea_m2, length_m, limit_mps, place } = track;
+  const n = distance_m.length;
+  const back = (xs: Float64Array, whole: number) => Float64Array.from(xs, (_, i) => whole - xs[n - 1 - i]);
+  const shifted = <T>(values: ArrayLike<T>) => Array.from(values, (_, i) => values[Math.max(0, n - 2 - i)]);
+  return {
+    ...track,
+    distance_m: back(distance_m, length_m),
+    height_m: Float64Array.from(height_m).reverse(),
+    turned_rad: back(turned_rad, turned_rad[n - 1]),
+    heightArea_m2: back(heightArea_m2, heightArea_m2[n - 1]),
+    limit_mps: Float64Array.from(shifted(limit_mps)),
+    place: place.slice().reverse(),
+  };
+}

@@ -1,0 +1,150 @@
+import { assume, type Notes } from "../errors.js";
+import type { LocoDefinition, PlanDefinition } from "./files.keys.js";
+import { type Resistance, slidingLength_m } from "./resistance.js";
+
+/** One vehicle as it runs: loaded, with its own resistance. Its mass is spread evenly over its length. */
+export interface Vehicle {
+  readonly name: string;
+  /** With driver and passengers. */
+  readonly mass_kg: number;
+  readonly length_m: number;
+  readonly resistance: Resistance;
+  /** Inertia of the wheelsets that are not driven, as mass at the tread. */
+  readonly wheels_kg: number;
+}
+
+/** Two steel discs 15 mm thick on the axle: J = 7850 π 0.015 r⁴. */
+export const wheelset_kgm2 = (diameter_m: number): number => 7850 * Math.PI * 0.015 * (diameter_m / 2) ** 4;
+
+const ROLLING = 0.01;
+const BREAKAWAY_TO_ROLLING = 1.5;
+const PASSENGER_kg = 75;
+const DRIVER_kg = 80;
+
+type Car = NonNullable<PlanDefinition["cars"]>[number];
+
+/** The train in running order, loco first. */
+export function createVehicles(loco: LocoDefinition, plan: PlanDefinition, notes: Notes): Vehicle[] {
+  const cars = plan.cars ?? [];
+  const rides = assume(notes, "plan.driver.rides", plan.driver?.rides, "loco");
+  const driver_kg = assume(notes, "plan.driver.mass", plan.driver?.mass_kg, DRIVER_kg, "kg");
+  const driverCar = cars.findIndex((car, i) => carName(car, i) === rides);
+  if (rides !== "loco" && driverCar < 0) {
+    const names = ["loco", ...cars.map(carName)].join(", ");
+    notes.problems.push({
+      path: "plan.driver.rides",
+      message: `no car is called "${rides}"; the driver can ride on: ${names}`,
+    });
+  }
+  const load_kg = passengerLoads_kg(plan, cars, notes);
+  const own = locoResistance(loco, notes);
+  const vehicles = [createLoco(loco, rides === "loco" ? driver_kg : 0, own, notes)];
+  cars.forEach((car, i) => {
+    const one = createCar(car, i, loco.gauge_m, own, notes);
+    for (let j = 0; j < (car.count ?? 1); j++) {
+      const riding_kg = i === driverCar && j === 0 ? driver_kg : 0;
+      vehicles.push({ ...one, mass_kg: car.mass_kg + load_kg[i] + riding_kg });
+    }
+  });
+  return vehicles;
+}
+
+const carName = (car: Car, i: number): string => car.name ?? `car ${i + 1}`;
+
+/** Passengers spread over the cars in proportion to seats, evenly where nobody has a seat; kg on each car of a row. */
+function passengerLoads_kg(plan: PlanDefinition, cars: readonly Car[], notes: Notes): number[] {
+  const aboard = assume(notes, "plan.passengers", plan.passengers, 0);
+  const seats = cars.reduce((sum, car) => sum + (car.seats ?? 0) * (car.count ?? 1), 0);
+  const carried = cars.reduce((sum, car) => sum + (car.count ?? 1), 0);
+  if (aboard > 0 && carried === 0) {
+    notes.problems.push({
+      path: "plan.passengers",
+      message: `${aboard} passengers have no car to sit on; add cars, or write passengers: 0`,
+    });
+  } else if (aboard > seats) {
+    notes.warnings.push({
+      code: "more_passengers_than_seats",
+      path: "plan.passengers",
+      message: `${aboard} passengers on ${seats} seats`,
+    });
+  }
+  const each_kg = aboard > 0 ? assume(notes, "plan.passenger_mass", plan.passenger_mass_kg, PASSENGER_kg, "kg") : 0;
+  return cars.map((car) => aboard * each_kg * (seats > 0 ? (car.seats ?? 0) / seats : 1 / carried));
+}
+
+function locoResistance(loco: LocoDefinition, notes: Notes): Resistance {
+  const given = loco.resistance ?? {};
+  const path = "loco.resistance";
+  const wheelbase_m = assume(notes, "loco.wheels.wheelbase", loco.wheels.wheelbase_m, 3.3 * loco.gauge_m, "m");
+  const rolling = assume(notes, `${path}.rolling`, given.rolling, ROLLING);
+  return {
+    rolling,
+    rolling_spm: assume(notes, `${path}.rolling_per_speed`, given.rolling_per_speed_spm, 0, "s/m"),
+    breakaway: assume(notes, `${path}.breakaway`, given.breakaway, BREAKAWAY_TO_ROLLING * rolling),
+    slidingLength_m: assume(
+      notes,
+      `${path}.sliding_length`,
+      given.sliding_length_m,
+      slidingLength_m(loco.gauge_m, wheelbase_m),
+      "m",
+    ),
+  };
+}
+
+function createLoco(loco: LocoDefinition, riding_kg: number, resistance: Resistance, notes: Notes): Vehicle {
+  const { wheels } = loco;
+  const axles = assume(notes, "loco.wheels.axles", wheels.axles, 2);
+  if (wheels.driven_axles > axles) {
+    notes.problems.push({
+      path: "loco.wheels.driven_axles",
+      message: `${wheels.driven_axles} driven axles of ${axles}; at most all of them`,
+    });
+  }
+  const wheelset = assume(
+    notes,
+    "loco.wheels.wheelset_inertia",
+    wheels.wheelset_inertia_kgm2,
+    wheelset_kgm2(wheels.diameter_m),
+    "kg m²",
+  );
+  return {
+    name: loco.name,
+    mass_kg: loco.mass_kg + riding_kg,
+    length_m: assume(notes, "loco.length", loco.length_m, 10 * loco.gauge_m, "m"),
+    resistance,
+    wheels_kg: (Math.max(0, axles - wheels.driven_axles) * wheelset) / (wheels.diameter_m / 2) ** 2,
+  };
+}
+
+function createCar(car: Car, i: number, gauge_m: number, loco: Resistance, notes: Notes): Vehicle {
+  const path = `plan.cars.${i + 1}`;
+  const wheelbase_m = assume(notes, `${path}.wheelbase`, car.wheelbase_m, 2.2 * gauge_m, "m");
+  const diameter_m = assume(notes, `${path}.wheel_diameter`, car.wheel_diameter_m, 0.6 * gauge_m, "m");
+  const wheelset = assume(
+    notes,
+    `${path}.wheelset_inertia`,
+    car.wheelset_inertia_kgm2,
+    wheelset_kgm2(diameter_m),
+    "kg m²",
+  );
+  const rolling = assume(notes, `${path}.rolling`, car.rolling, loco.rolling);
+  const breakaway = car.rolling === undefined ? loco.breakaway : BREAKAWAY_TO_ROLLING * rolling;
+  return {
+    name: carName(car, i),
+    mass_kg: car.mass_kg,
+    length_m: car.length_m,
+    resistance: {
+      rolling,
+      rolling_spm: assume(notes, `${path}.rolling_per_speed`, car.rolling_per_speed_spm, loco.rolling_spm, "s/m"),
+      breakaway: assume(notes, `${path}.breakaway`, car.breakaway, breakaway),
+      slidingLength_m: assume(
+        notes,
+        `${path}.sliding_length`,
+        car.sliding_length_m,
+        slidingLength_m(gauge_m, wheelbase_m),
+        "m",
+      ),
+    },
+    wheels_kg: (assume(notes, `${path}.axles`, car.axles, 4) * wheelset) / (diameter_m / 2) ** 2,
+  };
+}

@@ -1,0 +1,62 @@
+import { assume, InputError, type Notes, newNotes, shown } from "./errors.js";
+import type { LocoDefinition, PlanDefinition } from "./parts/files.keys.js";
+import type { TrackColumns } from "./parts/track.columns.js";
+import { createTrack, type Track } from "./parts/track.js";
+import { createTrain, type Train } from "./train.js";
+
+/** A plan made ready to run: train, line and what the driver is to do. */
+export interface Plan {
+  readonly name: string;
+  readonly train: Train;
+  readonly track: Track;
+  readonly atEnds: "propel" | "run-round" | "turn";
+  readonly wind_mps: number;
+  readonly air_degC: number;
+  readonly charge: number;
+  /** Drive to this speed, or NaN where the lever is held. */
+  readonly speed_mps: number;
+  /** Hold the lever here, or NaN where a speed is driven to. */
+  readonly lever: number;
+  readonly acceleration_mps2: number;
+  readonly serviceBraking_mps2: number;
+  /** Laps to run; Infinity where a duration is given. */
+  readonly laps: number;
+  readonly duration_s: number;
+  readonly passengers: number;
+  readonly notes: Notes;
+}
+
+/**
+ * Makes a plan ready from what the files say.
+ * @throws InputError with every problem found in train and track.
+ */
+export function createPlan(plan: PlanDefinition, loco: LocoDefinition, columns: TrackColumns): Plan {
+  const notes = newNotes();
+  const air_degC = assume(notes, "plan.air_temperature", plan.air_temperature_degC, 15, "°C");
+  const kind = assume(notes, "plan.track.kind", plan.track.kind, "circuit");
+  const track = createTrack(columns, kind, plan.track.spread_misclosure ?? false, notes);
+  const train = createTrain(loco, plan, air_degC, notes);
+  if (train.length_m >= track.length_m) {
+    const found = `the train is ${shown(train.length_m, "m")} long and the ${kind === "circuit" ? "circuit" : "line"} ${shown(track.length_m, "m")}`;
+    notes.problems.push({ path: "plan.track.profile", message: `${found}; it must be shorter` });
+  }
+  const ready: Plan = {
+    name: plan.name ?? loco.name,
+    train,
+    track,
+    atEnds: kind === "circuit" ? "propel" : assume(notes, "plan.track.at_ends", plan.track.at_ends, "propel"),
+    wind_mps: assume(notes, "plan.track.wind", plan.track.wind_mps, 0, "m/s"),
+    air_degC,
+    charge: assume(notes, "plan.charge", plan.charge, 1),
+    speed_mps: plan.speed_mps ?? Number.NaN,
+    lever: plan.lever ?? Number.NaN,
+    acceleration_mps2: assume(notes, "plan.acceleration", plan.acceleration_mps2, 0.15, "m/s²"),
+    serviceBraking_mps2: assume(notes, "plan.service_braking", plan.service_braking_mps2, 0.3, "m/s²"),
+    laps: plan.duration_s === undefined ? assume(notes, "plan.laps", plan.laps, 1) : Number.POSITIVE_INFINITY,
+    duration_s: plan.duration_s ?? Number.POSITIVE_INFINITY,
+    passengers: plan.passengers ?? 0,
+    notes,
+  };
+  if (notes.problems.length > 0) throw new InputError(notes.problems);
+  return ready;
+}

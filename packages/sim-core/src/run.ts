@@ -1,0 +1,72 @@
+import { DRIVER_s, drive, leverSettled } from "./driver.js";
+import { RunError } from "./errors.js";
+import { lookAhead } from "./marks.js";
+import type { Plan } from "./plan.js";
+import * as at from "./state.js";
+import { chooseStep_s } from "./step.js";
+import { createStepper, type Observer } from "./stepper.js";
+import { end, log, startWorking, type Working } from "./working.js";
+
+export interface RunOptions {
+  /** Step of the integration, 0.1 s over a whole number; chosen by the program where absent. */
+  step_s?: number;
+  /** Laps to run whatever the plan says; Infinity until something ends the day. */
+  laps?: number;
+  observers?: readonly Observer[];
+}
+
+/** The longest day there is, s. */
+const ONE_DAY_s = 86400;
+
+/**
+ * One working, from standing ready to its end. The driver looks up every tenth of a second; between his moves the
+ * train obeys its physics, and every event is landed on. Trouble on the line is an outcome, never an exception.
+ * @throws RunError where the run cannot be finished through a fault of the program's own.
+ */
+export function run(plan: Plan, options: RunOptions = {}): Working {
+  const w = startWorking(options.laps === undefined ? plan : { ...plan, laps: options.laps });
+  const step_s = options.step_s ?? chooseStep_s(w);
+  const stepsALook = Math.round(DRIVER_s / step_s);
+  lookAhead(w);
+  const stepper = createStepper(w, tell(options.observers ?? []));
+  for (let n = 0; w.outcome === undefined; n++) {
+    if (n % stepsALook === 0) {
+      drive(w);
+      stepper.settle();
+      lookForTheEnd(w);
+    }
+    stepper.advance((n + 1) * step_s);
+    if (!Number.isFinite(w.y[at.SPEED]))
+      throw new RunError(`the motion is lost at ${w.time_s} s; try a smaller --step`);
+  }
+  return w;
+}
+
+/** Stalled: at rest, the lever where it is wanted, and not leaving. Spinning under a standing train: slipping. */
+function lookForTheEnd(w: Working): void {
+  const { mode, now } = w;
+  if (w.time_s >= ONE_DAY_s) end(w, "completed", "one_day", "a whole day run");
+  if (mode.train !== 0 || !leverSettled(w)) return;
+  if (mode.wheels !== 0) {
+    end(w, "slipping", "slipping", "the wheels spin and the train stands");
+    return;
+  }
+  end(w, "stalled", "stalled", whyStalled(w));
+  if (now.battery_A > w.train.breaker.rating_A)
+    log(w, "warning", "the breaker or fuse would trip if the lever were held");
+}
+
+function whyStalled(w: Working): string {
+  return w.now.limitedBy;
+}
+
+function tell(observers: readonly Observer[]): Observer {
+  return {
+    step(w, from_s, from, margins) {
+      for (const observer of observers) observer.step(w, from_s, from, margins);
+    },
+    event(w) {
+      for (const observer of observers) observer.event(w);
+    },
+  };
+}

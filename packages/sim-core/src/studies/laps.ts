@@ -1,0 +1,96 @@
+import { mean } from "simple-statistics";
+import { peukert_s } from "../parts/battery.wells.js";
+import type { Plan } from "../plan.js";
+import { run } from "../run.js";
+import * as at from "../state.js";
+import type { Observer } from "../stepper.js";
+import { stateOfCharge, tracer } from "../trace.js";
+import { chainage_m, type Working } from "../working.js";
+import type { StudyOptions } from "./run.js";
+
+/** What one lap of the day took. */
+export interface LapRow {
+  lap: number;
+  time_s: number;
+  energy_Wh: number;
+  charge_Ah: number;
+  state_of_charge: number;
+  lowest_battery_voltage_V: number;
+  peak_winding_temperature_C: number;
+}
+
+/** The answer of `laps`: how long a charge lasts. */
+export interface LapsAnswer {
+  /** Whole laps done before the charge falls to the reserve. */
+  laps_to_reserve: number;
+  /** Whole laps done when something ends the day. */
+  laps_to_end: number;
+  ended_by: string;
+  ended_at_m: number;
+  time_s: number;
+  distance_m: number;
+  energy_per_lap_Wh: number | null;
+  charge_per_lap_Ah: number | null;
+  per_lap: LapRow[];
+  /** By hand: Peukert's law at the mean current, from the charge at the start, h. */
+  hand_check_time_h: number;
+}
+
+/** Laps until something ends the day: the battery, the breaker, a stall, the plan's duration or a whole day. */
+export function laps(plan: Plan, options: StudyOptions = {}): LapsAnswer {
+  const counter = lapCounter();
+  const observers = options.onRow
+    ? [counter.observer, tracer(options.every_s ?? 0.5, options.onRow)]
+    : [counter.observer];
+  const step = options.step_s === undefined ? {} : { step_s: options.step_s };
+  const w = run(plan, { ...step, laps: Number.POSITIVE_INFINITY, observers });
+  const { rows } = counter;
+  const { battery } = w.train;
+  const meanCurrent_A = w.y[at.DRAWN_CHARGE] / w.time_s;
+  return {
+    laps_to_reserve: rows.filter((row) => row.state_of_charge >= battery.reserve).length,
+    laps_to_end: w.lapsDone,
+    ended_by: w.endedBy,
+    ended_at_m: chainage_m(w),
+    time_s: w.time_s,
+    distance_m: w.y[at.RUN],
+    energy_per_lap_Wh: rows.length > 0 ? mean(rows.map((row) => row.energy_Wh)) : null,
+    charge_per_lap_Ah: rows.length > 0 ? mean(rows.map((row) => row.charge_Ah)) : null,
+    per_lap: rows,
+    hand_check_time_h:
+      (plan.charge * peukert_s(battery.label_C, battery.label_s, battery.peukert, meanCurrent_A)) / 3600,
+  };
+}
+
+/** Looks on and closes a row at every lap. */
+function lapCounter(): { observer: Observer; rows: LapRow[] } {
+  const rows: LapRow[] = [];
+  let lowest_V = Number.POSITIVE_INFINITY;
+  let hottest_degC = Number.NEGATIVE_INFINITY;
+  const done = { time_s: 0, energy_J: 0, charge_C: 0 };
+  const look = ({ now, y }: Working) => {
+    if (now.terminal_V < lowest_V) lowest_V = now.terminal_V;
+    if (y[at.WINDING] > hottest_degC) hottest_degC = y[at.WINDING];
+  };
+  const observer: Observer = {
+    step: look,
+    event(w) {
+      look(w);
+      if (w.lapsDone === rows.length) return;
+      const energy_J = w.y[at.DRAWN] - w.y[at.RETURNED];
+      rows.push({
+        lap: w.lapsDone,
+        time_s: w.time_s - done.time_s,
+        energy_Wh: (energy_J - done.energy_J) / 3600,
+        charge_Ah: (w.y[at.DRAWN_CHARGE] - done.charge_C) / 3600,
+        state_of_charge: stateOfCharge(w, w.y),
+        lowest_battery_voltage_V: lowest_V,
+        peak_winding_temperature_C: hottest_degC,
+      });
+      Object.assign(done, { time_s: w.time_s, energy_J, charge_C: w.y[at.DRAWN_CHARGE] });
+      lowest_V = Number.POSITIVE_INFINITY;
+      hottest_degC = Number.NEGATIVE_INFINITY;
+    },
+  };
+  return { observer, rows };
+}

@@ -1,0 +1,59 @@
+import { type EnergyBalance, energyBalance } from "../balance.js";
+import type { Plan } from "../plan.js";
+import { run } from "../run.js";
+import * as at from "../state.js";
+import { chooseStep_s } from "../step.js";
+import { type Summary, summariser } from "../summary.js";
+import { stateOfCharge, type TraceRow, tracer } from "../trace.js";
+import { type Event, type Outcome, startWorking } from "../working.js";
+
+/** The answer of `run`: one working. */
+export interface RunAnswer extends Summary {
+  outcome: Outcome;
+  laps: number;
+  distance_m: number;
+  time_s: number;
+  charge_used_Ah: number;
+  /** At the battery's terminals, drawn less returned. */
+  energy_Wh: number;
+  mean_speed_mps: number;
+  rms_motor_current_A: number;
+  rms_battery_current_A: number;
+  state_of_charge_end: number;
+  events: Event[];
+  energy_balance: EnergyBalance;
+}
+
+export interface StudyOptions {
+  step_s?: number;
+  /** Interval of the trace; no trace where `onRow` is absent. */
+  every_s?: number;
+  onRow?: (row: TraceRow) => void;
+}
+
+/** The step that a study of this plan takes unless told, s. */
+export const usualStep_s = (plan: Plan): number => chooseStep_s(startWorking(plan));
+
+/** One working of the plan. */
+export function runOnce(plan: Plan, options: StudyOptions = {}): RunAnswer {
+  const { observer, summary } = summariser();
+  const observers = options.onRow ? [observer, tracer(options.every_s ?? 0.5, options.onRow)] : [observer];
+  const w = run(plan, { ...(options.step_s === undefined ? {} : { step_s: options.step_s }), observers });
+  const { y, time_s } = w;
+  const rms = (square: number) => (time_s > 0 ? Math.sqrt(square / time_s) : 0);
+  return {
+    outcome: w.outcome ?? "completed",
+    laps: w.lapsDone,
+    distance_m: y[at.RUN],
+    time_s,
+    charge_used_Ah: y[at.DRAWN_CHARGE] / 3600,
+    energy_Wh: (y[at.DRAWN] - y[at.RETURNED]) / 3600,
+    mean_speed_mps: time_s > 0 ? y[at.RUN] / time_s : 0,
+    rms_motor_current_A: rms(y[at.MOTOR_SQUARE]),
+    rms_battery_current_A: rms(y[at.BATTERY_SQUARE]),
+    state_of_charge_end: stateOfCharge(w, y),
+    ...summary,
+    events: w.events,
+    energy_balance: energyBalance(w),
+  };
+}

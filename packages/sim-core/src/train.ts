@@ -1,0 +1,163 @@
+import { assume, type Notes } from "./errors.js";
+import { type Adhesion, RAIL, SLIDING_SHARE } from "./parts/adhesion.js";
+import { type Battery, createBattery } from "./parts/battery.js";
+import { type Breaker, createBreaker } from "./parts/breaker.js";
+import { G_mps2 } from "./parts/constants.js";
+import { type Controller, createController } from "./parts/controller.js";
+import type { LocoDefinition, PlanDefinition } from "./parts/files.keys.js";
+import { createGears, type Gears } from "./parts/gears.js";
+import { createHeat, type MotorHeat } from "./parts/heat.js";
+import { createMotor, type Motor } from "./parts/motor.js";
+import { createProtection, type Protection } from "./parts/protection.js";
+import { airFactor } from "./parts/resistance.js";
+import { createVehicles, type Vehicle, wheelset_kgm2 } from "./parts/vehicles.js";
+import { createWiring } from "./parts/wiring.js";
+
+/** The whole train: its parts, and the numbers the motion needs, worked out once. */
+export interface Train {
+  readonly vehicles: readonly Vehicle[];
+  /** Which vehicle is the loco: 0 when it leads. */
+  readonly loco: number;
+  readonly motor: Motor;
+  readonly heat: MotorHeat;
+  readonly gears: Gears;
+  readonly controller: Controller;
+  readonly battery: Battery;
+  readonly breaker: Breaker;
+  readonly protection: Protection;
+  readonly adhesion: Adhesion;
+  /** Radius of the driven wheels, m. */
+  readonly radius_m: number;
+  /** How far each coupling lies behind the head, from 0 to the train's length, m. */
+  readonly ends_m: Float64Array;
+  /** Weight per metre of each vehicle, N/m: times the rise of its length, the pull of gravity. */
+  readonly gravity_Npm: Float64Array;
+  /** Curve resistance of each vehicle per radian turned under its length, N/rad. */
+  readonly curving_Nprad: Float64Array;
+  readonly length_m: number;
+  readonly mass_kg: number;
+  /** Mass that moves with the train, wheels that are not driven included as rolling. */
+  readonly translating_kg: number;
+  /** Driven wheelsets, layshafts and rotor as mass at the tread. */
+  readonly rim_kg: number;
+  /** All that must be accelerated while the wheels grip. */
+  readonly effective_kg: number;
+  readonly rolling_N: number;
+  readonly rolling_Nspm: number;
+  readonly breakaway_N: number;
+  readonly airFactor: number;
+  /** Weight on the driven axles on level track, N. */
+  readonly driven_N: number;
+  /** In the motor's circuit beyond its own winding: controller and motor cable. */
+  readonly motorPath_ohm: number;
+  readonly motorCable_ohm: number;
+  /** In the battery's circuit: the battery, its cable and joints. */
+  readonly source_ohm: number;
+  readonly batteryCable_ohm: number;
+  /** Accessories and the controller's own standing load, A. */
+  readonly standing_A: number;
+  /** Charge that each well holds when full; the bound one at least 1 C, so that shares stay numbers. */
+  readonly availableFull_C: number;
+  readonly boundFull_C: number;
+}
+
+/** Makes the train from its definitions; every default is listed and every contradiction noted. */
+export function createTrain(loco: LocoDefinition, plan: PlanDefinition, air_degC: number, notes: Notes): Train {
+  const vehicles = createVehicles(loco, plan, notes);
+  const motor = createMotor(loco.motor, notes);
+  const heat = createHeat(loco.motor.heat, ratedLosses(motor), notes);
+  const gears = createGears(loco.gears, notes);
+  const battery = createBattery(loco.battery, air_degC, notes);
+  const controller = createController(
+    loco.controller,
+    battery.cells,
+    loco.battery.in_series ?? 1,
+    loco.battery.chemistry,
+    notes,
+  );
+  const wiring = createWiring(loco.wiring, air_degC, notes);
+  const standing_W = wiring.accessories_W + controller.standing_W;
+  const dragArea_m2 = assume(notes, "plan.drag_area", plan.drag_area_m2, 0.7, "m²");
+  return {
+    ...assemble(vehicles, 0),
+    motor,
+    heat,
+    gears,
+    controller,
+    battery,
+    breaker: createBreaker(loco.wiring, notes),
+    protection: createProtection(loco.battery.protection, notes),
+    adhesion: createAdhesion(plan, notes),
+    ...rotating(loco, vehicles, motor, gears),
+    airFactor: airFactor(dragArea_m2),
+    driven_N: drivenShare(loco, notes) * vehicles[0].mass_kg * G_mps2,
+    motorPath_ohm: controller.on_ohm + wiring.motorCable_ohm,
+    motorCable_ohm: wiring.motorCable_ohm,
+    source_ohm: battery.resistance_ohm + wiring.batteryCable_ohm,
+    batteryCable_ohm: wiring.batteryCable_ohm,
+    standing_A: standing_W / battery.nominal_V,
+    availableFull_C: battery.availableShare * battery.wells_C,
+    boundFull_C: Math.max(1, (1 - battery.availableShare) * battery.wells_C),
+  };
+}
+
+/** What the motor loses at its rating, for the rule that works its heat out. */
+function ratedLosses({ rated, resistance20_ohm, brush_V, drag_Nm, dragPerSpeed_Nms, count, paths }: Motor) {
+  const drag_W = (drag_Nm + dragPerSpeed_Nms * rated.speed_radps) * rated.speed_radps;
+  const { current_A, power_W } = rated;
+  return { current_A, power_W, resistance20_ohm, brush_V: brush_V[brush_V.length - 1], drag_W, count, paths };
+}
+
+/** What follows from the vehicles and their order. */
+function assemble(vehicles: readonly Vehicle[], loco: number) {
+  const ends_m = new Float64Array(vehicles.length + 1);
+  for (const [i, v] of vehicles.entries()) ends_m[i + 1] = ends_m[i] + v.length_m;
+  const weight_N = (of: (v: Vehicle) => number) => vehicles.reduce((sum, v) => sum + v.mass_kg * G_mps2 * of(v), 0);
+  return {
+    vehicles,
+    loco,
+    ends_m,
+    gravity_Npm: Float64Array.from(vehicles, (v) => (v.mass_kg * G_mps2) / v.length_m),
+    curving_Nprad: Float64Array.from(vehicles, (v) => (v.mass_kg * G_mps2 * v.resistance.slidingLength_m) / v.length_m),
+    length_m: ends_m[vehicles.length],
+    mass_kg: vehicles.reduce((sum, v) => sum + v.mass_kg, 0),
+    rolling_N: weight_N((v) => v.resistance.rolling),
+    rolling_Nspm: weight_N((v) => v.resistance.rolling_spm),
+    breakaway_N: weight_N((v) => v.resistance.breakaway),
+  };
+}
+
+/** Rotating masses as mass at the tread: the sum of J/r², never a percentage. */
+function rotating(loco: LocoDefinition, vehicles: readonly Vehicle[], motor: Motor, gears: Gears) {
+  const radius_m = loco.wheels.diameter_m / 2;
+  const wheelset = loco.wheels.wheelset_inertia_kgm2 ?? wheelset_kgm2(loco.wheels.diameter_m);
+  const atAxle_kgm2 = loco.wheels.driven_axles * wheelset + gears.inertia_kgm2 + motor.inertia_kgm2 * gears.ratio ** 2;
+  const rim_kg = atAxle_kgm2 / radius_m ** 2;
+  const translating_kg = vehicles.reduce((sum, v) => sum + v.mass_kg + v.wheels_kg, 0);
+  return { radius_m, rim_kg, translating_kg, effective_kg: translating_kg + rim_kg };
+}
+
+function drivenShare(loco: LocoDefinition, notes: Notes): number {
+  const { driven_axles, axles, driven_share } = loco.wheels;
+  return assume(notes, "loco.wheels.driven_share", driven_share, Math.min(1, driven_axles / (axles ?? 2)));
+}
+
+function createAdhesion(plan: PlanDefinition, notes: Notes): Adhesion {
+  const rail = plan.track.adhesion === undefined ? assume(notes, "plan.track.rail", plan.track.rail, "dry") : undefined;
+  const grip = plan.track.adhesion ?? RAIL[rail ?? "dry"];
+  notes.assumed.push({
+    key: "sliding grip",
+    value: `${SLIDING_SHARE} of static`,
+    source: "steel on steel 0.5 dry, 0.6 oiled (OpenStax University Physics 1, table 6.1)",
+  });
+  return { static: grip, sliding: SLIDING_SHARE * grip };
+}
+
+/** The same train with its vehicles in the opposite order, as it runs when it propels back or has been run round. */
+export const reordered = (train: Train, order: readonly number[]): Train => ({
+  ...train,
+  ...assemble(
+    order.map((i) => train.vehicles[i]),
+    order.indexOf(train.loco),
+  ),
+});

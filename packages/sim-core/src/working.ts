@@ -1,0 +1,143 @@
+import type { Approach } from "./approach.js";
+import { startingWells_C } from "./parts/battery.js";
+import type { Track } from "./parts/track.js";
+import type { Plan } from "./plan.js";
+import * as at from "./state.js";
+import type { Train } from "./train.js";
+
+/** Why a working ended. */
+export type Outcome = "completed" | "stalled" | "slipping" | "flat" | "overran" | "ran_away" | "tripped";
+
+/** Something that happened, with what a person needs to know of it. */
+export interface Event {
+  time_s: number;
+  lap: number;
+  chainage_m: number;
+  kind: string;
+  detail: string;
+}
+
+/** One working of one train as it stands at `time_s`: what `run` carries from step to step. */
+export interface Working {
+  readonly plan: Plan;
+  /** As the train sees it: mirrored on the way back of an end-to-end line. */
+  track: Track;
+  /** In running order: reversed while it propels back. */
+  train: Train;
+  readonly mode: at.Mode;
+  readonly now: at.Instant;
+  /** State vector; places as in state.ts. */
+  readonly y: Float64Array;
+  time_s: number;
+  /** Lever of the controller, 0 to 1. */
+  lever: number;
+  /** Where the driver would have the lever if the ramp let him. */
+  leverWanted: number;
+  /** Is the driver holding the lever back for grip? */
+  minding: boolean;
+  /** Against the train, m/s: all the way round on a circuit, turned about on the way back of a line. */
+  wind_mps: number;
+  readonly air_degC: number;
+  /** Chainage of the next mark: the end of the lap or of the line. */
+  mark_m: number;
+  /** How fast it may run to coast to rest at the mark; undefined on a circuit, where no stop stands. */
+  approach: Approach | undefined;
+  /** Has it shut off to stop at the mark? */
+  stopping: boolean;
+  /** Is it drawing up to a mark it came to rest short of? */
+  drawingUp: boolean;
+  lapsDone: number;
+  /** Is it on the way back of an end-to-end line? */
+  returning: boolean;
+  /** Times at which something acts unless it is called off before; Infinity while nothing is due. */
+  readonly due_s: Record<Due, number>;
+  /** Energy of vehicles lifted by hand when they change places, J. */
+  shifted_J: number;
+  tooHot: boolean;
+  /** Rolled back to here, a train has run away: a lap behind, or off the end of the line. */
+  runawayMark_m: number;
+  rolledBack: boolean;
+  outcome: Outcome | undefined;
+  /** What ended it, in the words of `laps`' ended_by where one fits. */
+  endedBy: string;
+  readonly events: Event[];
+  /** Scratch: height and angle turned under each coupling, and the stretch each was last found in. */
+  heights_m: Float64Array;
+  turns_rad: Float64Array;
+  hints: Int32Array;
+}
+
+/** What runs on a timer. */
+export const DUES = ["cutout", "overcurrent", "lowVoltage", "duration"] as const;
+export type Due = (typeof DUES)[number];
+const NEVER = Number.POSITIVE_INFINITY;
+
+/** A train standing ready at the start: head at chainage 0 of a circuit, tail at the first post of a line. */
+export function startWorking(plan: Plan): Working {
+  const { train, track } = plan;
+  const y = new Float64Array(at.SIZE);
+  y[at.POSITION] = track.kind === "circuit" ? 0 : train.length_m;
+  [y[at.AVAILABLE], y[at.BOUND]] = startingWells_C(train.battery, plan.charge);
+  y[at.WINDING] = plan.air_degC;
+  y[at.CASE] = plan.air_degC;
+  const ends = train.ends_m.length;
+  return {
+    plan,
+    track,
+    train,
+    mode: at.atRest(),
+    now: at.newInstant(),
+    y,
+    time_s: 0,
+    lever: 0,
+    leverWanted: 0,
+    minding: false,
+    wind_mps: plan.wind_mps,
+    air_degC: plan.air_degC,
+    mark_m: track.length_m,
+    approach: undefined,
+    stopping: false,
+    drawingUp: false,
+    lapsDone: 0,
+    returning: false,
+    due_s: { cutout: NEVER, overcurrent: NEVER, lowVoltage: NEVER, duration: plan.duration_s },
+    shifted_J: 0,
+    tooHot: false,
+    runawayMark_m: Number.NEGATIVE_INFINITY,
+    rolledBack: false,
+    outcome: undefined,
+    endedBy: "",
+    events: [],
+    heights_m: new Float64Array(ends),
+    turns_rad: new Float64Array(ends),
+    hints: new Int32Array(ends),
+  };
+}
+
+/** Chainage on the line as people count it: from the first post, out and back alike. */
+export function chainage_m(w: Working, y: Float64Array = w.y): number {
+  const along = y[at.POSITION];
+  if (w.track.kind === "circuit") return along - Math.floor(along / w.track.length_m) * w.track.length_m;
+  return w.returning ? w.track.length_m - along : along;
+}
+
+/** Writes an event into the log. */
+export function log(w: Working, kind: string, detail: string): void {
+  w.events.push({ time_s: w.time_s, lap: w.lapsDone + 1, chainage_m: chainage_m(w), kind, detail });
+}
+
+/** Shuts the lever: the motor circuit is open. A cut-out that was waiting is called off. */
+export function shutLever(w: Working): void {
+  w.lever = 0;
+  w.leverWanted = 0;
+  w.mode.powered = false;
+  w.due_s.cutout = NEVER;
+}
+
+/** Ends the working: an outcome, never an exception. */
+export function end(w: Working, outcome: Outcome, endedBy: string, detail: string): void {
+  if (w.outcome !== undefined) return;
+  w.outcome = outcome;
+  w.endedBy = endedBy;
+  log(w, outcome, detail);
+}

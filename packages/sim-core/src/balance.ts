@@ -1,7 +1,7 @@
 import { energy_J } from "./parts/battery.js";
 import { heightAreaTo_m2 } from "./parts/track.js";
 import * as at from "./state.js";
-import { startWorking, type Working } from "./working.js";
+import type { Working } from "./working.js";
 
 /**
  * The whole working's books, J. What the battery's chemistry gave up went into losses, which only grow, and into motion
@@ -50,13 +50,12 @@ export function potential_J(w: Pick<Working, "train" | "track" | "y">): number {
   return sum_J;
 }
 
-/** The books of a working that began as its plan says, at rest. */
+/** The books of a working from its start. */
 export function energyBalance(w: Working): EnergyBalance {
-  const { train, y } = w;
+  const { plan, train, start, y } = w;
   const { battery } = train;
-  const start = startWorking(w.plan);
   const chemical_J =
-    energy_J(battery, start.y[at.AVAILABLE], start.y[at.BOUND]) - energy_J(battery, y[at.AVAILABLE], y[at.BOUND]);
+    energy_J(battery, start[at.AVAILABLE], start[at.BOUND]) - energy_J(battery, y[at.AVAILABLE], y[at.BOUND]);
   const rim_mps = w.mode.wheels === 0 ? y[at.SPEED] : y[at.RIM_SPEED];
   const terms = {
     battery_recovery_J: y[at.RECOVERY],
@@ -76,9 +75,9 @@ export function energyBalance(w: Working): EnergyBalance {
     rolling_J: y[at.ROLLING],
     curves_J: y[at.CURVES],
     air_J: y[at.AIR],
-    kinetic_train_J: 0.5 * train.translating_kg * y[at.SPEED] ** 2,
-    kinetic_rim_J: 0.5 * train.rim_kg * rim_mps ** 2,
-    potential_J: potential_J(w) - potential_J(start) - w.shifted_J,
+    kinetic_train_J: 0.5 * train.translating_kg * (y[at.SPEED] ** 2 - start[at.SPEED] ** 2),
+    kinetic_rim_J: 0.5 * train.rim_kg * (rim_mps ** 2 - start[at.RIM_SPEED] ** 2),
+    potential_J: potential_J(w) - potential_J({ train: plan.train, track: plan.track, y: start }) - w.shifted_J,
     shifted_J: w.shifted_J,
   };
   const explained_J = Object.values(terms).reduce((sum, term) => sum + term, 0) - terms.shifted_J;

@@ -1,7 +1,7 @@
 import { currentForTorque, dutyFor, motorVolts } from "./electrics.js";
 import { onTheLine, stretchAt } from "./parts/track.js";
 import * as at from "./state.js";
-import { shutLever, type Working } from "./working.js";
+import { moveLever, type Working } from "./working.js";
 
 /** The driver looks up and moves the lever this often, s. */
 export const DRIVER_s = 0.1;
@@ -21,11 +21,7 @@ const LEAST_LEVER = 1e-3;
 export function drive(w: Working): void {
   const { plan } = w;
   w.minding = false;
-  w.leverWanted = w.stopping ? 0 : Number.isNaN(plan.speed_mps) ? plan.lever : leverForSpeed(w);
-  const reach = plan.train.controller.ramp_s > 0 ? DRIVER_s / plan.train.controller.ramp_s : 1;
-  w.lever = Math.min(Math.max(w.leverWanted, w.lever - reach), w.lever + reach);
-  if (w.lever <= 0) shutLever(w);
-  else w.mode.powered = w.mode.connected;
+  moveLever(w, w.stopping ? 0 : Number.isNaN(plan.speed_mps) ? plan.lever : leverForSpeed(w), DRIVER_s);
 }
 
 /** Nothing more to come: the train stands, the lever is where it is wanted, and nothing is about to change that. */
@@ -36,7 +32,7 @@ function leverForSpeed(w: Working): number {
   const rim_mps = mode.wheels === 0 ? w.y[at.SPEED] : w.y[at.RIM_SPEED];
   if (mode.wheels > 0) return leverForForce(w, EASED_SHARE * now.slidingGrip_N, rim_mps);
   const asked_N = forceForSpeed_N(w);
-  const grip_N = GRIP_SHARE * now.staticGrip_N + train.rim_kg * Math.max(0, now.acceleration_mps2);
+  const grip_N = GRIP_SHARE * now.staticGrip_N + train.rim_kg * now.acceleration_mps2;
   w.minding = asked_N > grip_N;
   return leverForForce(w, Math.min(asked_N, grip_N), rim_mps);
 }

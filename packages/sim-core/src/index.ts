@@ -37,4 +37,4 @@ export type { TraceRow } from "./trace.js";
 export { createTrain, type Train } from "./train.js";
 export { figures, format, formatBoth, formatGradient, formatPercent, type UnitStyle } from "./units.format.js";
 export { quantity, readQuantity, readShare, share, type Typed, UnitError } from "./units.js";
-export type { Event, Outcome, Working } from "./working.js";
+export type { Event, Outcome, Start, Working } from "./working.js";

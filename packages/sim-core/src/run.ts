@@ -5,13 +5,17 @@ import type { Plan } from "./plan.js";
 import * as at from "./state.js";
 import { chooseStep_s } from "./step.js";
 import { createStepper, type Observer } from "./stepper.js";
-import { end, log, startWorking, type Working } from "./working.js";
+import { end, log, type Start, startWorking, type Working } from "./working.js";
 
 export interface RunOptions {
   /** Step of the integration, 0.1 s over a whole number; chosen by the program where absent. */
   step_s?: number;
   /** Laps to run whatever the plan says; Infinity until something ends the day. */
   laps?: number;
+  /** Where and how fast it begins, in place of standing ready. */
+  start?: Start;
+  /** Who looks up every tenth of a second and moves the lever, or ends the working; in place of the plan's driver. */
+  driver?: (w: Working) => void;
   observers?: readonly Observer[];
 }
 
@@ -19,19 +23,21 @@ export interface RunOptions {
 const ONE_DAY_s = 86400;
 
 /**
- * One working, from standing ready to its end. The driver looks up every tenth of a second; between his moves the
- * train obeys its physics, and every event is landed on. Trouble on the line is an outcome, never an exception.
+ * One working, from standing ready (or the start it is given) to its end. The driver looks up every tenth of a second;
+ * between his moves the train obeys its physics, and every event is landed on. Trouble on the line is an outcome, never
+ * an exception.
  * @throws RunError where the run cannot be finished through a fault of the program's own.
  */
 export function run(plan: Plan, options: RunOptions = {}): Working {
-  const w = startWorking(options.laps === undefined ? plan : { ...plan, laps: options.laps });
+  const w = startWorking(options.laps === undefined ? plan : { ...plan, laps: options.laps }, options.start);
+  const look = options.driver ?? drive;
   const step_s = options.step_s ?? chooseStep_s(w);
   const stepsALook = Math.round(DRIVER_s / step_s);
   lookAhead(w);
   const stepper = createStepper(w, tell(options.observers ?? []));
   for (let n = 0; w.outcome === undefined; n++) {
     if (n % stepsALook === 0) {
-      drive(w);
+      look(w);
       stepper.settle();
       lookForTheEnd(w);
     }

@@ -28,6 +28,8 @@ export interface Working {
   readonly now: at.Instant;
   /** State vector; places as in state.ts. */
   readonly y: Float64Array;
+  /** The state it began in. */
+  readonly start: Float64Array;
   time_s: number;
   /** Lever of the controller, 0 to 1. */
   lever: number;
@@ -72,11 +74,23 @@ export const DUES = ["cutout", "overcurrent", "lowVoltage", "duration"] as const
 export type Due = (typeof DUES)[number];
 const NEVER = Number.POSITIVE_INFINITY;
 
-/** A train standing ready at the start: head at chainage 0 of a circuit, tail at the first post of a line. */
-export function startWorking(plan: Plan): Working {
+/** Where and how fast a working begins; whatever is absent is as for a train standing ready. */
+export interface Start {
+  /** Of the head: from 0 to less than the lap, or from the train's length to less than the line's. */
+  chainage_m?: number;
+  /** Negative: already rolling back. */
+  speed_mps?: number;
+}
+
+/** A train standing ready, unless told: head at chainage 0 of a circuit, tail at the first post of a line. */
+export function startWorking(plan: Plan, start: Start = {}): Working {
   const { train, track } = plan;
+  const speed_mps = start.speed_mps ?? 0;
+  const way = speed_mps > 0 ? 1 : speed_mps < 0 ? -1 : 0;
   const y = new Float64Array(at.SIZE);
-  y[at.POSITION] = track.kind === "circuit" ? 0 : train.length_m;
+  y[at.POSITION] = start.chainage_m ?? (track.kind === "circuit" ? 0 : train.length_m);
+  y[at.SPEED] = speed_mps;
+  y[at.RIM_SPEED] = speed_mps;
   [y[at.AVAILABLE], y[at.BOUND]] = startingWells_C(train.battery, plan.charge);
   y[at.WINDING] = plan.air_degC;
   y[at.CASE] = plan.air_degC;
@@ -85,9 +99,10 @@ export function startWorking(plan: Plan): Working {
     plan,
     track,
     train,
-    mode: at.atRest(),
+    mode: { ...at.atRest(), train: way, rim: way },
     now: at.newInstant(),
     y,
+    start: y.slice(),
     time_s: 0,
     lever: 0,
     leverWanted: 0,
@@ -124,6 +139,16 @@ export function chainage_m(w: Working, y: Float64Array = w.y): number {
 /** Writes an event into the log. */
 export function log(w: Working, kind: string, detail: string): void {
   w.events.push({ time_s: w.time_s, lap: w.lapsDone + 1, chainage_m: chainage_m(w), kind, detail });
+}
+
+/** Moves the lever towards where it is wanted, as far as the ramp lets it go in the time. Shut, it opens the circuit. */
+export function moveLever(w: Working, wanted: number, time_s: number): void {
+  const { ramp_s } = w.train.controller;
+  const reach = ramp_s > 0 ? time_s / ramp_s : 1;
+  w.leverWanted = wanted;
+  w.lever = Math.min(Math.max(wanted, w.lever - reach), w.lever + reach);
+  if (w.lever <= 0) shutLever(w);
+  else w.mode.powered = w.mode.connected;
 }
 
 /** Shuts the lever: the motor circuit is open. A cut-out that was waiting is called off. */

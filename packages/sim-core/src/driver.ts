@@ -1,7 +1,8 @@
 import { currentForTorque, dutyFor, motorVolts } from "./electrics.js";
+import { shown } from "./errors.js";
 import { onTheLine, stretchAt } from "./parts/track.js";
 import * as at from "./state.js";
-import { moveLever, type Working } from "./working.js";
+import { log, moveLever, type Working } from "./working.js";
 
 /** The driver looks up and moves the lever this often, s. */
 export const DRIVER_s = 0.1;
@@ -12,6 +13,8 @@ const BREAKAWAY_HAND = 1.05;
 /** A careful driver asks at most this share of the static grip, and half the sliding grip should it slip all the same. */
 const GRIP_SHARE = 0.98;
 const EASED_SHARE = 0.5;
+/** Faster than wanted by this factor is told. */
+const TOO_FAST = 1.1;
 /** Walking pace, for drawing up to a mark, m/s. */
 const DRAW_UP_mps = 0.5;
 /** The lever is never wholly shut while pull is wanted: that would open the circuit. */
@@ -21,7 +24,23 @@ const LEAST_LEVER = 1e-3;
 export function drive(w: Working): void {
   const { plan } = w;
   w.minding = false;
+  noteSpeed(w);
   moveLever(w, w.stopping ? 0 : Number.isNaN(plan.speed_mps) ? plan.lever : leverForSpeed(w), DRIVER_s);
+}
+
+/** Once for each time the train runs away with its driver: with no brake there is nothing to hold it back with. */
+function noteSpeed(w: Working): void {
+  const speed_mps = w.y[at.SPEED];
+  if (Number.isNaN(w.plan.speed_mps)) return;
+  const target_mps = targetSpeed_mps(w);
+  if (!w.tooFast && speed_mps > TOO_FAST * target_mps) {
+    w.tooFast = true;
+    log(
+      w,
+      "too_fast",
+      `${shown(speed_mps, "m/s")} where ${shown(target_mps, "m/s")} is wanted, and no brake to hold it`,
+    );
+  } else if (speed_mps <= target_mps) w.tooFast = false;
 }
 
 /** Nothing more to come: the train stands, the lever is where it is wanted, and nothing is about to change that. */

@@ -1,12 +1,16 @@
+import { leverSettled } from "./driver.js";
 import { RunError, shown } from "./errors.js";
 import { fillMargins, MARGINS, type MarginName } from "./margins.js";
 import { arrive, reachMark } from "./marks.js";
 import { motion } from "./motion.js";
+import { stallInWords, stallOf } from "./stall.js";
 import * as at from "./state.js";
 import { DUES, type Due, end, log, shutLever, type Working } from "./working.js";
 
 /** More changes than this at one instant are a fault of ours: modes that chase each other. */
 const MOST_AT_ONCE = 20;
+/** After so many rollbacks it is not the ramp that was too slow. */
+const MOST_ROLLBACKS = 3;
 const scratch = new Float64Array(at.SIZE);
 
 /**
@@ -74,6 +78,8 @@ function stop(w: Working): void {
     w.mode.wheels = 0;
   }
   log(w, "at_rest", "the train has come to rest");
+  if (w.beaten)
+    end(w, "stalled", "stalled", `came to rest after rolling back; it ${stallInWords(w.stall ?? stallOf(w))}`);
   if (w.stopping) arrive(w);
 }
 
@@ -84,7 +90,9 @@ function leave(w: Working, way: 1 | -1): void {
     log(w, "starts", `starts with ${shown(w.now.motor_A, "A")} in the motor`);
     return;
   }
-  w.rolledBack = true;
+  w.rollbacks++;
+  w.beaten = leverSettled(w) || w.rollbacks >= MOST_ROLLBACKS;
+  w.stall = stallOf(w);
   w.runawayMark_m = w.track.kind === "circuit" ? w.y[at.POSITION] - w.track.length_m : w.train.length_m;
   log(w, "rolls_back", `gravity pulls ${shown(w.now.gravity_N, "N")} and overcomes what holds the train`);
 }

@@ -29,7 +29,9 @@ export { closingTolerance_m, createTrack, heightAt_m, mirrored, type Track } fro
 export * from "./parts/wiring.js";
 export { createPlan, type Plan } from "./plan.js";
 export { type RunOptions, run } from "./run.js";
+export type { Stall } from "./stall.js";
 export type { Observer } from "./stepper.js";
+export { type BatteryAnswer, type CheckAnswer, check, type GradientAnswer, type MotorAnswer } from "./studies/check.js";
 export { type LapRow, type LapsAnswer, laps } from "./studies/laps.js";
 export { type RunAnswer, runOnce, type StudyOptions, usualStep_s } from "./studies/run.js";
 export type { LeastMargin, Summary } from "./summary.js";

@@ -3,6 +3,7 @@ import type { LocoDefinition, PlanDefinition } from "./parts/files.keys.js";
 import type { TrackColumns } from "./parts/track.columns.js";
 import { createTrack, type Track } from "./parts/track.js";
 import { createTrain, type Train } from "./train.js";
+import { lookForTrouble } from "./warnings.js";
 
 /** A plan made ready to run: train, line and what the driver is to do. */
 export interface Plan {
@@ -57,6 +58,7 @@ export function createPlan(plan: PlanDefinition, loco: LocoDefinition, columns: 
     passengers: plan.passengers ?? 0,
     notes,
   };
+  lookForTrouble(train, notes);
   if (notes.problems.length > 0) throw new InputError(notes.problems);
   return ready;
 }

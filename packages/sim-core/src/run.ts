@@ -2,10 +2,11 @@ import { DRIVER_s, drive, leverSettled } from "./driver.js";
 import { RunError } from "./errors.js";
 import { lookAhead } from "./marks.js";
 import type { Plan } from "./plan.js";
+import { stallInWords, stallOf } from "./stall.js";
 import * as at from "./state.js";
 import { chooseStep_s } from "./step.js";
 import { createStepper, type Observer } from "./stepper.js";
-import { end, log, type Start, startWorking, type Working } from "./working.js";
+import { end, type Start, startWorking, type Working } from "./working.js";
 
 export interface RunOptions {
   /** Step of the integration, 0.1 s over a whole number; chosen by the program where absent. */
@@ -33,6 +34,7 @@ export function run(plan: Plan, options: RunOptions = {}): Working {
   const look = options.driver ?? drive;
   const step_s = options.step_s ?? chooseStep_s(w);
   const stepsALook = Math.round(DRIVER_s / step_s);
+  const stepsASecond = Math.round(1 / step_s);
   lookAhead(w);
   const stepper = createStepper(w, tell(options.observers ?? []));
   for (let n = 0; w.outcome === undefined; n++) {
@@ -41,7 +43,7 @@ export function run(plan: Plan, options: RunOptions = {}): Working {
       stepper.settle();
       lookForTheEnd(w);
     }
-    stepper.advance((n + 1) * step_s);
+    stepper.advance((n + 1) / stepsASecond);
     if (!Number.isFinite(w.y[at.SPEED]))
       throw new RunError(`the motion is lost at ${w.time_s} s; try a smaller --step`);
   }
@@ -50,20 +52,15 @@ export function run(plan: Plan, options: RunOptions = {}): Working {
 
 /** Stalled: at rest, the lever where it is wanted, and not leaving. Spinning under a standing train: slipping. */
 function lookForTheEnd(w: Working): void {
-  const { mode, now } = w;
+  const { mode } = w;
   if (w.time_s >= ONE_DAY_s) end(w, "completed", "one_day", "a whole day run");
   if (mode.train !== 0 || !leverSettled(w)) return;
-  if (mode.wheels !== 0) {
-    end(w, "slipping", "slipping", "the wheels spin and the train stands");
-    return;
-  }
-  end(w, "stalled", "stalled", whyStalled(w));
-  if (now.battery_A > w.train.breaker.rating_A)
-    log(w, "warning", "the breaker or fuse would trip if the lever were held");
-}
-
-function whyStalled(w: Working): string {
-  return w.now.limitedBy;
+  const spinning = mode.wheels !== 0;
+  // A driver to a speed eases off until the wheels grip again; a lever held keeps them spinning.
+  if (spinning && !Number.isNaN(w.plan.speed_mps)) return;
+  w.stall = stallOf(w);
+  if (spinning) end(w, "slipping", "slipping", "the wheels spin and the train stands");
+  else end(w, "stalled", "stalled", `it ${stallInWords(w.stall)}`);
 }
 
 function tell(observers: readonly Observer[]): Observer {

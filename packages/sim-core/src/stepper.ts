@@ -8,7 +8,7 @@ import type { Working } from "./working.js";
 /** An event is landed on within this, s. */
 const LANDING_s = 1e-9;
 /** Parts of a step while the wheels slip are at most this share of the rim's own time constant. */
-const SLIP_SHARE = 0.5;
+const SLIP_SHARE = 0.2;
 
 /** Looks on and changes nothing. */
 export interface Observer {

@@ -8,10 +8,11 @@ import type { LocoDefinition, PlanDefinition } from "./parts/files.keys.js";
 import { createGears, type Gears } from "./parts/gears.js";
 import { createHeat, type MotorHeat } from "./parts/heat.js";
 import { createMotor, type Motor } from "./parts/motor.js";
+import { ratedLosses } from "./parts/motor.points.js";
 import { createProtection, type Protection } from "./parts/protection.js";
 import { airFactor } from "./parts/resistance.js";
 import { createVehicles, type Vehicle, wheelset_kgm2 } from "./parts/vehicles.js";
-import { createWiring } from "./parts/wiring.js";
+import { createWiring, type Wiring } from "./parts/wiring.js";
 
 /** The whole train: its parts, and the numbers the motion needs, worked out once. */
 export interface Train {
@@ -54,6 +55,7 @@ export interface Train {
   /** In the battery's circuit: the battery, its cable and joints. */
   readonly source_ohm: number;
   readonly batteryCable_ohm: number;
+  readonly wiring: Wiring;
   /** Accessories and the controller's own standing load, A. */
   readonly standing_A: number;
   /** Charge that each well holds when full; the bound one at least 1 C, so that shares stay numbers. */
@@ -95,17 +97,11 @@ export function createTrain(loco: LocoDefinition, plan: PlanDefinition, air_degC
     motorCable_ohm: wiring.motorCable_ohm,
     source_ohm: battery.resistance_ohm + wiring.batteryCable_ohm,
     batteryCable_ohm: wiring.batteryCable_ohm,
+    wiring,
     standing_A: standing_W / battery.nominal_V,
     availableFull_C: battery.availableShare * battery.wells_C,
     boundFull_C: Math.max(1, (1 - battery.availableShare) * battery.wells_C),
   };
-}
-
-/** What the motor loses at its rating, for the rule that works its heat out. */
-function ratedLosses({ rated, resistance20_ohm, brush_V, drag_Nm, dragPerSpeed_Nms, count, paths }: Motor) {
-  const drag_W = (drag_Nm + dragPerSpeed_Nms * rated.speed_radps) * rated.speed_radps;
-  const { current_A, power_W } = rated;
-  return { current_A, power_W, resistance20_ohm, brush_V: brush_V[brush_V.length - 1], drag_W, count, paths };
 }
 
 /** What follows from the vehicles and their order. */

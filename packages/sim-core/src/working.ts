@@ -2,6 +2,7 @@ import type { Approach } from "./approach.js";
 import { startingWells_C } from "./parts/battery.js";
 import type { Track } from "./parts/track.js";
 import type { Plan } from "./plan.js";
+import type { Stall } from "./stall.js";
 import * as at from "./state.js";
 import type { Train } from "./train.js";
 
@@ -58,7 +59,13 @@ export interface Working {
   tooHot: boolean;
   /** Rolled back to here, a train has run away: a lap behind, or off the end of the line. */
   runawayMark_m: number;
-  rolledBack: boolean;
+  /** Times it has rolled back, and whether the last time leaves no hope of getting further. */
+  rollbacks: number;
+  beaten: boolean;
+  /** Is it running faster than the driver wants? */
+  tooFast: boolean;
+  /** Why it stands, where it stalled, spins its wheels or was pulled back. */
+  stall: Stall | undefined;
   outcome: Outcome | undefined;
   /** What ended it, in the words of `laps`' ended_by where one fits. */
   endedBy: string;
@@ -119,7 +126,10 @@ export function startWorking(plan: Plan, start: Start = {}): Working {
     shifted_J: 0,
     tooHot: false,
     runawayMark_m: Number.NEGATIVE_INFINITY,
-    rolledBack: false,
+    rollbacks: way < 0 ? 1 : 0,
+    beaten: false,
+    tooFast: false,
+    stall: undefined,
     outcome: undefined,
     endedBy: "",
     events: [],

@@ -42,10 +42,18 @@ export function motorPoint(
 }
 
 /** Current with the shaft held: that at which winding and brushes take all the volts. */
-export const stallCurrent_A = (m: Motor, voltage_V: number, winding_degC = 20): number => {
+export function stallCurrent_A(m: Motor, voltage_V: number, winding_degC = 20): number {
   const resistance_ohm = motorResistance_ohm(m, winding_degC);
-  return root((i) => i * resistance_ohm + motorBrush_V(m, i) - voltage_V, 0, voltage_V / resistance_ohm);
-};
+  let from_A = 0;
+  let left_V = voltage_V;
+  for (let i = 1; i < m.current_A.length; i++) {
+    const atKnot_V = voltage_V - resistance_ohm * m.current_A[i] - m.brush_V[i];
+    if (atKnot_V <= 0) return from_A + ((m.current_A[i] - from_A) * left_V) / (left_V - atKnot_V);
+    from_A = m.current_A[i];
+    left_V = atKnot_V;
+  }
+  return from_A + left_V / resistance_ohm;
+}
 
 /** Torque at the shaft when it begins to turn. */
 export const stallTorque_Nm = (m: Motor, voltage_V: number, winding_degC = 20, case_degC = 20): number => {

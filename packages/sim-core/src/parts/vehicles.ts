@@ -1,4 +1,4 @@
-import { assume, type Notes } from "../errors.js";
+import { assume, type Notes, shown } from "../errors.js";
 import type { LocoDefinition, PlanDefinition } from "./files.keys.js";
 import { type Resistance, slidingLength_m } from "./resistance.js";
 
@@ -49,6 +49,15 @@ export function createVehicles(loco: LocoDefinition, plan: PlanDefinition, notes
   return vehicles;
 }
 
+/** A train that takes less to start than to keep moving would start and stop for ever. */
+function refuseEasyStart(path: string, resistance: Resistance, notes: Notes): Resistance {
+  if (resistance.breakaway < resistance.rolling) {
+    const message = `${shown(resistance.breakaway)} is less than rolling, ${shown(resistance.rolling)}; it takes at least as much to start as to roll`;
+    notes.problems.push({ path: `${path}.breakaway`, message });
+  }
+  return resistance;
+}
+
 const carName = (car: Car, i: number): string => car.name ?? `car ${i + 1}`;
 
 /** Passengers spread over the cars in proportion to seats, evenly where nobody has a seat; kg on each car of a row. */
@@ -77,7 +86,7 @@ function locoResistance(loco: LocoDefinition, notes: Notes): Resistance {
   const path = "loco.resistance";
   const wheelbase_m = assume(notes, "loco.wheels.wheelbase", loco.wheels.wheelbase_m, 3.3 * loco.gauge_m, "m");
   const rolling = assume(notes, `${path}.rolling`, given.rolling, ROLLING);
-  return {
+  const resistance = {
     rolling,
     rolling_spm: assume(notes, `${path}.rolling_per_speed`, given.rolling_per_speed_spm, 0, "s/m"),
     breakaway: assume(notes, `${path}.breakaway`, given.breakaway, BREAKAWAY_TO_ROLLING * rolling),
@@ -89,6 +98,7 @@ function locoResistance(loco: LocoDefinition, notes: Notes): Resistance {
       "m",
     ),
   };
+  return refuseEasyStart(path, resistance, notes);
 }
 
 function createLoco(loco: LocoDefinition, riding_kg: number, resistance: Resistance, notes: Notes): Vehicle {
@@ -133,18 +143,22 @@ function createCar(car: Car, i: number, gauge_m: number, loco: Resistance, notes
     name: carName(car, i),
     mass_kg: car.mass_kg,
     length_m: car.length_m,
-    resistance: {
-      rolling,
-      rolling_spm: assume(notes, `${path}.rolling_per_speed`, car.rolling_per_speed_spm, loco.rolling_spm, "s/m"),
-      breakaway: assume(notes, `${path}.breakaway`, car.breakaway, breakaway),
-      slidingLength_m: assume(
-        notes,
-        `${path}.sliding_length`,
-        car.sliding_length_m,
-        slidingLength_m(gauge_m, wheelbase_m),
-        "m",
-      ),
-    },
+    resistance: refuseEasyStart(
+      path,
+      {
+        rolling,
+        rolling_spm: assume(notes, `${path}.rolling_per_speed`, car.rolling_per_speed_spm, loco.rolling_spm, "s/m"),
+        breakaway: assume(notes, `${path}.breakaway`, car.breakaway, breakaway),
+        slidingLength_m: assume(
+          notes,
+          `${path}.sliding_length`,
+          car.sliding_length_m,
+          slidingLength_m(gauge_m, wheelbase_m),
+          "m",
+        ),
+      },
+      notes,
+    ),
     wheels_kg: (assume(notes, `${path}.axles`, car.axles, 4) * wheelset) / (diameter_m / 2) ** 2,
   };
 }

@@ -75,3 +75,23 @@ export const shortCircuit_A = (emf_V: number, loop_ohm: number): number => emf_V
 
 /** I² t that a PVC cable stands: (115 A s½/mm² × area)², from memory, IEC 60364-4-43. */
 export const withstand_A2s = (area_mm2: number): number => (115 * area_mm2) ** 2;
+
+/**
+ * Current a copper cable carries steadily: IEC 60364-5-52 table B.52, method B2, three loaded PVC cores at 30 °C, as quoted
+ * in compressor installation manuals. In mm² and A; 1.5 and 2.5 mm² from memory.
+ */
+const CARRIES_A: readonly (readonly [mm2: number, A: number])[] = [
+  [1.5, 15],
+  [2.5, 20],
+  [4, 27],
+  [6, 34],
+  [10, 46],
+  [16, 62],
+  [25, 80],
+  [35, 99],
+  [50, 118],
+  [70, 149],
+];
+
+/** Current for an area: that of the next smaller size listed, so on the safe side. */
+export const carries_A = (area_mm2: number): number => CARRIES_A.findLast(([mm2]) => mm2 <= area_mm2 * 1.001)?.[1] ?? 0;

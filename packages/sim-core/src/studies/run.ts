@@ -1,6 +1,7 @@
 import { type EnergyBalance, energyBalance } from "../balance.js";
 import type { Plan } from "../plan.js";
 import { run } from "../run.js";
+import type { Stall } from "../stall.js";
 import * as at from "../state.js";
 import { chooseStep_s } from "../step.js";
 import { type Summary, summariser } from "../summary.js";
@@ -20,6 +21,8 @@ export interface RunAnswer extends Summary {
   rms_motor_current_A: number;
   rms_battery_current_A: number;
   state_of_charge_end: number;
+  /** Why it stands, where it stalled or its wheels spin. */
+  stall: Stall | null;
   events: Event[];
   energy_balance: EnergyBalance;
 }
@@ -52,6 +55,7 @@ export function runOnce(plan: Plan, options: StudyOptions = {}): RunAnswer {
     rms_motor_current_A: rms(y[at.MOTOR_SQUARE]),
     rms_battery_current_A: rms(y[at.BATTERY_SQUARE]),
     state_of_charge_end: stateOfCharge(w, y),
+    stall: w.stall ?? null,
     ...summary,
     events: w.events,
     energy_balance: energyBalance(w),

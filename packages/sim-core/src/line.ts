@@ -1,0 +1,68 @@
+import { G_mps2 } from "./parts/constants.js";
+import { onTheLine, stretchAt, type Track } from "./parts/track.js";
+import type { Train } from "./train.js";
+
+/** A gradient as a train feels it, and where its head is then. */
+export interface Felt {
+  /** Pull of gravity over weight, uphill +. */
+  share: number;
+  chainage_m: number;
+}
+
+/** Gradients that a whole train feels, by the height and the curvature under its own length. */
+export interface Gradients {
+  /** Steepest uphill: the ruling gradient. */
+  up: Felt;
+  /** Steepest downhill, negative. */
+  down: Felt;
+  /** Steepest uphill with curve resistance added. */
+  compensated: Felt;
+}
+
+const valueAt = (track: Track, values: Float64Array, along_m: number): number => {
+  const x = onTheLine(track, along_m);
+  const i = stretchAt(track, x, 0);
+  const { distance_m: d } = track;
+  const lap = Math.round((along_m - x) / track.length_m) * (values[values.length - 1] - values[0]);
+  return values[i] + ((values[i + 1] - values[i]) * (x - d[i])) / (d[i + 1] - d[i]) + lap;
+};
+
+/**
+ * The gradients felt with the head at every place where they can be greatest: between two places at which a coupling
+ * passes a post they change evenly.
+ */
+export function gradientsFelt(train: Train, track: Track): Gradients {
+  const weight_N = train.mass_kg * G_mps2;
+  const felt = { up: worst(), down: worst(), compensated: worst() };
+  for (const post_m of track.distance_m) {
+    for (const end_m of train.ends_m) {
+      const head_m = post_m + end_m;
+      if (track.kind === "end-to-end" && (head_m < train.length_m || head_m > track.length_m)) continue;
+      const gravity = forceOver(train.gravity_Npm, track, track.height_m, train, head_m) / weight_N;
+      const curves = forceOver(train.curving_Nprad, track, track.turned_rad, train, head_m) / weight_N;
+      const chainage_m = onTheLine(track, head_m);
+      if (gravity > felt.up.share) felt.up = { share: gravity, chainage_m };
+      if (-gravity > felt.down.share) felt.down = { share: -gravity, chainage_m };
+      if (gravity + curves > felt.compensated.share) felt.compensated = { share: gravity + curves, chainage_m };
+    }
+  }
+  return { ...felt, down: { ...felt.down, share: -felt.down.share } };
+}
+
+const worst = (): Felt => ({ share: Number.NEGATIVE_INFINITY, chainage_m: 0 });
+
+function forceOver(perMetre: Float64Array, track: Track, values: Float64Array, train: Train, head_m: number): number {
+  let sum = 0;
+  for (let i = 0; i < perMetre.length; i++) {
+    const front = valueAt(track, values, head_m - train.ends_m[i]);
+    sum += perMetre[i] * (front - valueAt(track, values, head_m - train.ends_m[i + 1]));
+  }
+  return sum;
+}
+
+/** Metres climbed in one lap, or from the first post to the last. */
+export function climb_m(track: Track): number {
+  let climb = 0;
+  for (let i = 1; i < track.height_m.length; i++) climb += Math.max(0, track.height_m[i] - track.height_m[i - 1]);
+  return climb;
+}

@@ -1,0 +1,135 @@
+import { climb_m, type Felt, gradientsFelt } from "../line.js";
+import { noLoadSpeed_radps, peakEfficiency, peakPower, stallCurrent_A, stallTorque_Nm } from "../parts/motor.points.js";
+import type { Plan } from "../plan.js";
+import { pullAtLimit_N } from "../warnings.js";
+
+/** What the files come to, before anything runs. */
+export interface CheckAnswer {
+  ratio: number;
+  gear_efficiency: number;
+  /** On the level at the battery's nominal volts. */
+  speed_at_rated_motor_speed_mps: number | null;
+  speed_at_no_load_mps: number;
+  train_mass_kg: number;
+  train_length_m: number;
+  /** With rotating parts, as the train accelerates. */
+  effective_mass_kg: number;
+  adhesive_weight_N: number;
+  grip_N: number;
+  pull_at_current_limit_N: number;
+  rolling_resistance_N: number;
+  starting_resistance_N: number;
+  track_length_m: number;
+  misclosure_m: number;
+  climb_per_lap_m: number;
+  /** As this train feels them over its own length. */
+  ruling_gradient: GradientAnswer;
+  ruling_gradient_compensated: GradientAnswer;
+  steepest_descent: GradientAnswer;
+  motor: MotorAnswer;
+  battery: BatteryAnswer;
+}
+
+export interface GradientAnswer {
+  gradient_percent: number;
+  chainage_m: number;
+}
+
+export interface MotorAnswer {
+  resistance_ohm: number;
+  torque_constant_NmpA: number;
+  drag_Nm: number;
+  drag_per_speed_Nms: number;
+  no_load_speed_rpm: number;
+  stall_current_A: number;
+  stall_torque_Nm: number;
+  peak_efficiency: number;
+  peak_efficiency_current_A: number;
+  peak_power_W: number;
+  winding_time_constant_s: number;
+  case_time_constant_s: number;
+  temperature_limit_C: number;
+}
+
+export interface BatteryAnswer {
+  nominal_voltage_V: number;
+  rested_voltage_full_V: number;
+  /** By the label, in this air and at this age. */
+  capacity_Ah: number;
+  /** Both wells together, what ever so slow a discharge would give. */
+  wells_Ah: number;
+  available_share: number;
+  exponent_rate_ph: number;
+  resistance_ohm: number;
+  reserve: number;
+  cutout_voltage_V: number | null;
+}
+
+const rpm = (radps: number): number => (radps * 30) / Math.PI;
+
+/** Works out what a builder would by hand: ratio, speeds, masses, gradients, motor and battery constants. */
+export function check(plan: Plan): CheckAnswer {
+  const { train, track } = plan;
+  const { gears, motor, battery, radius_m } = train;
+  const volts_V = battery.nominal_V;
+  const atRim_mps = (motor_radps: number) => (motor_radps * radius_m) / gears.ratio;
+  const felt = gradientsFelt(train, track);
+  const rated = motor.rated.speed_radps;
+  return {
+    ratio: gears.ratio,
+    gear_efficiency: gears.efficiency,
+    speed_at_rated_motor_speed_mps: Number.isFinite(rated) ? atRim_mps(rated) : null,
+    speed_at_no_load_mps: atRim_mps(noLoadSpeed_radps(motor, volts_V)),
+    train_mass_kg: train.mass_kg,
+    train_length_m: train.length_m,
+    effective_mass_kg: train.effective_kg,
+    adhesive_weight_N: train.driven_N,
+    grip_N: train.adhesion.static * train.driven_N,
+    pull_at_current_limit_N: pullAtLimit_N(train),
+    rolling_resistance_N: train.rolling_N,
+    starting_resistance_N: train.breakaway_N,
+    track_length_m: track.length_m,
+    misclosure_m: track.misclosure_m,
+    climb_per_lap_m: climb_m(track),
+    ruling_gradient: asGradient(felt.up),
+    ruling_gradient_compensated: asGradient(felt.compensated),
+    steepest_descent: asGradient(felt.down),
+    motor: motorAnswer(plan, volts_V),
+    battery: {
+      nominal_voltage_V: volts_V,
+      rested_voltage_full_V: battery.rested.y[battery.rested.y.length - 1],
+      capacity_Ah: battery.label_C / 3600,
+      wells_Ah: battery.wells_C / 3600,
+      available_share: battery.availableShare,
+      exponent_rate_ph: battery.exponentRate_ps * 3600,
+      resistance_ohm: battery.resistance_ohm,
+      reserve: battery.reserve,
+      cutout_voltage_V: train.controller.cutout_V > 0 ? train.controller.cutout_V : null,
+    },
+  };
+}
+
+const asGradient = (felt: Felt): GradientAnswer => ({
+  gradient_percent: 100 * felt.share,
+  chainage_m: felt.chainage_m,
+});
+
+function motorAnswer({ train: { motor, heat } }: Plan, volts_V: number): MotorAnswer {
+  const efficient = peakEfficiency(motor, volts_V);
+  const { windingToCase_KpW: inner, caseToAir_KpW: outer } = heat;
+  return {
+    resistance_ohm: motor.resistance20_ohm,
+    torque_constant_NmpA: motor.flux_NmpA[motor.flux_NmpA.length - 1],
+    drag_Nm: motor.drag_Nm,
+    drag_per_speed_Nms: motor.dragPerSpeed_Nms,
+    no_load_speed_rpm: rpm(noLoadSpeed_radps(motor, volts_V)),
+    stall_current_A: stallCurrent_A(motor, volts_V),
+    stall_torque_Nm: stallTorque_Nm(motor, volts_V),
+    peak_efficiency: efficient.efficiency,
+    peak_efficiency_current_A: efficient.current_A,
+    peak_power_W: peakPower(motor, volts_V).power_W,
+    winding_time_constant_s: heat.winding_JpK * inner,
+    case_time_constant_s: heat.case_JpK * outer,
+    temperature_limit_C: heat.limit_degC,
+  };
+}

@@ -1,0 +1,45 @@
+/** Where something stands: in a file, or in a `--set` of the command line (then without line and column). */
+export interface Place {
+  /** The file as the person named it, `stdin`, or the `--set` as typed. */
+  file: string;
+  line?: number;
+  /** Character of the line, from 1; absent in a CSV, where the message names the column. */
+  column?: number;
+}
+
+export interface Diagnostic extends Place {
+  message: string;
+}
+
+/** `loco.yaml:14:9: error: …`, one line each. */
+export const diagnosticLine = (
+  { file, line, column, message }: Diagnostic,
+  severity: "error" | "warning" = "error",
+): string => `${[file, line, column].filter((part) => part !== undefined).join(":")}: ${severity}: ${message}`;
+
+/** Input that cannot be used: every problem of every file, sorted by place. Exit status 1. */
+export class ReadError extends Error {
+  override readonly name = "ReadError";
+  readonly diagnostics: readonly Diagnostic[];
+  constructor(diagnostics: readonly Diagnostic[]) {
+    const sorted = sortedOnce(diagnostics);
+    super(sorted.map((each) => diagnosticLine(each)).join("\n"));
+    this.diagnostics = sorted;
+  }
+}
+
+/** A command line that cannot be used: a `--set` with a bad path or value. Exit status 2. */
+export class UsageError extends Error {
+  override readonly name = "UsageError";
+}
+
+/** By file and place, each said once. */
+export function sortedOnce(diagnostics: readonly Diagnostic[]): Diagnostic[] {
+  const once = new Map(diagnostics.map((each) => [diagnosticLine(each), each]));
+  return [...once.values()].sort(
+    (a, b) =>
+      Number(a.file > b.file) - Number(a.file < b.file) ||
+      (a.line ?? 0) - (b.line ?? 0) ||
+      (a.column ?? 0) - (b.column ?? 0),
+  );
+}

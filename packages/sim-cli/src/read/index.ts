@@ -1,0 +1,3 @@
+/** Reading a plan, its loco and its profile; the tables of keys as a JSON Schema, a list and files to start from. */
+export { type Diagnostic, diagnosticLine, type Place, ReadError, UsageError } from "./diagnostics.js";
+export { type Reading, type ReadOptions, readPlan } from "./plan.js";

@@ -1,0 +1,40 @@
+/** A column that a profile may have. Of a `measure` only one column may be there. */
+export interface Column {
+  measure: "distance" | "rise" | "radius" | "limit" | "place";
+  /** A whole column's number in SI; blank cells are given `blank`. */
+  toSI: (value: number) => number;
+  /** What a blank cell means; absent: it may not be blank. */
+  blank?: number;
+  /** Numbers that are wrong whatever the track, in words. */
+  refuse?: (value: number) => string | undefined;
+}
+
+const by = (size: number) => (value: number) => value * size;
+const positive = (what: string) => (value: number) => (value > 0 ? undefined : `${what} is more than 0`);
+const radius = { measure: "radius", blank: 0, refuse: positive("a radius (either hand)") } as const;
+const limit = { measure: "limit", blank: Number.POSITIVE_INFINITY, refuse: positive("a limit") } as const;
+// Inch, foot, yard and mile: international yard and pound agreement, 1959.
+export const COLUMNS: ReadonlyMap<string, Column> = new Map<string, Column>([
+  ["distance_m", { measure: "distance", toSI: by(1) }],
+  ["distance_ft", { measure: "distance", toSI: by(0.3048) }],
+  ["distance_yd", { measure: "distance", toSI: by(0.9144) }],
+  ["height_m", { measure: "rise", toSI: by(1) }],
+  ["height_mm", { measure: "rise", toSI: by(0.001) }],
+  ["height_ft", { measure: "rise", toSI: by(0.3048) }],
+  ["height_in", { measure: "rise", toSI: by(0.0254) }],
+  ["gradient_percent", { measure: "rise", toSI: by(0.01), blank: 0 }],
+  [
+    "gradient_1_in",
+    {
+      measure: "rise",
+      toSI: (n) => 1 / n,
+      blank: 0,
+      refuse: (n) => (Math.abs(n) > 1 ? undefined : "a gradient of 1 in 80 is written 80 or -80, level is left blank"),
+    },
+  ],
+  ["radius_m", { ...radius, toSI: (r) => 1 / r }],
+  ["radius_ft", { ...radius, toSI: (r) => 1 / (r * 0.3048) }],
+  ["limit_mph", { ...limit, toSI: by(0.44704) }],
+  ["limit_kmh", { ...limit, toSI: by(1 / 3.6) }],
+  ["place", { measure: "place", toSI: by(1) }],
+]);

@@ -1,0 +1,157 @@
+import type { TrackColumns } from "@rideon/sim-core";
+import { CsvError, parse } from "csv-parse/sync";
+import type { Diagnostic } from "./diagnostics.js";
+import { nearest } from "./nearest.js";
+import { COLUMNS, type Column } from "./profile.columns.js";
+
+/** A profile as read: its columns, and the line of the file on which each post stands. */
+export interface Profile {
+  columns: TrackColumns;
+  lines: number[];
+}
+
+interface Row {
+  line: number;
+  cells: string[];
+}
+
+interface HeaderCell extends Column {
+  name: string;
+  index: number;
+}
+
+type Tell = (line: number, message: string) => void;
+
+/**
+ * Reads a profile: comment lines begin with #, a header names the columns and their units, a row for each post.
+ * @returns the columns in SI units, or nothing where `problems` says why
+ */
+export function readProfile(label: string, text: string, problems: Diagnostic[]): Profile | undefined {
+  const before = problems.length;
+  const tell: Tell = (line, message) => void problems.push({ file: label, line, message });
+  const rows = split(text, tell);
+  const [header, ...posts] = rows ?? [];
+  if (!rows) return undefined;
+  if (!header) {
+    tell(1, "the file is empty; it begins with a header such as distance_m,height_m");
+    return undefined;
+  }
+  const cells = readHeader(header, tell);
+  if (posts.length < 2)
+    tell(
+      (posts[0] ?? header).line,
+      `${posts.length === 0 ? "no post follows" : "one post alone follows"} the header; a line has two or more`,
+    );
+  for (const { line, cells: given } of posts) {
+    if (given.length !== header.cells.length) {
+      tell(
+        line,
+        `this row has ${given.length} cells under ${header.cells.length} columns; a comma too many or too few?`,
+      );
+    }
+  }
+  const values = new Map(cells.map((cell) => [cell, posts.map((post) => cellOf(post, cell, tell))]));
+  checkDistances(cells, values, posts, tell);
+  return problems.length > before
+    ? undefined
+    : { columns: columnsOf(cells, values, posts), lines: posts.map(({ line }) => line) };
+}
+
+/** The rows with the line each stands on; nothing, and told, where the quotes do not match. */
+function split(text: string, tell: Tell): Row[] | undefined {
+  try {
+    const rows = parse(text, {
+      info: true,
+      trim: true,
+      comment: "#",
+      comment_no_infix: true,
+      relax_column_count: true,
+      relax_quotes: true,
+      skip_empty_lines: true,
+    }) as unknown as { info: { lines: number }; record: string[] }[];
+    return rows.map(({ info, record }) => ({ line: info.lines, cells: record }));
+  } catch (error) {
+    if (!(error instanceof CsvError)) throw error;
+    tell(Number(error["lines"]) || 1, "the quotation marks of this row do not match");
+    return undefined;
+  }
+}
+
+function readHeader({ line, cells }: Row, tell: Tell): HeaderCell[] {
+  if (cells.length === 1 && /[;\t]/.test(cells[0] ?? "")) {
+    tell(line, "the columns are not parted by commas; save the file with a comma between cells");
+    return [];
+  }
+  const found: HeaderCell[] = [];
+  for (const [index, name] of cells.entries()) {
+    const column = COLUMNS.get(name);
+    if (!column) {
+      tell(line, unknownColumn(name, index));
+      continue;
+    }
+    const rival = found.find((each) => each.measure === column.measure);
+    if (rival?.name === name) tell(line, `${name} stands twice in the header`);
+    else if (rival) tell(line, `${name} cannot stand beside ${rival.name}; keep one of them`);
+    found.push({ ...column, name, index });
+  }
+  const has = (measure: Column["measure"]) => found.some((each) => each.measure === measure);
+  if (!has("distance")) tell(line, "a column of distances is missing: distance_m, distance_ft or distance_yd");
+  if (!has("rise")) tell(line, "a column of heights or gradients is missing, such as height_m or gradient_percent");
+  return found;
+}
+
+function unknownColumn(name: string, index: number): string {
+  if (name === "") return `column ${index + 1} has no name in the header`;
+  const near = nearest(name, [...COLUMNS.keys()]);
+  return `${name.slice(0, 60)} is not a column${near ? `; did you mean ${near}?` : `; there are ${[...COLUMNS.keys()].join(", ")}`}`;
+}
+
+const NUMBER = /^[-+\u2212]?(?:\d+\.?\d*|\.\d+)(?:e[-+]?\d+)?$/i;
+
+/** The cell's value in SI; a wrong one is told, and NaN stands in for it. */
+function cellOf({ line, cells }: Row, column: HeaderCell, tell: Tell): number {
+  const text = cells[column.index];
+  if (text === undefined || column.measure === "place") return Number.NaN;
+  const refuse = (message: string): number => {
+    tell(line, `${column.name}: ${message}`);
+    return Number.NaN;
+  };
+  if (text === "") return column.blank ?? refuse("the cell is blank; a number is wanted");
+  const shown = `"${text.slice(0, 60)}"`;
+  if (/^[-+\u2212]?\d+,\d+$/.test(text)) return refuse(`${shown} has a comma in it; write it with a point, or without`);
+  if (!NUMBER.test(text)) return refuse(`${shown} is not a number; the unit stands in the header alone`);
+  const value = Number(text.replace("\u2212", "-"));
+  const wrong = column.refuse?.(value);
+  if (wrong) return refuse(`${shown}: ${wrong}`);
+  return Number.isFinite(value) ? column.toSI(value) : refuse(`${shown} is too large a number`);
+}
+
+type Values = ReadonlyMap<HeaderCell, readonly number[]>;
+
+function checkDistances(cells: readonly HeaderCell[], values: Values, posts: readonly Row[], tell: Tell) {
+  const distance = cells.find((each) => each.measure === "distance");
+  if (!distance) return;
+  let furthest = Number.NEGATIVE_INFINITY;
+  values.get(distance)?.forEach((value_m, i) => {
+    const { line, cells: written } = posts[i]!;
+    if (value_m <= furthest)
+      tell(line, `${distance.name}: ${written[distance.index]} is no further on than the post before`);
+    if (value_m > furthest) furthest = value_m;
+  });
+}
+
+function columnsOf(cells: readonly HeaderCell[], values: Values, posts: readonly Row[]): TrackColumns {
+  const column = (measure: Column["measure"]) => cells.find((each) => each.measure === measure);
+  const numbers = (cell: HeaderCell | undefined, absent: number) => [
+    ...(cell ? values.get(cell)! : posts.map(() => absent)),
+  ];
+  const rise = column("rise")!;
+  const place = column("place");
+  return {
+    distance_m: numbers(column("distance"), 0),
+    [rise.name.startsWith("height") ? "height_m" : "sine"]: numbers(rise, 0),
+    curvature_radpm: numbers(column("radius"), 0),
+    limit_mps: numbers(column("limit"), Number.POSITIVE_INFINITY),
+    place: posts.map((post) => (place ? (post.cells[place.index] ?? "") : "")),
+  };
+}

@@ -10,7 +10,7 @@ import { createHeat, type MotorHeat } from "./parts/heat.js";
 import { createMotor, type Motor } from "./parts/motor.js";
 import { ratedLosses } from "./parts/motor.points.js";
 import { createProtection, type Protection } from "./parts/protection.js";
-import { airFactor } from "./parts/resistance.js";
+import { airFactor } from "./parts/vehicles.resistance.js";
 import { createVehicles, type Vehicle, wheelset_kgm2 } from "./parts/vehicles.js";
 import { createWiring, type Wiring } from "./parts/wiring.js";
 

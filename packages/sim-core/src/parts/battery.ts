@@ -74,9 +74,9 @@ export function createBattery(definition: Definition, air_degC: number, notes: N
 /** For a chemistry that is not known the reserve of lead-acid is taken: the larger one. */
 const knownOr = (chemistry: Chemistry) => (chemistry === "other" ? "lead-acid" : chemistry);
 
-/** e.m.f. under load at a share of the available well. */
+/** e.m.f. under load at a share of the available well; a little below 0 it goes on as it was. */
 export function emfLoaded_V(b: Battery, share: number): number {
-  if (share >= b.kneeShare) return lookUp(b.rested, share);
+  if (share >= b.kneeShare || b.kneeShare === 0) return lookUp(b.rested, share);
   const top_V = lookUp(b.rested, b.kneeShare);
   return b.kneeFoot_V + ((top_V - b.kneeFoot_V) * share) / b.kneeShare;
 }

@@ -1,6 +1,6 @@
 import { assume, type Notes, shown } from "../errors.js";
 import type { LocoDefinition, PlanDefinition } from "./files.keys.js";
-import { type Resistance, slidingLength_m } from "./resistance.js";
+import { type Resistance, slidingLength_m } from "./vehicles.resistance.js";
 
 /** One vehicle as it runs: loaded, with its own resistance. Its mass is spread evenly over its length. */
 export interface Vehicle {

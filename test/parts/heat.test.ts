@@ -46,7 +46,7 @@ describe("worked out from the rating", () => {
   });
 
   // Armature 2 to 10 min, case 20 to 60 min: order of magnitude, from memory. Mass and losses fix how slow the case can
-  // be; at 12 kg a kilowatt it stays below that span, and the copper's own heat stretches it as seen here.
+  // be; at 12 kg a kilowatt it comes out at 18, 18 and 22 min, the copper's own heat counted in.
   it.each([
     [250, 14, 0.226190476, 2.0, 0.072343156, 2750],
     [500, 28, 1 / 7, 3.0, 0.0763943727, 2500],
@@ -59,7 +59,7 @@ describe("worked out from the rating", () => {
     expect(winding_min).toBeLessThan(10);
     const gain = loopGain(heat, current_A ** 2 * resistance20_ohm);
     const case_min = ((heat.winding_JpK + heat.case_JpK) * heat.caseToAir_KpW) / (1 - gain) / 60;
-    expect(case_min).toBeGreaterThan(12);
+    expect(case_min).toBeGreaterThan(15);
     expect(case_min).toBeLessThan(60);
   });
 
@@ -118,6 +118,13 @@ describe("given figures", () => {
     ["a time too short for the mass", { continuous_for_s: 60 }, losses, "heat.continuous_for"],
   ])("%s: refused", (_, definition, figures, key) => {
     expect(make(definition, figures).notes.problems.map((p) => p.path)).toEqual([`loco.motor.${key}`]);
+  });
+
+  it("says nothing of a motor that already contradicts itself", () => {
+    const notes = newNotes();
+    notes.problems.push({ path: "loco.motor.nameplate.power", message: "over 1" });
+    createHeat({ continuous_for_s: 60 }, losses, notes);
+    expect(notes.problems).toHaveLength(1);
   });
 
   it("past the runaway current there is no settling", () => {

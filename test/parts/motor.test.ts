@@ -111,24 +111,12 @@ describe("contradictions", () => {
       { bench: { free, locked: { voltage_V: 24, current_A: 2 } }, inertia_kgm2: 1 },
       "bench.free.voltage",
     ],
-    [
-      "back-e.m.f. above the volts",
-      { constants, inertia_kgm2: 1, rated: { voltage_V: 24, speed_radps: 301 } },
-      "rated.speed",
-    ],
-    [
-      "rated current above stall",
-      { constants, inertia_kgm2: 1, rated: { voltage_V: 24, current_A: 201 } },
-      "rated.current",
-    ],
-    [
-      "rated current within the drag",
-      { constants, inertia_kgm2: 1, rated: { voltage_V: 24, current_A: 2 } },
-      "rated.current",
-    ],
+    ["back-e.m.f. above the volts", { constants, rated: { voltage_V: 24, speed_radps: 301 } }, "rated.speed"],
+    ["rated current above stall", { constants, rated: { voltage_V: 24, current_A: 201 } }, "rated.current"],
+    ["rated current within the drag", { constants, rated: { voltage_V: 24, current_A: 2 } }, "rated.current"],
     [
       "three rated figures apart",
-      { constants, inertia_kgm2: 1, rated: { voltage_V: 24, current_A: 25, speed_radps: 150 } },
+      { constants, rated: { voltage_V: 24, current_A: 25, speed_radps: 150 } },
       "rated.voltage",
     ],
     ["no rating for the inertia", { constants }, "inertia"],

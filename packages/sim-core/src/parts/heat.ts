@@ -45,6 +45,9 @@ const WINDING_SHARE_OF_RISE = 0.25;
 const ARMATURE_JpkgK = 420;
 const CASE_JpkgK = 500;
 
+/** Stands in where the motor or its heat contradicts itself, so that the other parts can still be looked at. */
+const STAND_IN = { winding_JpK: 1, case_JpK: 1, windingToCase_KpW: 1, caseToAir_KpW: 1 };
+
 /**
  * The motor's heat from its four figures, or worked out: carrying its continuous current in air of 40 °C the winding
  * settles exactly at its class, with the copper that hot and the drag's heat in the case. A quarter of that rise lies
@@ -58,10 +61,13 @@ export function createHeat(definition: Definition, losses: RatedLosses, notes: N
     definition?.winding_to_case_KpW,
     definition?.case_to_air_KpW,
   ];
+  // A missing inertia says nothing of the heat; any other fault of the motor leaves nothing to work from.
+  const stopped = notes.problems.some(({ path }) => /^loco\.motor(?!\.inertia)/.test(path));
+  if (stopped) return { ...STAND_IN, limit_degC };
   const heat = four.some((figure) => figure !== undefined)
     ? fromFour(four, limit_degC, definition, losses, notes)
     : fromRating(definition, limit_degC, losses, notes);
-  return heat ?? { winding_JpK: 1, case_JpK: 1, windingToCase_KpW: 1, caseToAir_KpW: 1, limit_degC };
+  return heat ?? { ...STAND_IN, limit_degC };
 }
 
 function fromFour(

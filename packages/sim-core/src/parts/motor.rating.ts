@@ -18,8 +18,6 @@ export interface MotorFigures {
   readonly rated: Rating;
 }
 
-const UNKNOWN: Rating = { voltage_V: Number.NaN, current_A: Number.NaN, speed_radps: Number.NaN, power_W: Number.NaN };
-
 /** Hot copper and hot magnets together move a motor's volts about this far from its figures at 20 °C. */
 const VOLTS_WITHIN = 0.15;
 
@@ -49,7 +47,8 @@ export function completeRating(
   let { voltage_V = Number.NaN, current_A = Number.NaN, speed_radps = Number.NaN } = given ?? {};
   const refuse = (key: string, message: string): Rating => {
     notes.problems.push({ path: `loco.motor.rated.${key}`, message });
-    return { ...UNKNOWN, voltage_V, current_A, speed_radps };
+    // A power to go on with, so that what hangs on it is not told as a second problem.
+    return { voltage_V, current_A, speed_radps, power_W: 1 };
   };
   const all = voltage_V > 0 && current_A > 0 && speed_radps > 0;
   // The flux of a series motor hangs on the current: its speed alone does not give that.

@@ -10,5 +10,9 @@ export default defineConfig({
       "@rideon/sim-cli/read": source("./packages/sim-cli/src/read/index.ts"),
     },
   },
-  test: { include: ["test/**/*.test.ts"], testTimeout: 30_000 },
+  test: {
+    include: ["test/**/*.test.ts"],
+    testTimeout: 30_000,
+    reporters: process.env["CI"] ? ["default", ["json", { outputFile: ".cache/vitest.json" }]] : ["default"],
+  },
 });

@@ -44,6 +44,7 @@ export const batteryKeys = {
         min: 1,
         max: 400,
         meaning: "cells in series inside it",
+        example: "6",
         default: "lead-acid volts / 2; lifepo4 12 V 4, 24 V 8, 36 V 12, 48 V 16",
         source: "2 V and 3.2 V cells: common practice, no source",
       },

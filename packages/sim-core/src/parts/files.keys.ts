@@ -64,7 +64,7 @@ export const locoKeys = {
 
 /** The plan file: one working of one train. */
 export const planKeys = {
-  name: { kind: "text", meaning: "what the working is called" },
+  name: { kind: "text", meaning: "what the working is called", example: "Sunday running" },
   loco: { kind: "file", required: true, meaning: "the loco file", example: "loco.yaml" },
   air_temperature: {
     kind: "quantity",

@@ -47,7 +47,13 @@ export const motorKeys = {
         meaning: "rated power at the shaft",
         example: "500 W",
       },
-      no_load_current: { ...amps, meaning: "current when it turns free", default: "11 % of rated current", source: CP },
+      no_load_current: {
+        ...amps,
+        meaning: "current when it turns free",
+        default: "11 % of rated current",
+        source: CP,
+        example: "2.9 A",
+      },
     },
   },
   constants: {

@@ -27,6 +27,8 @@ export interface Track {
 const REFUSED_SINE = 1 / 5;
 /** Steeper than this is warned of: twice the usual greatest gradient of club main lines. */
 const WARNED_SINE = 1 / 25;
+const TOLERANCE_SOURCE =
+  "24 mm √km: fourth-order levelling, from a US table of 0.100 ft √mile; gradient columns a tenth of the climb";
 /** Rough levelling: 24 mm times the root of the length in kilometres (fourth-order class of a US levelling table). */
 export const closingTolerance_m = (length_m: number): number => 0.024 * Math.sqrt(length_m / 1000);
 /** Gradient columns are rounded figures: a miss up to this share of the climb is spread. */
@@ -86,9 +88,13 @@ function close(
   const tolerance_m = Math.max(closingTolerance_m(length_m), rounded ? GRADIENT_MISS * climb_m : 0);
   const miss = `the circuit ends ${shown(Math.abs(miss_m) * 1000, "mm")} ${miss_m > 0 ? "higher" : "lower"} than it starts`;
   const path = `track.${heights.length}.${rounded ? "gradient" : "height"}`;
-  if (Math.abs(miss_m) <= tolerance_m || spread) {
+  if (Math.abs(miss_m) <= tolerance_m) {
     if (Math.abs(miss_m) > 1e-9)
-      notes.warnings.push({ code: "misclosure", path, message: `${miss}; spread along its length` });
+      notes.assumed.push({ key: "misclosure", value: `${miss}; spread along its length`, source: TOLERANCE_SOURCE });
+    return;
+  }
+  if (spread) {
+    notes.warnings.push({ code: "misclosure", path, message: `${miss}; spread along its length as asked` });
     return;
   }
   notes.problems.push({

@@ -116,7 +116,7 @@ const resistance = {
 export const resistanceKeys = resistance;
 
 export const carKeys = {
-  name: { kind: "text", meaning: "what the car is called", default: "car and its number" },
+  name: { kind: "text", meaning: "what the car is called", default: "car and its number", example: "Coach" },
   count: {
     kind: "count",
     min: 1,

@@ -103,7 +103,7 @@ describe("the label", () => {
     expect(worn.wells_C / fresh.wells_C).toBeCloseTo(0.72, 12);
     expect(worn.label_C / fresh.label_C).toBeCloseTo(0.72, 12);
     expect(sound(restedAs([0, 11], [1, 13]), -10).label_C).toBe(50 * HOUR_s);
-    expect(make(leadAcid(), -15).notes.warnings.map((w) => w.code)).toEqual(["battery-cold"]);
+    expect(make(leadAcid(), -15).notes.warnings.map((w) => w.code)).toEqual(["battery_cold"]);
   });
 
   it.each<[string, Definition, string]>([

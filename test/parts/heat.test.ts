@@ -14,7 +14,16 @@ import {
 type Definition = Parameters<typeof createHeat>[0];
 
 // A 24 V, 28 A, 500 W motor with 3 A of free current: 60 W of drag at rated speed.
-const losses = { current_A: 28, power_W: 500, resistance20_ohm: 1 / 7, brush_V: 0, drag_W: 60, count: 1, paths: 1 };
+const losses = {
+  known: true,
+  current_A: 28,
+  power_W: 500,
+  resistance20_ohm: 1 / 7,
+  brush_V: 0,
+  drag_W: 60,
+  count: 1,
+  paths: 1,
+};
 const load = (current_A: number) => ({ copper20_W: current_A ** 2 / 7, brush_W: 0, drag_W: 60 });
 
 function make(definition: Definition, figures = losses) {

@@ -20,7 +20,7 @@ const nameplate = { voltage_V: 24, current_A: 28, speed_radps: 2500 * RPM_radps,
 
 function make(definition: Definition, points?: readonly (readonly [number, number])[]) {
   const notes = newNotes();
-  const motor = createMotor(definition, notes, points);
+  const motor = createMotor(definition, 24, notes, points);
   return { motor, notes };
 }
 function sound(definition: Definition, points?: readonly (readonly [number, number])[]) {
@@ -73,7 +73,13 @@ describe("from readings", () => {
     const { voltage_V, speed_radps } = all;
     expect(sound({ constants, rated: { voltage_V, speed_radps } }).rated.current_A).toBeCloseTo(25, 10);
     expect(sound({ constants, rated: { current_A: 25, speed_radps } }).rated.voltage_V).toBeCloseTo(24, 10);
-    expect(sound({ constants, rated: { voltage_V }, inertia_kgm2: 1 }).rated.power_W).toBeNaN();
+  });
+
+  it("without two rated figures an eighth of the stall current is taken, and said", () => {
+    const { motor, notes } = make({ constants });
+    expect(motor.rated.current_A).toBeCloseTo(24 / 0.12 / 8, 12);
+    expect(motor.rated.power_W).toBeCloseTo((0.08 * 25 - 0.2) * ((24 - 3) / 0.08), 10);
+    expect(notes.assumed.map((a) => a.key)).toContain("loco.motor.rated");
   });
 
   it("magnetisation points are met, straight between and level beyond", () => {
@@ -119,7 +125,6 @@ describe("contradictions", () => {
       { constants, rated: { voltage_V: 24, current_A: 25, speed_radps: 150 } },
       "rated.voltage",
     ],
-    ["no rating for the inertia", { constants }, "inertia"],
     [
       "free current of a series motor",
       { kind: "series", nameplate: { ...nameplate, no_load_current_A: 3 } },

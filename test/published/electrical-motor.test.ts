@@ -19,7 +19,7 @@ type Definition = Parameters<typeof createMotor>[0];
 /** A motor that must come out without a problem. */
 function motor(definition: Definition, points?: readonly (readonly [number, number])[]) {
   const notes = newNotes();
-  const made = createMotor({ inertia_kgm2: 0.001, ...definition }, notes, points);
+  const made = createMotor({ inertia_kgm2: 0.001, ...definition }, 24, notes, points);
   expect(notes.problems).toEqual([]);
   return made;
 }

@@ -1,3 +1,4 @@
+import { interpolate } from "./numeric/tables.js";
 import { emfLoaded_V } from "./parts/battery.js";
 import { COPPER_pK } from "./parts/constants.js";
 import type { Motor } from "./parts/motor.js";
@@ -67,20 +68,9 @@ export function solveElectrics(
   now.supply_V = emf_V - train.source_ohm * battery_A;
   now.motor_V = duty * now.supply_V;
   now.winding_ohm = winding_ohm;
-  now.flux_NmpA = flux * alongKnots(motor, motor.flux_NmpA, motor_A);
-  now.brush_V = alongKnots(motor, motor.brush_V, motor_A);
+  now.flux_NmpA = flux * interpolate(motor.current_A, motor.flux_NmpA, motor_A);
+  now.brush_V = interpolate(motor.current_A, motor.brush_V, motor_A);
   now.airGap_Nm = now.flux_NmpA * motor_A;
-}
-
-/** A property of the motor at a current: straight between the knots, level beyond the last. */
-export function alongKnots(motor: Motor, values: Float64Array, current_A: number): number {
-  const at = motor.current_A;
-  const n = at.length;
-  for (let i = 1; i < n; i++) {
-    if (current_A < at[i])
-      return values[i - 1] + ((values[i] - values[i - 1]) * (current_A - at[i - 1])) / (at[i] - at[i - 1]);
-  }
-  return values[n - 1];
 }
 
 /** Volts the motor needs for a current: back-e.m.f., resistance and brushes. */
@@ -91,9 +81,9 @@ export const motorVolts = (
   path_ohm: number,
   current_A: number,
 ): number =>
-  flux * alongKnots(motor, motor.flux_NmpA, current_A) * motor_radps +
+  flux * interpolate(motor.current_A, motor.flux_NmpA, current_A) * motor_radps +
   path_ohm * current_A +
-  alongKnots(motor, motor.brush_V, current_A);
+  interpolate(motor.current_A, motor.brush_V, current_A);
 
 /**
  * The current that a voltage behind a resistance drives, the first at which k(I) ω + I R + Vbrush(I) reaches it: from

@@ -10,8 +10,8 @@ import { createHeat, type MotorHeat } from "./parts/heat.js";
 import { createMotor, type Motor } from "./parts/motor.js";
 import { ratedLosses } from "./parts/motor.points.js";
 import { createProtection, type Protection } from "./parts/protection.js";
-import { airFactor } from "./parts/vehicles.resistance.js";
 import { createVehicles, type Vehicle, wheelset_kgm2 } from "./parts/vehicles.js";
+import { airFactor } from "./parts/vehicles.resistance.js";
 import { createWiring, type Wiring } from "./parts/wiring.js";
 
 /** The whole train: its parts, and the numbers the motion needs, worked out once. */
@@ -66,7 +66,7 @@ export interface Train {
 /** Makes the train from its definitions; every default is listed and every contradiction noted. */
 export function createTrain(loco: LocoDefinition, plan: PlanDefinition, air_degC: number, notes: Notes): Train {
   const vehicles = createVehicles(loco, plan, notes);
-  const motor = createMotor(loco.motor, notes);
+  const motor = createMotor(loco.motor, loco.battery.each.voltage_V * (loco.battery.in_series ?? 1), notes);
   const heat = createHeat(loco.motor.heat, ratedLosses(motor), notes);
   const gears = createGears(loco.gears, notes);
   const battery = createBattery(loco.battery, air_degC, notes);

@@ -19,8 +19,10 @@ export function stretch(xs: Float64Array, x: number, hint: number): number {
 }
 
 /** The value at `x`, straight between points. */
-export function lookUp(t: Table, x: number): number {
-  const { x: xs, y: ys } = t;
+export const lookUp = (t: Table, x: number): number => interpolate(t.x, t.y, x);
+
+/** The same for places and values that stand in arrays of their own. */
+export function interpolate(xs: Float64Array, ys: Float64Array, x: number): number {
   const n = xs.length;
   if (x <= xs[0]) return ys[0];
   if (x >= xs[n - 1]) return ys[n - 1];

@@ -103,7 +103,7 @@ function fitted(rates: readonly HourRate[] | undefined, label: HourRate, peukert
   }
   if (fit.worstMiss > MISS_TOLD) {
     const message = `the battery model gives these hour rates within ${shown(100 * fit.worstMiss)} % only`;
-    notes.warnings.push({ code: "battery-fit", path, message });
+    notes.warnings.push({ code: "battery_fit", path, message });
   }
   return { ...fit.wells, label_C: label.capacity_C, label_s: label.time_s, peukert };
 }

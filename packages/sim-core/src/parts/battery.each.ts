@@ -82,7 +82,7 @@ export function capacityShare(chemistry: Chemistry, air_degC: number, notes: Not
   const coldest_degC = warmth.x[0];
   if (air_degC < coldest_degC) {
     const message = `no capacity is known below ${shown(coldest_degC, "°C")}: the figure there is used, which flatters`;
-    notes.warnings.push({ code: "battery-cold", path: "plan.air_temperature", message });
+    notes.warnings.push({ code: "battery_cold", path: "plan.air_temperature", message });
   }
   return lookUp(warmth, air_degC);
 }

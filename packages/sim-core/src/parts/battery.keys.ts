@@ -104,7 +104,7 @@ export const batteryKeys = {
         dimension: "resistance",
         above: 0,
         meaning: "internal resistance",
-        default: "lead-acid 0.3 ohm Ah / capacity; lifepo4 with its management 1 ohm Ah / capacity per 12.8 V",
+        default: "lead-acid 0.3 ohm Ah / capacity per 12 V; lifepo4 with its management 1 ohm Ah / capacity per 12.8 V",
         source: "span of makers' figures: common practice, no source",
         example: "6 mohm",
       },

@@ -18,6 +18,8 @@ export interface MotorHeat {
 
 /** What the rule below asks of the motor, all motors together; NaN where no rating is known. */
 export interface RatedLosses {
+  /** Or is the rating a guess? */
+  readonly known: boolean;
   readonly current_A: number;
   /** At the shaft. */
   readonly power_W: number;
@@ -94,7 +96,7 @@ function fromFour(
     limit_degC,
   };
   const gain = loopGain(heat, losses.current_A ** 2 * losses.resistance20_ohm);
-  if (gain >= 1) {
+  if (losses.known && gain >= 1) {
     refuse(`at rated current the hotter copper makes ${shown(gain)} times the heat that warmed it: it would run away`);
   }
   return heat;

@@ -89,6 +89,7 @@ export const peakPower = (m: Motor, voltage_V: number): MotorPoint => {
 
 /** Losses at the rating, for the rule that works out how the motor warms; NaN where the rating is unknown. */
 export const ratedLosses = (m: Motor) => ({
+  known: m.ratingKnown,
   current_A: m.rated.current_A,
   power_W: m.rated.power_W,
   resistance20_ohm: m.resistance20_ohm,

@@ -71,3 +71,22 @@ export function completeRating(
   if (shaft_Nm <= 0) return refuse("current", `${shown(current_A, "A")} does not cover the motor's own drag`);
   return { voltage_V, current_A, speed_radps, power_W: shaft_Nm * speed_radps };
 }
+
+/**
+ * A rating for a motor that has none beside its constants or readings: an eighth of its stall current at its rated or
+ * the battery's volts. Common practice, no source: 24 to 48 V motors of 250 to 1000 W are rated at 0.12 to 0.17 of it.
+ */
+export function guessedRating(figures: MotorFigures, battery_V: number, notes: Notes): Rating {
+  const { resistance_ohm, flux, drag_Nm, dragPerSpeed_Nms, rated } = figures;
+  const voltage_V = rated.voltage_V > 0 ? rated.voltage_V : battery_V;
+  const current_A = rated.current_A > 0 ? rated.current_A : voltage_V / resistance_ohm / 8;
+  const flux_NmpA = fluxAt(flux, current_A);
+  const speed_radps = (voltage_V - resistance_ohm * current_A) / flux_NmpA;
+  const power_W = Math.max(1, (flux_NmpA * current_A - drag_Nm - dragPerSpeed_Nms * speed_radps) * speed_radps);
+  notes.assumed.push({
+    key: "loco.motor.rated",
+    value: `${shown(current_A, "A")} at ${shown(voltage_V, "V")}, ${shown(power_W, "W")} at the shaft`,
+    source: "an eighth of the stall current: common practice, no source; give two of rated voltage, current and speed",
+  });
+  return { voltage_V, current_A, speed_radps, power_W };
+}

@@ -1,6 +1,6 @@
 import { assume, type Notes } from "../errors.js";
 import type { LocoDefinition } from "./files.keys.js";
-import { fluxAt, type MotorFigures, type Rating } from "./motor.rating.js";
+import { fluxAt, guessedRating, type MotorFigures, type Rating } from "./motor.rating.js";
 import { fromBench, fromConstants, fromNameplate, fromSaturation, STAND_IN } from "./motor.sources.js";
 
 type Definition = LocoDefinition["motor"];
@@ -26,6 +26,8 @@ export interface Motor {
   /** Change of flux per kelvin of magnet, as a share of the flux at 20 °C. */
   readonly fluxPerKelvin_pK: number;
   readonly rated: Rating;
+  /** Or is the rating a guess? */
+  readonly ratingKnown: boolean;
   /** Motors on the shaft. */
   readonly count: number;
   /** How many of them stand side by side in the circuit: `count` in parallel, 1 in series. */
@@ -43,27 +45,30 @@ const BRUSH_KNEE = 0.01;
 
 /**
  * Makes the motor from its figures; whatever contradicts itself is noted, with a harmless value in its place.
+ * @param battery_V nominal, from which a rating is guessed where none is known
  * @param magnetisation the rows of `saturation.file`: current in A against open-circuit e.m.f. in V at its speed
  */
 export function createMotor(
   definition: Definition,
+  battery_V: number,
   notes: Notes,
   magnetisation: readonly (readonly [current_A: number, emf_V: number])[] = [],
 ): Motor {
   const kind = assume(notes, "loco.motor.kind", definition.kind, "permanent-magnet");
   const full_V = assume(notes, "loco.motor.brush_drop", definition.brush_drop_V, 0, "V");
   const figures = readFigures(definition, kind, full_V, magnetisation, notes);
-  const { rated } = figures;
-  const knee_A = rated.current_A > 0 ? BRUSH_KNEE * rated.current_A : 1;
+  const knee_A = figures.rated.current_A > 0 ? BRUSH_KNEE * figures.rated.current_A : 1;
+  const rated = figures.rated.power_W > 0 ? figures.rated : guessedRating(figures, battery_V, notes);
   const single: Motor = {
     kind,
     resistance20_ohm: figures.resistance_ohm,
     ...knots(figures.flux, full_V, knee_A),
     drag_Nm: figures.drag_Nm,
     dragPerSpeed_Nms: figures.dragPerSpeed_Nms,
-    inertia_kgm2: inertia(definition, rated.power_W, notes),
+    inertia_kgm2: assume(notes, "loco.motor.inertia", definition.inertia_kgm2, INERTIA_kgm2pW * rated.power_W, "kg m²"),
     fluxPerKelvin_pK: FLUX_PER_KELVIN_pK[magnet(definition, kind, notes)],
     rated,
+    ratingKnown: rated === figures.rated,
     count: 1,
     paths: 1,
   };
@@ -135,16 +140,6 @@ function knots(flux: MotorFigures["flux"], full_V: number, knee_A: number) {
     flux_NmpA: current_A.map((at_A) => fluxAt(flux, at_A)),
     brush_V: current_A.map((at_A) => full_V * Math.min(at_A / knee_A, 1)),
   };
-}
-
-function inertia(definition: Definition, rated_W: number, notes: Notes): number {
-  if (definition.inertia_kgm2 !== undefined) return definition.inertia_kgm2;
-  if (rated_W > 0) return assume(notes, "loco.motor.inertia", undefined, INERTIA_kgm2pW * rated_W, "kg m²");
-  notes.problems.push({
-    path: "loco.motor.inertia",
-    message: "no rating to take the rotor's inertia from: give it, or two of rated voltage, current and speed",
-  });
-  return INERTIA_kgm2pW;
 }
 
 function magnet(definition: Definition, kind: Motor["kind"], notes: Notes): "ferrite" | "neodymium" | "none" {

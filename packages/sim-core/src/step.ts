@@ -7,6 +7,9 @@ const USUAL_s = 0.05;
 /** A step is at most this share of the shortest time constant, well inside what Runge-Kutta can follow. */
 const SHARE = 0.5;
 
+/** No step is chosen shorter than this, s: nothing on a railway is quicker, and a shorter one would take for ever. */
+const SHORTEST_s = 0.001;
+
 /** The shortest time constant of the train while its wheels grip, s. */
 export function shortestTime_s(w: Working): number {
   const { battery, heat } = w.train;
@@ -21,4 +24,4 @@ export function shortestTime_s(w: Working): number {
 
 /** The usual step, or the whole part of the driver's tenth of a second that follows the train's shortest time constant. */
 export const chooseStep_s = (w: Working): number =>
-  DRIVER_s / Math.ceil(DRIVER_s / Math.min(USUAL_s, SHARE * shortestTime_s(w)));
+  DRIVER_s / Math.ceil(DRIVER_s / Math.min(USUAL_s, Math.max(SHORTEST_s, SHARE * shortestTime_s(w))));

@@ -12,7 +12,7 @@ export const table = (points: readonly (readonly [number, number])[]): Table => 
 /** The stretch that holds `x`: the index of its first point, found by stepping from `hint`. */
 export function stretch(xs: Float64Array, x: number, hint: number): number {
   const last = xs.length - 2;
-  let i = hint < 0 ? 0 : hint > last ? last : hint;
+  let i = Math.min(Math.max(hint, 0), last);
   while (i < last && x >= xs[i + 1]) i++;
   while (i > 0 && x < xs[i]) i--;
   return i;

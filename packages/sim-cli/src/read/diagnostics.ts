@@ -43,3 +43,15 @@ export function sortedOnce(diagnostics: readonly Diagnostic[]): Diagnostic[] {
       (a.column ?? 0) - (b.column ?? 0),
   );
 }
+
+/** More than these of one file help nobody, and a file made to have millions must not take for ever. */
+const MOST_PROBLEMS = 500;
+
+/** Adds a problem of a file to those it has. */
+export function addProblem(problems: Diagnostic[], problem: Diagnostic): void {
+  if (problems.length < MOST_PROBLEMS) problems.push(problem);
+  else if (!isFull(problems))
+    problems.push({ file: problem.file, message: `these are the first ${MOST_PROBLEMS} problems` });
+}
+
+export const isFull = (problems: readonly Diagnostic[]): boolean => problems.length > MOST_PROBLEMS;

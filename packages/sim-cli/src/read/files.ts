@@ -1,4 +1,4 @@
-import { type Keys, locoKeys, type OneOf, planKeys, planOneOf } from "@rideon/sim-core";
+import { type Key, type Keys, locoKeys, type OneOf, planKeys, planOneOf } from "@rideon/sim-core";
 
 export type Root = "loco" | "plan";
 
@@ -13,3 +13,7 @@ export const FILES: Readonly<Record<Root, Table>> = {
   loco: { keys: locoKeys },
   plan: { keys: planKeys, oneOf: planOneOf },
 };
+
+/** The right values that a key's example names, one or several. */
+export const examplesOf = ({ example = "" }: Key): string[] =>
+  example === "" ? [] : example.split(" or ").flatMap((each) => (/[{[]/.test(each) ? [each] : each.split(", ")));

@@ -1,3 +1,6 @@
 /** Reading a plan, its loco and its profile; the tables of keys as a JSON Schema, a list and files to start from. */
 export { type Diagnostic, diagnosticLine, type Place, ReadError, UsageError } from "./diagnostics.js";
+export { keyList } from "./keylist.js";
 export { type Reading, type ReadOptions, readPlan } from "./plan.js";
+export { type Schema, schemaOf } from "./schema.js";
+export { filesToStartFrom, SCHEMA_FOLDER } from "./template.js";

@@ -1,7 +1,7 @@
 import type { Node } from "yaml";
-import type { Table } from "./files.js";
-import { type Slot, standsAt } from "./slot.js";
-import { inside, type Walk } from "./walk.js";
+import { examplesOf, type Table } from "./files.js";
+import { inside, type Slot, standsAt } from "./slot.js";
+import type { Walk } from "./walk.js";
 import { tell } from "./yaml.js";
 
 /** The keys of a block that are there, with their nodes. */
@@ -14,8 +14,9 @@ export function checkRequired(walk: Walk, slot: Slot, { keys }: Table, given: Gi
   for (const [name, key] of Object.entries(keys)) {
     const path = inside(slot.path, name);
     if (!key.required || given.has(name) || misspelt.has(name) || walk.mayLack.has(`${walk.root}.${path}`)) continue;
-    const example = key.example ? `, such as ${name}: ${key.example.split(/,| or /)[0]}` : "";
-    lacking(walk, slot, [path], `${path} is missing: ${key.meaning}${example}`);
+    const [example] = examplesOf(key);
+    const like = example ? `, such as ${name}: ${example}` : "";
+    lacking(walk, slot, [path], `${path} is missing: ${key.meaning}${like}`);
   }
 }
 

@@ -1,4 +1,5 @@
 import { isScalar, type Node, type Pair, type YAMLMap } from "yaml";
+import { isFull } from "./diagnostics.js";
 import { isEmpty, written } from "./slot.js";
 import { resolved, tell, type YamlFile } from "./yaml.js";
 
@@ -19,6 +20,7 @@ export function pairsOf(file: YamlFile, map: YAMLMap, path: string): WrittenPair
   const say = (node: Node | null, name: string, message: string) =>
     tell(file, node ?? map, `${path === "" ? name : `${path}.${name}`}`.slice(0, 200) + message);
   for (const [i, item] of items.entries()) {
+    if (isFull(file.problems)) break;
     const key = resolved(file, item.key);
     const name = nameOf(key);
     const earlier = pairs.get(name);

@@ -1,6 +1,6 @@
 import { dirname, isAbsolute, join } from "node:path";
 import type { LocoDefinition, PlanDefinition, TrackColumns, Typed, UnitStyle } from "@rideon/sim-core";
-import { type Place, ReadError, sortedOnce, UsageError } from "./diagnostics.js";
+import { type Diagnostic, type Place, ReadError, sortedOnce, UsageError } from "./diagnostics.js";
 import { FILES } from "./files.js";
 import { type Findings, label, opened, orUsage, type Wanted } from "./open.js";
 import { type Profile, readProfile } from "./profile.js";
@@ -78,14 +78,18 @@ function readFile(
   walk.places.set(root, { file: file.label, line: 1, column: 1 });
   const top = { path: "", node: file.doc.contents, head: null };
   const definition = file.broken ? {} : readMap(walk, top, FILES[root]);
-  found.problems.push(...file.problems);
+  found.problems = found.problems.concat(file.problems);
   found.usage.push(...sortedOnce(file.usage).map((each) => `${each.file}: ${each.message}`));
   return { definition, places: walk.places, typed: walk.typed };
 }
 
 function openProfile(found: Findings, wanted: Wanted): Profile | undefined {
   const text = opened(found, wanted, PROFILE_LIMIT_bytes);
-  return text === undefined ? undefined : readProfile(wanted.path, text, found.problems);
+  if (text === undefined) return undefined;
+  const problems: Diagnostic[] = [];
+  const profile = readProfile(wanted.path, text, problems);
+  found.problems = found.problems.concat(problems);
+  return profile;
 }
 
 /** The file that the plan names under this key: from the plan's folder, or from the current one for a `--set`. */

@@ -1,6 +1,6 @@
 import type { TrackColumns } from "@rideon/sim-core";
 import { CsvError, parse } from "csv-parse/sync";
-import type { Diagnostic } from "./diagnostics.js";
+import { addProblem, type Diagnostic } from "./diagnostics.js";
 import { nearest } from "./nearest.js";
 import { COLUMNS, type Column } from "./profile.columns.js";
 
@@ -27,8 +27,7 @@ type Tell = (line: number, message: string) => void;
  * @returns the columns in SI units, or nothing where `problems` says why
  */
 export function readProfile(label: string, text: string, problems: Diagnostic[]): Profile | undefined {
-  const before = problems.length;
-  const tell: Tell = (line, message) => void problems.push({ file: label, line, message });
+  const tell: Tell = (line, message) => addProblem(problems, { file: label, line, message });
   const rows = split(text, tell);
   const [header, ...posts] = rows ?? [];
   if (!rows) return undefined;
@@ -52,7 +51,7 @@ export function readProfile(label: string, text: string, problems: Diagnostic[])
   }
   const values = new Map(cells.map((cell) => [cell, posts.map((post) => cellOf(post, cell, tell))]));
   checkDistances(cells, values, posts, tell);
-  return problems.length > before
+  return problems.length > 0
     ? undefined
     : { columns: columnsOf(cells, values, posts), lines: posts.map(({ line }) => line) };
 }

@@ -8,6 +8,9 @@ export interface Slot {
   head: Node | null;
 }
 
+/** The path of a key in the block at `path`. */
+export const inside = (path: string, name: string): string => (path === "" ? name : `${path}.${name}`);
+
 /** Where problems with a slot are told. */
 export const standsAt = (file: YamlFile, { node, head }: Slot): Node | null =>
   node && (file.fromSet.has(node) || (node.range && node.range[0] < node.range[1])) ? node : head;

@@ -1,12 +1,12 @@
 import { fieldName, type Key, type ListKey, type Typed } from "@rideon/sim-core";
 import { isMap, isNode, isSeq, type Node } from "yaml";
-import type { Place } from "./diagnostics.js";
+import { isFull, type Place } from "./diagnostics.js";
 import type { Root, Table } from "./files.js";
 import { checkChoices, checkRequired } from "./missing.js";
 import { nearest, unknownKey } from "./nearest.js";
 import { pairsOf } from "./pairs.js";
 import { readCapacity, readTeeth, readVoltageTable } from "./shapes.js";
-import { isEmpty, refuse, type Slot, standsAt } from "./slot.js";
+import { inside, isEmpty, refuse, type Slot, standsAt } from "./slot.js";
 import { readScalar } from "./values.js";
 import { placeOf, resolved, tell, type YamlFile } from "./yaml.js";
 
@@ -22,8 +22,6 @@ export interface Walk {
   typed: Map<string, Typed>;
 }
 
-export const inside = (path: string, name: string): string => (path === "" ? name : `${path}.${name}`);
-
 /** The definition that a block of keys gives; every problem goes to the file, and what is wrong is left out. */
 export function readMap(walk: Walk, slot: Slot, table: Table): Record<string, unknown> {
   const { file } = walk;
@@ -31,6 +29,7 @@ export function readMap(walk: Walk, slot: Slot, table: Table): Record<string, un
   const given = new Map<string, Node>();
   const misspelt = new Set<string>();
   for (const { name, key: head, value } of isMap(slot.node) ? pairsOf(file, slot.node, slot.path) : []) {
+    if (isFull(file.problems)) break;
     const path = inside(slot.path, name);
     const key = Object.hasOwn(table.keys, name) ? table.keys[name] : undefined;
     if (!key) {

@@ -9,7 +9,7 @@ import {
   visit,
   type YAMLError,
 } from "yaml";
-import type { Diagnostic, Place } from "./diagnostics.js";
+import { addProblem, type Diagnostic, type Place } from "./diagnostics.js";
 import { type Fault, inOwnWords } from "./yaml.words.js";
 
 /** Text read as YAML: a file, or the value of a `--set`. */
@@ -121,7 +121,7 @@ export function placeOf(file: YamlFile, node: Node | null | undefined, offset = 
 /** Adds a problem at a node; one that a `--set` brought in is a fault of the command line. */
 export function tell(file: YamlFile, node: Node | null | undefined, message: string, offset?: number): void {
   const from = node ? file.fromSet.get(node) : undefined;
-  (from ? file.usage : file.problems).push({ ...placeOf(file, node, offset), message });
+  addProblem(from ? file.usage : file.problems, { ...placeOf(file, node, offset), message });
 }
 
 /** The node an alias stands for; a faulty alias is told. */

@@ -93,6 +93,12 @@ describe("traps are told where they are", () => {
     ]);
   });
 
+  test("what a terminal would obey is not repeated to it", () => {
+    expect(errorsOf("mass: 140 kg", 'mass: 140 kg\n"\\e[31mx": 1')).toEqual([
+      "loco.yaml:4:1: error: \ufffd[31mx is not a key",
+    ]);
+  });
+
   test("a list where keys are wanted, and the reverse", () => {
     expect(read({ "plan.yaml": PLAN.replace("cars:\n  -", "cars:\n   ") })).toEqual([
       "plan.yaml:4:5: error: cars: keys stand where a list is wanted; begin each item with a dash",

@@ -47,9 +47,10 @@ export function sortedOnce(diagnostics: readonly Diagnostic[]): Diagnostic[] {
 /** More than these of one file help nobody, and a file made to have millions must not take for ever. */
 const MOST_PROBLEMS = 500;
 
-/** Adds a problem of a file to those it has. */
+/** Adds a problem of a file to those it has; a terminal must not obey what a file holds. */
 export function addProblem(problems: Diagnostic[], problem: Diagnostic): void {
-  if (problems.length < MOST_PROBLEMS) problems.push(problem);
+  const message = problem.message.replaceAll(/\p{Cc}/gu, "\u{fffd}");
+  if (problems.length < MOST_PROBLEMS) problems.push({ ...problem, message });
   else if (!isFull(problems))
     problems.push({ file: problem.file, message: `these are the first ${MOST_PROBLEMS} problems` });
 }

@@ -1,0 +1,103 @@
+import { Command, type CommanderError } from "commander";
+import { failureOf, STATUS } from "./failure.js";
+import { addPlanOptions, addRunOptions, type PlanFlags, type RunFlags } from "./options.js";
+import { version } from "./version.js";
+import { discardUnfinished } from "./write/files.js";
+
+/**
+ * The command line: what was asked goes to its command, and the process ends with the command's status.
+ * @param argv what stands after the program's name
+ */
+export async function main(argv: readonly string[]): Promise<void> {
+  mindSignals();
+  mindPipes();
+  try {
+    process.exitCode = await answer(argv);
+  } catch (error) {
+    discardUnfinished();
+    const { status, lines } = failureOf(error);
+    process.stderr.write(`${lines.join("\n")}\n`);
+    process.exitCode = status;
+  }
+}
+
+async function answer(argv: readonly string[]): Promise<number> {
+  let status: number = STATUS.answered;
+  const program = contents((given) => {
+    status = given;
+  });
+  if (argv.length === 0) {
+    process.stderr.write(program.helpInformation());
+    return STATUS.usage;
+  }
+  try {
+    await program.parseAsync(argv, { from: "user" });
+  } catch (error) {
+    if ((error as CommanderError).code?.startsWith("commander.") && (error as CommanderError).exitCode === 0) return 0;
+    throw error;
+  }
+  return status;
+}
+
+/** Every command, what it answers, and a line to paste. */
+function contents(end: (status: number) => void): Command {
+  const program = new Command("rideon")
+    .description(
+      "Simulates battery-electric ride-on locomotives on club and garden tracks:\nspeed, current and charge along your own line, before anyone rides.",
+    )
+    .version(version(), "--version", "print the version")
+    .helpCommand("help [command]", "print the help of a command")
+    .exitOverride()
+    .configureOutput({ outputError: () => {} });
+  ends(program, "rideon new my-line && cd my-line && rideon run");
+
+  ends(program.command("new"), "rideon new my-line")
+    .description("start a folder with a loco, a plan and a track that run as they are")
+    .argument("[folder]", "where the files go; made if need be", ".")
+    .action(async (folder: string) => end(await (await import("./commands/new.js")).startFolder(folder)));
+
+  ends(addPlanOptions(program.command("check")), 'rideon check plan.yaml --set loco.mass="150 kg"')
+    .description("read everything; tell what it comes to, what is assumed, and what should be looked at")
+    .action(async (plan: string, flags: PlanFlags) =>
+      end(await (await import("./commands/check.js")).check(plan, flags)),
+    );
+
+  ends(addRunOptions(program.command("run")), 'rideon run plan.yaml --passengers 6 --speed "5 mph" --rail wet')
+    .description("one working: speed, current and charge along the way")
+    .action(async (plan: string, flags: RunFlags) => end(await (await import("./commands/run.js")).run(plan, flags)));
+
+  ends(addRunOptions(program.command("laps")), "rideon laps plan.yaml --passengers 6 --out results")
+    .description("how many laps a charge lasts, to the reserve and to the end, and what ends it")
+    .action(async (plan: string, flags: RunFlags) => end(await (await import("./commands/laps.js")).laps(plan, flags)));
+
+  return program;
+}
+
+const ends = (command: Command, line: string): Command =>
+  command.helpOption("-h, --help", "print this help").addHelpText("after", `\nExample:\n  ${line}`);
+
+/** An interrupted command leaves old files or none. */
+function mindSignals(): void {
+  for (const [signal, status] of [
+    ["SIGINT", STATUS.interrupted],
+    ["SIGTERM", 143],
+  ] as const) {
+    process.once(signal, () => {
+      discardUnfinished();
+      process.exit(status);
+    });
+  }
+}
+
+/** Whoever reads our output may have had enough (`| head`): no fault of anyone's. A full disk behind it is one. */
+function mindPipes(): void {
+  for (const stream of [process.stdout, process.stderr]) {
+    stream.on("error", (error: NodeJS.ErrnoException) => {
+      discardUnfinished();
+      if (error.code === "EPIPE") process.exit(STATUS.answered);
+      if (stream === process.stdout)
+        process.stderr.write(`rideon: error: the output cannot be written: ${error.code}\n`);
+      process.exit(STATUS.unfinished);
+    });
+  }
+}

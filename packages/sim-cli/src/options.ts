@@ -1,0 +1,106 @@
+import type { UnitStyle } from "@rideon/sim-core";
+import { type Command, InvalidArgumentError, Option } from "commander";
+
+/** What every command that reads a plan is given. */
+export interface PlanFlags {
+  set?: readonly string[];
+  passengers?: string;
+  speed?: string;
+  lever?: string;
+  laps?: string;
+  rail?: string;
+  charge?: string;
+  json?: true;
+  out?: string;
+  units?: UnitStyle;
+  strict?: true;
+  quiet?: true;
+}
+
+/** What every command that simulates is given besides. */
+export interface RunFlags extends PlanFlags {
+  every?: number;
+  step?: number;
+  checkStep?: true;
+}
+
+/** Short for `--set`: the option, and the key it sets. */
+const SHORT_FOR = {
+  passengers: "passengers",
+  speed: "speed",
+  lever: "lever",
+  laps: "laps",
+  rail: "track.rail",
+  charge: "charge",
+} as const;
+
+/** The `--set`s of a command line, the short ones last: they are the more particular. */
+export function setsOf(flags: PlanFlags): string[] {
+  const short = Object.entries(SHORT_FOR).flatMap(([flag, key]) => {
+    const value = flags[flag as keyof typeof SHORT_FOR];
+    return value === undefined ? [] : [`${key}=${value}`];
+  });
+  return [...(flags.set ?? []), ...short];
+}
+
+const collect = (value: string, before: readonly string[] = []): string[] => [...before, value];
+
+export function addPlanOptions(command: Command): Command {
+  return command
+    .argument("[plan]", "the plan's file, or - for standard input", "plan.yaml")
+    .option(
+      "--set <PATH=VALUE>",
+      'any key of the plan, or loco. and a key of the loco file (repeatable): loco.mass="150 kg"',
+      collect,
+    )
+    .option("--passengers <NUMBER>", "number aboard, without the driver")
+    .option("--speed <SPEED>", 'drive to this speed: "4 mph"')
+    .option("--lever <SHARE>", "hold the lever here, 0 to 1, whatever the speed")
+    .option("--laps <NUMBER>", "laps to run")
+    .option("--rail <STATE>", "dry, damp, wet or greasy")
+    .option("--charge <SHARE>", 'charge at the start: 0.8 or "80 %"')
+    .option("--json", "one JSON document on standard output, nothing else there")
+    .option("--out <FOLDER>", "write the answer's files into this folder")
+    .addOption(
+      new Option("--units <STYLE>", "units of the text (default: as typed in the files)").choices([
+        "metric",
+        "imperial",
+      ]),
+    )
+    .option("--strict", "warnings give status 1")
+    .option("--quiet", "no progress or notes; answers and warnings stay");
+}
+
+export function addRunOptions(command: Command): Command {
+  return addPlanOptions(command)
+    .option("--every <SECONDS>", "interval of the trace (default: 0.5)", everySeconds)
+    .option(
+      "--step <SECONDS>",
+      "step of the simulation: 0.1 s over a whole number (default: chosen and told)",
+      stepSeconds,
+    )
+    .option("--check-step", "run again at half the step and tell the difference");
+}
+
+/** Finer would only fill the disk. */
+const FINEST_EVERY_s = 0.001;
+
+function everySeconds(text: string): number {
+  const every_s = secondsIn(text);
+  if (every_s >= FINEST_EVERY_s) return every_s;
+  throw new InvalidArgumentError(`it is a number of seconds, at least ${FINEST_EVERY_s}, such as 0.5`);
+}
+
+/** The driver looks up every 0.1 s, and his looks must fall on steps. */
+const LOOK_s = 0.1;
+const MOST_STEPS_A_LOOK = 1000;
+
+function stepSeconds(text: string): number {
+  const parts = LOOK_s / secondsIn(text);
+  const whole = Math.round(parts);
+  if (whole >= 1 && whole <= MOST_STEPS_A_LOOK && Math.abs(parts - whole) < 1e-6 * whole) return LOOK_s / whole;
+  throw new InvalidArgumentError("it is 0.1 s over a whole number: 0.1, 0.05, 0.025, 0.02, 0.01 …");
+}
+
+/** `0.5` or `0.5 s`; NaN for anything else. */
+const secondsIn = (text: string): number => Number(/^\s*(\d+\.?\d*|\.\d+)\s*s?\s*$/.exec(text)?.[1] ?? Number.NaN);

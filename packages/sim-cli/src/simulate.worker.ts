@@ -1,0 +1,64 @@
+import { parentPort, workerData } from "node:worker_threads";
+import { createPlan, laps, runOnce, type StudyOptions, type TraceRow } from "@rideon/sim-core";
+import type { Answers, Job, Message, Study } from "./simulate.js";
+import { csvWriter, TRACE_COLUMNS } from "./write/csv.js";
+import { diskError } from "./write/files.js";
+import { pictureTaker } from "./write/picture.js";
+
+const STUDIES: { [S in Study]: (plan: ReturnType<typeof createPlan>, options: StudyOptions) => Answers[S] } = {
+  run: runOnce,
+  laps,
+};
+/** Often enough to be seen moving. */
+const TELL_ms = 100;
+
+const tell = (message: Message) => parentPort?.postMessage(message);
+
+try {
+  tell(runJob(workerData as Job));
+} catch (error) {
+  const { name, message, stack } = error instanceof Error ? error : new Error(String(error));
+  tell({ kind: "failed", name, message, stack });
+}
+
+function runJob({ study, plan, loco, track, step_s, every_s, trace }: Job): Message {
+  const writer = trace && traceWriter(trace);
+  const picture = pictureTaker();
+  const tellProgress = teller();
+  const answer = STUDIES[study](createPlan(plan, loco, track), {
+    ...(step_s === undefined ? {} : { step_s }),
+    every_s,
+    onRow(row) {
+      writer?.row(row);
+      picture.row(row);
+      tellProgress(row);
+    },
+  });
+  writer?.end();
+  return { kind: "done", answer, picture: picture.taken() };
+}
+
+function teller(): (row: TraceRow) => void {
+  let told_ms = Date.now();
+  return ({ lap, time_s }) => {
+    const now_ms = Date.now();
+    if (now_ms - told_ms < TELL_ms) return;
+    told_ms = now_ms;
+    tell({ kind: "progress", progress: { lap, time_s } });
+  };
+}
+
+/** As `csvWriter`, with the disk's faults in words. */
+function traceWriter({ file, path }: { file: number; path: string }) {
+  const writer = csvWriter<TraceRow>(file, TRACE_COLUMNS);
+  const minding =
+    <A extends unknown[]>(write: (...args: A) => void) =>
+    (...args: A) => {
+      try {
+        write(...args);
+      } catch (error) {
+        throw diskError(path, error);
+      }
+    };
+  return { row: minding(writer.row), end: minding(writer.end) };
+}

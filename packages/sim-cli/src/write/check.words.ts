@@ -1,0 +1,117 @@
+import { type CheckAnswer, figures, formatPercent, type GradientAnswer } from "@rideon/sim-core";
+import type { Opened } from "../commands/opened.js";
+import { CAUTION } from "./caution.js";
+import { setting, several } from "./setting.words.js";
+import { section, table, wrap } from "./table.js";
+import { terminal } from "./terminal.js";
+
+/** What the files come to, and every figure that was assumed. Warnings follow on the other stream. */
+export function checkInWords(opened: Opened, answer: CheckAnswer): readonly string[] {
+  const { columns } = terminal();
+  const width = columns - 2;
+  const { warnings, plan } = opened;
+  const assumed = plan.notes.assumed.map(({ key, value, source }) => [key, value, source]);
+  const counted = warnings.length === 0 ? "Nothing stands out." : `${several(warnings.length, "warning")}, told below.`;
+  return [
+    ...wrap(`${setting(opened)}. The files can be used. ${counted}`, columns),
+    ...section("Train and gears", table(trainRows(answer, opened), { width })),
+    ...section("Track", table(trackRows(answer, opened), { width })),
+    ...section("Motor", table(motorRows(answer, opened), { width })),
+    ...section("Battery", table(batteryRows(answer, opened), { width })),
+    ...section(`Assumed: ${several(assumed.length, "figure")} that the files leave out`, assumedLines(assumed, width)),
+    "",
+    ...wrap(CAUTION, columns),
+  ];
+}
+
+function trainRows(answer: CheckAnswer, { eyes }: Opened): string[][] {
+  const newtons = (value_N: number) => eyes.of(value_N, "force");
+  const rated_mps = answer.speed_at_rated_motor_speed_mps;
+  return [
+    [
+      "ratio",
+      `${figures(answer.ratio)} turns of the motor to one of the wheels, ${formatPercent(answer.gear_efficiency)} of the power comes through`,
+    ],
+    [
+      "speed",
+      `${rated_mps === null ? "" : `${eyes.speed(rated_mps)} at the motor's rated speed, `}${eyes.speed(answer.speed_at_no_load_mps)} with no load`,
+    ],
+    [
+      "mass",
+      `${eyes.of(answer.train_mass_kg, "mass")}; accelerates like ${eyes.of(answer.effective_mass_kg, "mass")} because wheels and motor turn as well`,
+    ],
+    ["length", eyes.length(answer.train_length_m)],
+    ["driven wheels", `carry ${newtons(answer.adhesive_weight_N)} and grip up to ${newtons(answer.grip_N)}`],
+    ["pull", `${newtons(answer.pull_at_current_limit_N)} at the controller's current limit, standing`],
+    [
+      "resistance",
+      `${newtons(answer.rolling_resistance_N)} rolling on the level, ${newtons(answer.starting_resistance_N)} to start`,
+    ],
+  ];
+}
+
+function trackRows(answer: CheckAnswer, { eyes }: Opened): string[][] {
+  const felt = ({ gradient_percent, chainage_m }: GradientAnswer) =>
+    `${eyes.gradient(gradient_percent)}, head at ${eyes.place(chainage_m)}`;
+  return [
+    ["length", eyes.length(answer.track_length_m)],
+    ["climb", `${eyes.length(answer.climb_per_lap_m)} in a lap`],
+    ["ruling gradient", `${felt(answer.ruling_gradient)}, as the whole train feels it`],
+    ["with curves", felt(answer.ruling_gradient_compensated)],
+    ["steepest descent", felt(answer.steepest_descent)],
+  ];
+}
+
+function motorRows({ motor }: CheckAnswer, { eyes }: Opened): string[][] {
+  return [
+    [
+      "constants",
+      `${eyes.of(motor.resistance_ohm, "resistance")}, ${eyes.of(motor.torque_constant_NmpA, "torque_constant")}, drag ${eyes.of(motor.drag_Nm, "torque")}`,
+    ],
+    ["no load", `${figures(motor.no_load_speed_rpm)} rpm`],
+    [
+      "stalled",
+      `${eyes.of(motor.stall_current_A, "current")} and ${eyes.of(motor.stall_torque_Nm, "torque")} if nothing limits it`,
+    ],
+    [
+      "best efficiency",
+      `${formatPercent(motor.peak_efficiency)} at ${eyes.of(motor.peak_efficiency_current_A, "current")}`,
+    ],
+    ["most power", eyes.of(motor.peak_power_W, "power")],
+    [
+      "heat",
+      `winding warms in about ${eyes.of(motor.winding_time_constant_s, "time")}, case in ${eyes.of(motor.case_time_constant_s, "time")}; its class allows ${eyes.of(motor.temperature_limit_C, "temperature")}`,
+    ],
+  ];
+}
+
+function batteryRows({ battery }: CheckAnswer, { eyes }: Opened): string[][] {
+  const charge = (charge_Ah: number) => eyes.of(charge_Ah * 3600, "charge");
+  const rows = [
+    [
+      "volts",
+      `${eyes.of(battery.nominal_voltage_V, "voltage")} nominal, ${eyes.of(battery.rested_voltage_full_V, "voltage")} full and rested`,
+    ],
+    ["capacity", `${charge(battery.capacity_Ah)} by its label, in this air and at its age`],
+    ["resistance", eyes.of(battery.resistance_ohm, "resistance")],
+    ["reserve", `${formatPercent(battery.reserve)} is kept`],
+  ];
+  if (battery.available_share < 1) {
+    const wells = `${charge(battery.wells_Ah)} in all, ${formatPercent(battery.available_share)} of it within reach at once; the rest comes over at ${figures(battery.exponent_rate_ph)} an hour`;
+    rows.push(["fit to its rates", wells]);
+  }
+  if (battery.cutout_voltage_V !== null)
+    rows.push(["cut-out", `${eyes.of(battery.cutout_voltage_V, "voltage")} at the controller`]);
+  return rows;
+}
+
+/** Key, value and source side by side; on a narrow terminal the source goes below. */
+function assumedLines(assumed: readonly (readonly string[])[], width: number): string[] {
+  if (width >= WIDE) return table(assumed, { width, head: ["key", "value", "source"] });
+  return assumed.flatMap(([key, value, source = ""]) => [
+    ...wrap(`${key}: ${value}`, width),
+    ...wrap(source, width - 2).map((line) => `  ${line}`),
+  ]);
+}
+
+const WIDE = 90;

@@ -1,0 +1,119 @@
+import { figures, formatPercent, type LapRow, type LapsAnswer } from "@rideon/sim-core";
+import type { Told } from "../commands/simulated.js";
+import { CAUTION } from "./caution.js";
+import { notes } from "./notes.words.js";
+import { setting, several } from "./setting.words.js";
+import { section, table, wrap } from "./table.js";
+import { painted, terminal } from "./terminal.js";
+
+/** The number first, then what ended the day, what a lap takes, and the same sum by hand. */
+export function lapsInWords(told: Told<"laps">): readonly string[] {
+  const { answer } = told;
+  const screen = terminal();
+  const wrapped = (text: string) => wrap(text, screen.columns);
+  return [
+    ...wrapped(headline(told)).map((line) => painted(line, "bold", screen)),
+    ...wrapped(setting(told)),
+    "",
+    ...table(factRows(told), { width: screen.columns }),
+    ...section("Lap by lap", lapTable(told, screen.columns - 2)),
+    ...section("By hand", wrap(byHand(told), screen.columns - 2)),
+    "",
+    ...notes(told).flatMap(wrapped),
+    ...wrapped(CAUTION),
+  ].concat(answer.laps_to_end === 0 ? wrapped("Not one lap: rideon run tells where and why it stood.") : []);
+}
+
+function headline({ answer, plan }: Told<"laps">): string {
+  const { laps_to_reserve, laps_to_end } = answer;
+  const reserve = `with ${formatPercent(plan.train.battery.reserve)} kept in reserve`;
+  if (laps_to_reserve === laps_to_end)
+    return `${several(laps_to_end, "lap")}, and the day ends before the reserve is touched.`;
+  return `${several(laps_to_reserve, "lap")} ${reserve}, ${laps_to_end} until the end.`;
+}
+
+function factRows(told: Told<"laps">): string[][] {
+  const { answer, eyes } = told;
+  const { per_lap, energy_per_lap_Wh, charge_per_lap_Ah } = answer;
+  const toReserve_s = sum(per_lap.slice(0, answer.laps_to_reserve), (row) => row.time_s);
+  const lap_s = sum(per_lap, (row) => row.time_s) / per_lap.length;
+  const rows = [
+    ["to the reserve", hours(toReserve_s, told)],
+    ["to the end", `${hours(answer.time_s, told)}, ${eyes.length(answer.distance_m)}`],
+    ["ended by", `${ENDED_BY[answer.ended_by]?.(told) ?? answer.ended_by}, at ${eyes.place(answer.ended_at_m)}`],
+  ];
+  if (energy_per_lap_Wh === null || charge_per_lap_Ah === null) return rows;
+  const each = `${eyes.of(lap_s, "time")}, ${eyes.of(charge_per_lap_Ah * 3600, "charge")}, ${figures(energy_per_lap_Wh)} Wh`;
+  return [...rows, ["a lap", `${each} in the mean`]];
+}
+
+const sum = <T>(items: readonly T[], of: (item: T) => number): number =>
+  items.reduce((total, item) => total + of(item), 0);
+const hours = (time_s: number, { eyes }: Told<"laps">): string => eyes.of(time_s, "time");
+
+const ENDED_BY: Record<string, (told: Told<"laps">) => string> = {
+  undervoltage: ({ eyes, plan: { train } }) =>
+    `the controller's cut-out, below ${eyes.of(train.controller.cutout_V, "voltage")} for ${eyes.of(train.controller.cutoutDelay_s, "time")}`,
+  empty: () => "an empty battery",
+  battery_protection: () => "the battery's own protection",
+  breaker: ({ eyes, plan: { train } }) => `the ${eyes.of(train.breaker.rating_A, "current")} ${train.breaker.kind}`,
+  stalled: () => "a stall (rideon run tells why)",
+  slipping: () => "spinning wheels (rideon run tells why)",
+  overran: () => "running past the end of the line",
+  ran_away: () => "running away backwards",
+  duration: () => "the plan's duration",
+  one_day: () => "24 hours run",
+};
+
+/** Longer tables are told by their beginning, the lap of the reserve and their end. */
+const MOST_LAPS = 12;
+const FIRST_LAPS = 4;
+const LAST_LAPS = 4;
+
+function lapTable({ answer, eyes }: Told<"laps">, width: number): string[] {
+  const { per_lap, laps_to_reserve } = answer;
+  if (per_lap.length === 0) return [];
+  const row = (lap: LapRow) => [
+    String(lap.lap),
+    eyes.of(lap.time_s, "time"),
+    eyes.of(lap.charge_Ah * 3600, "charge"),
+    formatPercent(lap.state_of_charge),
+    eyes.of(lap.lowest_battery_voltage_V, "voltage"),
+    eyes.of(lap.peak_winding_temperature_C, "temperature"),
+  ];
+  const told =
+    per_lap.length <= MOST_LAPS ? per_lap : per_lap.filter(({ lap }) => isTold(lap, laps_to_reserve, per_lap.length));
+  const rows = told.flatMap((lap, i) => {
+    const skipped = i > 0 && lap.lap !== (told[i - 1]?.lap ?? 0) + 1;
+    const reserve = lap.lap === laps_to_reserve && laps_to_reserve < per_lap.length ? ["← reserve"] : [];
+    return [...(skipped ? [["…"]] : []), [...row(lap), ...reserve]];
+  });
+  const head = ["lap", "time", "charge", "left", "volts at least", "winding at most", ""];
+  return table(rows, { width, head, right: [0, 1, 2, 3, 4, 5] });
+}
+
+const isTold = (lap: number, reserve: number, last: number): boolean =>
+  lap <= FIRST_LAPS || lap > last - LAST_LAPS || Math.abs(lap - reserve) <= 1;
+
+/** Peukert's law beside the simulation, and why the two differ. */
+function byHand({ answer, eyes }: Told<"laps">): string {
+  const { hand_check_time_h, time_s, ended_by } = answer;
+  const mean_A = meanCurrent_A(answer);
+  const hand = eyes.of(hand_check_time_h * 3600, "time");
+  const sums = `Peukert's law at the mean current${mean_A ? ` of ${eyes.of(mean_A, "current")}` : ""} gives ${hand}; the train ran ${eyes.of(time_s, "time")}.`;
+  if (!BATTERY_ENDS.has(ended_by))
+    return `${sums} It was not the battery that ended the day, so the two are not the same question.`;
+  const ratio = time_s / (hand_check_time_h * 3600);
+  if (Math.abs(ratio - 1) < ALIKE) return `${sums} They agree as well as such sums do.`;
+  return ratio < 1
+    ? `${sums} The law takes a steady current until the battery is flat; the train draws in peaks uphill, and there the volts fall to the end of the day while charge is still left.`
+    : `${sums} The law takes a steady current; the train draws little downhill, and there the battery recovers some of what the hills took.`;
+}
+
+const BATTERY_ENDS = new Set(["undervoltage", "empty", "battery_protection"]);
+const ALIKE = 0.03;
+
+function meanCurrent_A({ per_lap }: LapsAnswer): number | undefined {
+  const time_s = sum(per_lap, (row) => row.time_s);
+  return time_s > 0 ? (3600 * sum(per_lap, (row) => row.charge_Ah)) / time_s : undefined;
+}

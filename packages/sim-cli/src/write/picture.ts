@@ -1,0 +1,38 @@
+import type { TraceRow } from "@rideon/sim-core";
+
+/** One lap as it is drawn: a value of each for every row of the trace. */
+export interface Picture {
+  lap: number;
+  /** From the start of the lap, whichever way. */
+  run_m: number[];
+  chainage_m: number[];
+  speed_mps: number[];
+  motor_current_A: number[];
+  height_m: number[];
+  gradient_percent: number[];
+}
+
+/** Keeps the rows of the first lap, so that a day's trace need not be kept to draw it. */
+export function pictureTaker(): { row(row: TraceRow): void; taken(): Picture } {
+  const picture: Picture = {
+    lap: 1,
+    run_m: [],
+    chainage_m: [],
+    speed_mps: [],
+    motor_current_A: [],
+    height_m: [],
+    gradient_percent: [],
+  };
+  return {
+    row(row) {
+      if (row.lap !== picture.lap) return;
+      picture.run_m.push(row.distance_m);
+      picture.chainage_m.push(row.chainage_m);
+      picture.speed_mps.push(row.speed_mps);
+      picture.motor_current_A.push(row.motor_current_A);
+      picture.height_m.push(row.height_m);
+      picture.gradient_percent.push(row.gradient_percent);
+    },
+    taken: () => picture,
+  };
+}

@@ -11,6 +11,7 @@ export {
   type Warning,
 } from "./errors.js";
 export * from "./keys.js";
+export { type Felt, type Gradients, gradientsFelt } from "./line.js";
 export type { MarginName } from "./margins.js";
 export { type LeastSquares, leastSquares, type Residuals } from "./numeric/least-squares.js";
 export { root } from "./numeric/roots.js";
@@ -28,6 +29,7 @@ export type { TrackColumns } from "./parts/track.columns.js";
 export { closingTolerance_m, createTrack, heightAt_m, mirrored, type Track } from "./parts/track.js";
 export * from "./parts/wiring.js";
 export { createPlan, type Plan } from "./plan.js";
+export { type Conditions, type Pull, pullAt } from "./pull.js";
 export { type RunOptions, run } from "./run.js";
 export type { Stall } from "./stall.js";
 export type { Observer } from "./stepper.js";

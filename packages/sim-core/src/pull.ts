@@ -1,0 +1,61 @@
+import { solveElectrics } from "./electrics.js";
+import { G_mps2 } from "./parts/constants.js";
+import { rim_N } from "./parts/gears.js";
+import * as at from "./state.js";
+import type { Train } from "./train.js";
+
+/** The state of battery and motor that a pull is asked for; both wells level, nothing polarised. */
+export interface Conditions {
+  /** Share of the charge left in both wells. */
+  charge: number;
+  winding_degC: number;
+  case_degC: number;
+}
+
+/** What the drive gives at a speed with the lever at `lever`. */
+export interface Pull {
+  /** At the driven rims; the grip may not carry it. */
+  rim_N: number;
+  motor_A: number;
+  battery_A: number;
+  terminal_V: number;
+  duty: number;
+  limited_by: at.LimitedBy;
+}
+
+const y = new Float64Array(at.SIZE);
+const now = at.newInstant();
+const POWERED: at.Mode = { train: 1, wheels: 0, rim: 1, powered: true, connected: true };
+
+/** Pull at a steady speed; at 0 the motor's friction is against it, as at a restart. */
+export function pullAt(train: Train, conditions: Conditions, speed_mps: number, lever = 1): Pull {
+  const { motor, gears, radius_m } = train;
+  y[at.AVAILABLE] = conditions.charge * train.availableFull_C;
+  y[at.POLARISATION] = 0;
+  y[at.WINDING] = conditions.winding_degC;
+  y[at.CASE] = conditions.case_degC;
+  const motor_radps = (speed_mps * gears.ratio) / radius_m;
+  solveElectrics(train, POWERED, lever, y, motor_radps, now);
+  const shaft_Nm = now.airGap_Nm - motor.drag_Nm - motor.dragPerSpeed_Nms * motor_radps;
+  return {
+    rim_N: rim_N(gears, radius_m, speed_mps === 0 ? Math.max(0, shaft_Nm) : shaft_Nm, 1),
+    motor_A: now.motor_A,
+    battery_A: now.battery_A,
+    terminal_V: now.terminal_V,
+    duty: now.duty,
+    limited_by: now.limitedBy,
+  };
+}
+
+/** What running steadily takes on the level and straight, N. */
+export const resistance_N = (train: Train, speed_mps: number, wind_mps = 0): number => {
+  const air_mps = speed_mps + wind_mps;
+  return train.rolling_N + train.rolling_Nspm * speed_mps + train.airFactor * air_mps * Math.abs(air_mps);
+};
+
+/** What a gradient (sine, uphill +) takes of the whole train, N. */
+export const gravity_N = (train: Train, sine: number): number => train.mass_kg * G_mps2 * sine;
+
+/** Static grip of the driven wheels on a gradient, N. */
+export const grip_N = (train: Train, sine: number): number =>
+  train.adhesion.static * train.driven_N * Math.sqrt(1 - sine * sine);

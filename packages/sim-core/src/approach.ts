@@ -34,7 +34,7 @@ export function approachEnergy_Jpkg(a: Approach, along_m: number): number {
 export function coastingIn(w: Working, mark_m: number, top_mps: number): Approach {
   const coasting: Working = {
     ...w,
-    mode: { train: 1, wheels: 0, rim: 1, powered: false, connected: true },
+    mode: { ...at.atRest(), train: 1, rim: 1 },
     now: at.newInstant(),
     lever: 0,
     heights_m: w.heights_m.slice(),

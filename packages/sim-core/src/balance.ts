@@ -25,6 +25,7 @@ export interface EnergyBalance {
   motor_drag_J: number;
   gears_J: number;
   slip_J: number;
+  brake_resistor_J: number;
   rolling_J: number;
   curves_J: number;
   air_J: number;
@@ -72,6 +73,7 @@ export function energyBalance(w: Working): EnergyBalance {
     motor_drag_J: y[at.MOTOR_DRAG],
     gears_J: y[at.GEARS],
     slip_J: y[at.SLIP],
+    brake_resistor_J: y[at.BRAKE_RESISTOR],
     rolling_J: y[at.ROLLING],
     curves_J: y[at.CURVES],
     air_J: y[at.AIR],

@@ -1,4 +1,4 @@
-import { currentForTorque, dutyFor, motorVolts } from "./electrics.js";
+import { currentForTorque, dutyFor, motorVolts } from "./circuit.js";
 import { shown } from "./errors.js";
 import { onTheLine, stretchAt } from "./parts/track.js";
 import * as at from "./state.js";
@@ -53,7 +53,7 @@ function leverForSpeed(w: Working): number {
   const asked_N = forceForSpeed_N(w);
   const grip_N = GRIP_SHARE * now.staticGrip_N + train.rim_kg * now.acceleration_mps2;
   w.minding = asked_N > grip_N;
-  return leverForForce(w, Math.min(asked_N, grip_N), rim_mps);
+  return leverForForce(w, Math.min(Math.max(asked_N, -grip_N), grip_N), rim_mps);
 }
 
 /** Feed-forward: what the road takes, and what the wanted acceleration takes beside it. */
@@ -89,8 +89,11 @@ function leverForForce(w: Working, force_N: number, rim_mps: number): number {
   const motor_radps = (rim_mps * gears.ratio) / radius_m;
   const drag_Nm = (mode.rim === 0 ? 1 : mode.rim) * motor.drag_Nm + motor.dragPerSpeed_Nms * motor_radps;
   const airGap_Nm = (force_N * radius_m * loss) / gears.ratio + drag_Nm;
-  if (airGap_Nm <= 0) return 0;
   const flux = 1 + motor.fluxPerKelvin_pK * (y[at.CASE] - 20);
+  if (airGap_Nm <= 0) {
+    if (train.controller.electricBrake === "none") return 0;
+    return -Math.min(1, -airGap_Nm / (flux * motor.flux_NmpA[0]) / train.controller.motorLimit_A);
+  }
   const current_A = currentForTorque(motor, flux, airGap_Nm);
   const motor_V = motorVolts(motor, flux, motor_radps, now.winding_ohm + train.motorPath_ohm, current_A);
   const duty = dutyFor(motor_V, current_A, now.emf_V - train.source_ohm * train.standing_A, train.source_ohm);

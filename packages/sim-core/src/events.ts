@@ -56,6 +56,13 @@ const EFFECTS: Record<MarginName, (w: Working) => void> = {
   cutout_V: (w) => startTimer(w, "cutout", w.train.controller.cutoutDelay_s),
   cutout_clears_V: (w) => stopTimer(w, "cutout"),
   empty_C: (w) => end(w, "flat", "empty", "the battery is empty"),
+  battery_full_C: (w) => {
+    w.mode.full = true;
+    log(w, "battery_full", "the battery is full and takes nothing back");
+  },
+  battery_has_room_C: (w) => {
+    w.mode.full = false;
+  },
   breaker_heating: (w) => trip(w, "has tripped on its thermal element"),
   breaker_magnetic_A: (w) => trip(w, "has tripped at once on its magnetic element"),
   protection_current_A: (w) => startTimer(w, "overcurrent", w.train.protection.delay_s),

@@ -22,6 +22,8 @@ export const MARGINS = [
   "cutout_V",
   "cutout_clears_V",
   "empty_C",
+  "battery_full_C",
+  "battery_has_room_C",
   "breaker_heating",
   "breaker_magnetic_A",
   "protection_current_A",
@@ -48,6 +50,8 @@ const ROLLED_A_LAP = index.rolled_a_lap_m;
 const CUTOUT = index.cutout_V;
 const CUTOUT_CLEARS = index.cutout_clears_V;
 const EMPTY = index.empty_C;
+const FULL = index.battery_full_C;
+const HAS_ROOM = index.battery_has_room_C;
 const BREAKER_HEATING = index.breaker_heating;
 const BREAKER_MAGNETIC = index.breaker_magnetic_A;
 const OVERCURRENT = index.protection_current_A;
@@ -56,6 +60,8 @@ const LOW_VOLTAGE = index.protection_low_V;
 const LOW_VOLTAGE_CLEARS = index.protection_low_clears_V;
 const TOO_HOT = index.winding_degC;
 
+/** Full, a battery takes nothing back until this share of its available well is left. */
+const ROOM_SHARE = 0.995;
 /** Rolling back as fast as this, or off the line, or a whole lap, a train has run away. */
 const RUNAWAY_mps = 20;
 
@@ -104,6 +110,8 @@ function electricalMargins(w: Working, y: Float64Array, margins: Float64Array): 
       else margins[CUTOUT_CLEARS] = controller.cutoutClears_V - now.supply_V;
     }
     margins[EMPTY] = y[at.AVAILABLE];
+    if (mode.full) margins[HAS_ROOM] = y[at.AVAILABLE] - ROOM_SHARE * train.availableFull_C;
+    else if (mode.braking) margins[FULL] = train.availableFull_C - y[at.AVAILABLE];
     margins[BREAKER_HEATING] = 1 - y[at.BREAKER];
     margins[BREAKER_MAGNETIC] = breaker.magnetic_A - now.battery_A;
     if (protection.fitted) {

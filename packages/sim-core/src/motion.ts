@@ -121,6 +121,8 @@ function batteryAndHeat(w: Working, dydt: Float64Array, y: Float64Array, drag_W:
   dydt[at.KNEE] = (rested_V - now.emf_V - battery.polarisation_ohm * y[at.POLARISATION]) * current_A;
   dydt[at.POLARISATION_LOSS] = battery.polarisation_ohm * y[at.POLARISATION] * y[at.POLARISATION];
   dydt[at.STANDING] = (current_A - now.duty * now.motor_A) * now.supply_V;
+  const resisted = w.mode.braking && train.controller.electricBrake === "rheostatic";
+  dydt[at.BRAKE_RESISTOR] = resisted ? -now.motor_V * now.motor_A : 0;
   dydt[at.COPPER] = copper_W;
   dydt[at.BRUSHES] = brush_W;
 }

@@ -52,6 +52,8 @@ export const MOTOR_DRAG = 21;
 export const GEARS = 22;
 /** Lost between slipping wheel and rail, J. */
 export const SLIP = 23;
+/** Turned to heat in the resistor of a rheostatic brake, J. */
+export const BRAKE_RESISTOR = 27;
 /** Rolling resistance, J. */
 export const ROLLING = 24;
 /** Curve resistance, J. */
@@ -59,7 +61,7 @@ export const CURVES = 25;
 /** Air resistance, J; the one line that a following wind can shrink. */
 export const AIR = 26;
 
-export const SIZE = 27;
+export const SIZE = 28;
 
 /** What is fixed during a step. It changes only at an event, on which the step has landed. */
 export interface Mode {
@@ -71,11 +73,23 @@ export interface Mode {
   rim: -1 | 0 | 1;
   /** Is the motor circuit closed? Dead-man, breaker, cut-out or a shut lever open it. */
   powered: boolean;
+  /** Is it closed to brake with the motor? */
+  braking: boolean;
+  /** Is the battery too full to take anything back? */
+  full: boolean;
   /** Is the battery connected? A tripped breaker or its own protection disconnects it. */
   connected: boolean;
 }
 
-export const atRest = (): Mode => ({ train: 0, wheels: 0, rim: 0, powered: false, connected: true });
+export const atRest = (): Mode => ({
+  train: 0,
+  wheels: 0,
+  rim: 0,
+  powered: false,
+  braking: false,
+  full: false,
+  connected: true,
+});
 
 /** What holds the motor current where it is. */
 export const LIMITS = [

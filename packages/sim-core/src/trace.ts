@@ -13,7 +13,7 @@ export interface TraceRow {
   speed_mps: number;
   wheel_speed_mps: number;
   acceleration_mps2: number;
-  mode: "held" | "running" | "coasting" | "slipping" | "rolling_back";
+  mode: "held" | "running" | "coasting" | "braking" | "slipping" | "rolling_back";
   lever: number;
   duty: number;
   /** What holds the motor current where it is; empty while the circuit is open. */
@@ -94,6 +94,7 @@ function modeInWords({ mode }: Working): TraceRow["mode"] {
   if (mode.wheels !== 0) return "slipping";
   if (mode.train === 0) return "held";
   if (mode.train < 0) return "rolling_back";
+  if (mode.braking) return "braking";
   return mode.powered ? "running" : "coasting";
 }
 

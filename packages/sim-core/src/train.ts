@@ -77,6 +77,10 @@ export function createTrain(loco: LocoDefinition, plan: PlanDefinition, air_degC
     loco.battery.chemistry,
     notes,
   );
+  if (motor.kind === "series" && controller.electricBrake !== "none") {
+    const message = "braking with a series motor is not modelled; only a permanent magnet motor brakes electrically here";
+    notes.problems.push({ path: "loco.controller.electric_brake", message });
+  }
   const wiring = createWiring(loco.wiring, air_degC, notes);
   const standing_W = wiring.accessories_W + controller.standing_W;
   const dragArea_m2 = assume(notes, "plan.drag_area", plan.drag_area_m2, 0.7, "m²");

@@ -151,14 +151,19 @@ export function log(w: Working, kind: string, detail: string): void {
   w.events.push({ time_s: w.time_s, lap: w.lapsDone + 1, chainage_m: chainage_m(w), kind, detail });
 }
 
-/** Moves the lever towards where it is wanted, as far as the ramp lets it go in the time. Shut, it opens the circuit. */
+/**
+ * Moves the lever towards where it is wanted, as far as the ramp lets it go in the time; shutting it is at once when it is
+ * to go to the other side. Shut, it opens the circuit; below 0 it brakes with the motor.
+ */
 export function moveLever(w: Working, wanted: number, time_s: number): void {
   const { ramp_s } = w.train.controller;
   const reach = ramp_s > 0 ? time_s / ramp_s : 1;
+  const from = wanted * w.lever < 0 ? 0 : w.lever;
   w.leverWanted = wanted;
-  w.lever = Math.min(Math.max(wanted, w.lever - reach), w.lever + reach);
-  if (w.lever <= 0) shutLever(w);
-  else w.mode.powered = w.mode.connected;
+  w.lever = Math.min(Math.max(wanted, from - reach), from + reach);
+  if (w.lever === 0) shutLever(w);
+  w.mode.powered = w.lever !== 0 && w.mode.connected;
+  w.mode.braking = w.lever < 0 && w.mode.connected;
 }
 
 /** Shuts the lever: the motor circuit is open. A cut-out that was waiting is called off. */
@@ -166,6 +171,7 @@ export function shutLever(w: Working): void {
   w.lever = 0;
   w.leverWanted = 0;
   w.mode.powered = false;
+  w.mode.braking = false;
   w.due_s.cutout = NEVER;
 }
 

@@ -15,6 +15,11 @@ export interface Controller {
   readonly cutoutDelay_s: number;
   /** From lever shut to lever full. */
   readonly ramp_s: number;
+  readonly electricBrake: "none" | "rheostatic" | "regenerative";
+  readonly brakeResistor_ohm: number;
+  /** Most current back into the battery, and the terminal volts it may not pass. */
+  readonly regenLimit_A: number;
+  readonly regenLimit_V: number;
 }
 
 const CUTOUT_V_A_CELL = { "lead-acid": 1.75, lifepo4: 2.8 } as const;
@@ -39,5 +44,33 @@ export function createController(
     cutoutClears_V: cut + CLEARS_V_A_BATTERY * batteriesInSeries,
     cutoutDelay_s: assume(notes, `${path}.cutout_delay`, definition.cutout_delay_s, 2, "s"),
     ramp_s: assume(notes, `${path}.ramp`, definition.ramp_s, 2, "s"),
+    ...electricBrake(definition, notes),
+  };
+}
+
+function electricBrake(definition: LocoDefinition["controller"], notes: Notes) {
+  const path = "loco.controller";
+  const kind = assume(notes, `${path}.electric_brake`, definition.electric_brake, "none");
+  const needs = {
+    brake_resistance: "rheostatic",
+    regen_current_limit: "regenerative",
+    regen_voltage_limit: "regenerative",
+  } as const;
+  const given = {
+    brake_resistance: definition.brake_resistance_ohm,
+    regen_current_limit: definition.regen_current_limit_A,
+    regen_voltage_limit: definition.regen_voltage_limit_V,
+  };
+  for (const [key, needed] of Object.entries(needs)) {
+    if (given[key as keyof typeof given] !== undefined && kind !== needed) {
+      notes.problems.push({ path: `${path}.${key}`, message: `this goes with electric_brake: ${needed}, not ${kind}` });
+    }
+  }
+  const resistor_ohm = given.brake_resistance;
+  return {
+    electricBrake: kind,
+    brakeResistor_ohm: kind === "rheostatic" ? assume(notes, `${path}.brake_resistance`, resistor_ohm, 0, "ohm") : 0,
+    regenLimit_A: given.regen_current_limit ?? Number.POSITIVE_INFINITY,
+    regenLimit_V: given.regen_voltage_limit ?? Number.POSITIVE_INFINITY,
   };
 }

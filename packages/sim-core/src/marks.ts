@@ -49,7 +49,7 @@ function turnBack(w: Working): void {
   if (plan.atEnds === "run-round")
     order.splice(0, last + 1, train.loco, ...order.filter((i) => i !== train.loco).reverse());
   const before_J = potential_J(w);
-  w.train = reordered(train, order);
+  w.train = reordered(train, order, plan.atEnds === "turn");
   w.track = mirrored(track);
   w.y[at.POSITION] = train.length_m + (track.length_m - w.y[at.POSITION]);
   w.shifted_J += potential_J(w) - before_J;

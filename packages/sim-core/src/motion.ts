@@ -1,4 +1,5 @@
 import { solveElectrics } from "./electrics.js";
+import { shiftWhileGripping, shiftWhileSliding } from "./grip.js";
 import { lookUp } from "./numeric/tables.js";
 import { flow_A } from "./parts/battery.js";
 import { rim_N } from "./parts/gears.js";
@@ -29,7 +30,9 @@ export function motion(w: Working, dydt: Float64Array, y: Float64Array): void {
     now.acceleration_mps2 = mode.train === 0 ? 0 : (now.rim_N - resisting_N) / train.effective_kg;
     now.rimAcceleration_mps2 = now.acceleration_mps2;
     now.contact_N = now.rim_N - train.rim_kg * now.acceleration_mps2;
+    if (train.transfer.end !== 0) shiftWhileGripping(w);
   } else {
+    if (train.transfer.end !== 0) shiftWhileSliding(w, resisting_N);
     now.contact_N = mode.wheels * now.slidingGrip_N;
     now.acceleration_mps2 = mode.train === 0 ? 0 : (now.contact_N - resisting_N) / train.translating_kg;
     now.rimAcceleration_mps2 = mode.rim === 0 ? 0 : (now.rim_N - now.contact_N) / train.rim_kg;
@@ -64,6 +67,8 @@ function lieOfTheLine(w: Working, head_m: number): void {
     curves_N += train.curving_Nprad[i] * (turns_rad[i] - turns_rad[i + 1]);
   }
   const loco = train.loco;
+  now.locoGravity_N = train.gravity_Npm[loco] * (heights_m[loco] - heights_m[loco + 1]);
+  now.locoCurves_N = train.curving_Nprad[loco] * (turns_rad[loco] - turns_rad[loco + 1]);
   const sine = (heights_m[loco] - heights_m[loco + 1]) / (ends[loco + 1] - ends[loco]);
   const onDrivers_N = train.driven_N * Math.sqrt(1 - sine * sine);
   now.gravity_N = gravity_N;

@@ -1,4 +1,5 @@
 import { solveElectrics } from "./electrics.js";
+import { transferred_N } from "./parts/adhesion.js";
 import { G_mps2 } from "./parts/constants.js";
 import { rim_N } from "./parts/gears.js";
 import * as at from "./state.js";
@@ -56,6 +57,18 @@ export const resistance_N = (train: Train, speed_mps: number, wind_mps = 0): num
 /** What a gradient (sine, uphill +) takes of the whole train, N. */
 export const gravity_N = (train: Train, sine: number): number => train.mass_kg * G_mps2 * sine;
 
-/** Static grip of the driven wheels on a gradient, N. */
-export const grip_N = (train: Train, sine: number): number =>
-  train.adhesion.static * train.driven_N * Math.sqrt(1 - sine * sine);
+/**
+ * The greatest force the driven wheels pass on at a steady speed on a gradient, N. Where pulling shifts weight, the force
+ * and the load it makes hang on each other, both straight lines, and are solved.
+ */
+export function grip_N(train: Train, sine: number): number {
+  const { transfer, adhesion } = train;
+  const level_N = adhesion.static * train.driven_N * Math.sqrt(1 - sine * sine);
+  if (transfer.end === 0) return level_N;
+  const locoGravity_N = train.locoBody_kg * G_mps2 * sine;
+  const onto_N = (force_N: number) =>
+    transfer.end * transferred_N(transfer, force_N - train.locoRolling_N - locoGravity_N, locoGravity_N);
+  const at0_N = onto_N(0);
+  const perN = onto_N(1) - at0_N;
+  return Math.max(0, (level_N + adhesion.static * at0_N) / (1 - adhesion.static * perN));
+}

@@ -130,6 +130,9 @@ export interface Instant {
   contact_N: number;
   gravity_N: number;
   curves_N: number;
+  /** The loco's own part of both. */
+  locoGravity_N: number;
+  locoCurves_N: number;
   rolling_N: number;
   air_N: number;
   acceleration_mps2: number;
@@ -157,6 +160,8 @@ export const newInstant = (): Instant => ({
   contact_N: Number.NaN,
   gravity_N: Number.NaN,
   curves_N: Number.NaN,
+  locoGravity_N: Number.NaN,
+  locoCurves_N: Number.NaN,
   rolling_N: Number.NaN,
   air_N: Number.NaN,
   acceleration_mps2: Number.NaN,

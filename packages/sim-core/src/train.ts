@@ -1,5 +1,5 @@
 import { assume, type Notes } from "./errors.js";
-import { type Adhesion, RAIL, SLIDING_SHARE } from "./parts/adhesion.js";
+import { type Adhesion, createAdhesion, createTransfer, type Transfer } from "./parts/adhesion.js";
 import { type Battery, createBattery } from "./parts/battery.js";
 import { type Breaker, createBreaker } from "./parts/breaker.js";
 import { G_mps2 } from "./parts/constants.js";
@@ -27,6 +27,7 @@ export interface Train {
   readonly breaker: Breaker;
   readonly protection: Protection;
   readonly adhesion: Adhesion;
+  readonly transfer: Transfer;
   /** Radius of the driven wheels, m. */
   readonly radius_m: number;
   /** How far each coupling lies behind the head, from 0 to the train's length, m. */
@@ -49,6 +50,10 @@ export interface Train {
   readonly airFactor: number;
   /** Weight on the driven axles on level track, N. */
   readonly driven_N: number;
+  /** Of the loco alone: rolling resistance, mass, and mass with its undriven wheels as rolling. */
+  readonly locoRolling_N: number;
+  readonly locoBody_kg: number;
+  readonly locoTranslating_kg: number;
   /** In the motor's circuit beyond its own winding: controller and motor cable. */
   readonly motorPath_ohm: number;
   readonly motorCable_ohm: number;
@@ -78,7 +83,8 @@ export function createTrain(loco: LocoDefinition, plan: PlanDefinition, air_degC
     notes,
   );
   if (motor.kind === "series" && controller.electricBrake !== "none") {
-    const message = "braking with a series motor is not modelled; only a permanent magnet motor brakes electrically here";
+    const message =
+      "braking with a series motor is not modelled; only a permanent magnet motor brakes electrically here";
     notes.problems.push({ path: "loco.controller.electric_brake", message });
   }
   const wiring = createWiring(loco.wiring, air_degC, notes);
@@ -94,8 +100,12 @@ export function createTrain(loco: LocoDefinition, plan: PlanDefinition, air_degC
     breaker: createBreaker(loco.wiring, notes),
     protection: createProtection(loco.battery.protection, notes),
     adhesion: createAdhesion(plan, notes),
+    transfer: createTransfer(loco, notes),
     ...rotating(loco, vehicles, motor, gears),
     airFactor: airFactor(dragArea_m2),
+    locoRolling_N: vehicles[0].resistance.rolling * vehicles[0].mass_kg * G_mps2,
+    locoBody_kg: vehicles[0].mass_kg,
+    locoTranslating_kg: vehicles[0].mass_kg + vehicles[0].wheels_kg,
     driven_N: drivenShare(loco, notes) * vehicles[0].mass_kg * G_mps2,
     motorPath_ohm: controller.on_ohm + wiring.motorCable_ohm,
     motorCable_ohm: wiring.motorCable_ohm,
@@ -142,22 +152,13 @@ function drivenShare(loco: LocoDefinition, notes: Notes): number {
   return assume(notes, "loco.wheels.driven_share", driven_share, Math.min(1, driven_axles / (axles ?? 2)));
 }
 
-function createAdhesion(plan: PlanDefinition, notes: Notes): Adhesion {
-  const rail = plan.track.adhesion === undefined ? assume(notes, "plan.track.rail", plan.track.rail, "dry") : undefined;
-  const grip = plan.track.adhesion ?? RAIL[rail ?? "dry"];
-  notes.assumed.push({
-    key: "sliding grip",
-    value: `${SLIDING_SHARE} of static`,
-    source: "steel on steel 0.5 dry, 0.6 oiled (OpenStax University Physics 1, table 6.1)",
-  });
-  return { static: grip, sliding: SLIDING_SHARE * grip };
-}
-
 /** The same train with its vehicles in the opposite order, as it runs when it propels back or has been run round. */
-export const reordered = (train: Train, order: readonly number[]): Train => ({
+export const reordered = (train: Train, order: readonly number[], turned: boolean): Train => ({
   ...train,
   ...assemble(
     order.map((i) => train.vehicles[i]),
     order.indexOf(train.loco),
   ),
+  // Not turned about, the loco's front end trails on the way back.
+  transfer: turned ? train.transfer : { ...train.transfer, end: (0 - train.transfer.end) as Transfer["end"] },
 });

@@ -1,0 +1,32 @@
+import { transferred_N } from "./parts/adhesion.js";
+import type { Working } from "./working.js";
+
+/** Grip of the driven axles with the weight that the pull, gravity and inertia move on to them or off. */
+export function shiftWhileGripping(w: Working): void {
+  shift(w, transferAt_N(w, w.now.contact_N, w.now.acceleration_mps2));
+}
+
+/** The same while they slide: contact and transfer hang on each other, both straight lines, so they are solved. */
+export function shiftWhileSliding(w: Working, resisting_N: number): void {
+  const { train, mode, now } = w;
+  const perN_mps2 = mode.train === 0 ? 0 : 1 / train.translating_kg;
+  const at0_N = transferAt_N(w, 0, -resisting_N * perN_mps2);
+  const perN = transferAt_N(w, 1, (1 - resisting_N) * perN_mps2) - at0_N;
+  const grip = mode.wheels * train.adhesion.sliding;
+  const contact_N = (mode.wheels * now.slidingGrip_N + grip * at0_N) / (1 - grip * perN);
+  shift(w, at0_N + perN * contact_N);
+}
+
+/** Weight moved on to the driven axles by a contact force at an acceleration, N. */
+function transferAt_N({ train, now, mode }: Working, contact_N: number, acceleration_mps2: number): number {
+  const { transfer, locoRolling_N } = train;
+  const own_N = mode.train * (locoRolling_N + now.locoCurves_N) + now.locoGravity_N;
+  const drawbar_N = contact_N - own_N - train.locoTranslating_kg * acceleration_mps2;
+  const body_N = now.locoGravity_N + train.locoBody_kg * acceleration_mps2;
+  return transfer.end * transferred_N(transfer, drawbar_N, body_N);
+}
+
+function shift({ train, now }: Working, onto_N: number): void {
+  now.staticGrip_N = Math.max(0, now.staticGrip_N + train.adhesion.static * onto_N);
+  now.slidingGrip_N = Math.max(0, now.slidingGrip_N + train.adhesion.sliding * onto_N);
+}

@@ -1,0 +1,154 @@
+import { between, lineOf } from "./oracle.line.js";
+
+/**
+ * The whole train written down a second time from its equations, in the plainest style and from the figures alone, for an
+ * integrator of somebody else's. Nothing of the simulation is used here. Runs forwards, wheels gripping.
+ */
+export interface OracleTrain {
+  vehicles: { kg: number; m: number; c0: number; c1: number; start: number; curve_m: number }[];
+  rolling_extra_kg: number;
+  rim_kg: number;
+  dragArea_m2: number;
+  radius_m: number;
+  ratio: number;
+  efficiency: number;
+  motor: { k: number; R20: number; friction_Nm: number; alpha: number; brush_V: number; brushFull_A: number };
+  heat: { Cw: number; Cc: number; Rwc: number; Rca: number };
+  motorPath_ohm: number;
+  source_ohm: number;
+  battery_ohm: number;
+  standing_A: number;
+  motorLimit_A: number;
+  batteryLimit_A: number;
+  wells: { total_C: number; label_C: number; c: number; rate: number };
+  rested: [number, number][];
+  kneeShare: number;
+  kneeFoot_V: number;
+  polarisation: { R1: number; tau: number };
+  air_degC: number;
+  /** Posts of a circuit: distance, height, radius from there on. */
+  posts: (readonly [number, number, number?])[];
+}
+
+export interface OracleState {
+  s: number;
+  v: number;
+  y1: number;
+  y2: number;
+  i1: number;
+  Tw: number;
+  Tc: number;
+  charge_C: number;
+  energy_J: number;
+}
+
+const G = 9.80665;
+const RHO = 1.225;
+
+export function oracle(t: OracleTrain) {
+  const { height, turned } = lineOf(t.posts);
+  const mass_kg = t.vehicles.reduce((sum, vehicle) => sum + vehicle.kg, 0);
+  const effective_kg = mass_kg + t.rolling_extra_kg + t.rim_kg;
+
+  function line(s: number) {
+    let grade_N = 0;
+    let curve_N = 0;
+    let front = s;
+    for (const { kg, m, curve_m } of t.vehicles) {
+      grade_N += (kg * G * (height(front) - height(front - m))) / m;
+      curve_N += (kg * G * curve_m * (turned(front) - turned(front - m))) / m;
+      front -= m;
+    }
+    return { grade_N, curve_N };
+  }
+
+  const rolling = (v: number) => t.vehicles.reduce((sum, { kg, c0, c1 }) => sum + kg * G * (c0 + c1 * v), 0);
+  const starting_N = t.vehicles.reduce((sum, { kg, start }) => sum + kg * G * start, 0);
+  const air = (v: number) => 0.5 * RHO * t.dragArea_m2 * v * v;
+  const shaft = (v: number) => (v * t.ratio) / t.radius_m;
+  const brush = (I: number) => t.motor.brush_V * Math.min(I / t.motor.brushFull_A, 1);
+
+  /** What hangs on the state alone: motor constants as warm as they are, and the battery's e.m.f. */
+  function circumstances(state: OracleState) {
+    const k = t.motor.k * (1 + t.motor.alpha * (state.Tc - 20));
+    const winding_ohm = t.motor.R20 * (1 + 0.00393 * (state.Tw - 20));
+    const share = state.y1 / (t.wells.c * t.wells.total_C);
+    const rested_V =
+      share >= t.kneeShare
+        ? between(t.rested, share)
+        : t.kneeFoot_V + ((between(t.rested, t.kneeShare) - t.kneeFoot_V) * share) / t.kneeShare;
+    const E = rested_V - t.polarisation.R1 * state.i1;
+    return { k, winding_ohm, E };
+  }
+
+  /** Motor current and duty at a lever, by D (E - Rs (D I + Iaux)) = k ω + I R + Vbrush and the two current limits. */
+  function currents(state: OracleState, lever: number) {
+    const { k, winding_ohm, E } = circumstances(state);
+    const R = winding_ohm + t.motorPath_ohm;
+    const w = shaft(state.v);
+    const open_V = E - t.source_ohm * t.standing_A;
+    let D = lever;
+    const excess_V = D * open_V - k * w;
+    const low = excess_V / (R + D * D * t.source_ohm + t.motor.brush_V / t.motor.brushFull_A);
+    const high = (excess_V - t.motor.brush_V) / (R + D * D * t.source_ohm);
+    let I = Math.max(0, low <= t.motor.brushFull_A ? low : high);
+    if (I > t.motorLimit_A) {
+      I = t.motorLimit_A;
+      D = dutyFor(k * w + I * R + brush(I), I, open_V);
+    }
+    if (D * I > t.batteryLimit_A) {
+      const power_W = t.batteryLimit_A * (open_V - t.source_ohm * t.batteryLimit_A);
+      const b = k * w + t.motor.brush_V;
+      I = (-b + Math.sqrt(b * b + 4 * R * power_W)) / (2 * R);
+      D = t.batteryLimit_A / I;
+    }
+    return { I, D };
+  }
+
+  function dutyFor(volts: number, I: number, open_V: number) {
+    return (open_V - Math.sqrt(open_V * open_V - 4 * t.source_ohm * I * volts)) / (2 * t.source_ohm * I);
+  }
+
+  const atRim = (torque_Nm: number) =>
+    ((torque_Nm * t.ratio) / t.radius_m) * (torque_Nm >= 0 ? t.efficiency : 1 / t.efficiency);
+
+  const pull_N = (state: OracleState, lever: number) =>
+    atRim(circumstances(state).k * currents(state, lever).I - t.motor.friction_Nm);
+
+  /** The lever for a force at the rims, never quite shut while the motor is to pull at all. */
+  function leverFor(state: OracleState, force_N: number) {
+    const { k, winding_ohm, E } = circumstances(state);
+    const lossless_Nm = (force_N * t.radius_m) / t.ratio;
+    const torque_Nm = (force_N >= 0 ? lossless_Nm / t.efficiency : lossless_Nm * t.efficiency) + t.motor.friction_Nm;
+    if (torque_Nm <= 0) return 0;
+    const I = torque_Nm / k;
+    const volts = k * shaft(state.v) + I * (winding_ohm + t.motorPath_ohm) + brush(I);
+    return Math.min(Math.max(dutyFor(volts, I, E - t.source_ohm * t.standing_A), 1e-3), 1);
+  }
+
+  /** All rates at a state, running forwards. */
+  function rates(state: OracleState, lever: number): OracleState {
+    const { winding_ohm, E } = circumstances(state);
+    const { I, D } = currents(state, lever);
+    const { grade_N, curve_N } = line(state.s);
+    const rim_N = pull_N(state, lever);
+    const Ib = D * I + t.standing_A;
+    const { c, rate } = t.wells;
+    const flow = rate * (c * state.y2 - (1 - c) * state.y1);
+    const { Cw, Cc, Rwc, Rca } = t.heat;
+    const over_W = (state.Tw - state.Tc) / Rwc;
+    return {
+      s: state.v,
+      v: (rim_N - grade_N - curve_N - rolling(state.v) - air(state.v)) / effective_kg,
+      y1: flow - Ib,
+      y2: -flow,
+      i1: (Ib - state.i1) / t.polarisation.tau,
+      Tw: (I * I * winding_ohm + brush(I) * I - over_W) / Cw,
+      Tc: (over_W + t.motor.friction_Nm * shaft(state.v) - (state.Tc - t.air_degC) / Rca) / Cc,
+      charge_C: Ib,
+      energy_J: (E - t.battery_ohm * Ib) * Ib,
+    };
+  }
+
+  return { effective_kg, starting_N, line, rolling, air, pull_N, leverFor, rates };
+}

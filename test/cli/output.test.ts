@@ -54,7 +54,7 @@ const answerOf = async (...args: string[]) => {
   return JSON.parse(stdout);
 };
 
-describe("--json", () => {
+describe.concurrent("--json", () => {
   test.each([
     ["run", RUN],
     ["laps", LAPS],
@@ -107,7 +107,7 @@ describe("--json", () => {
   });
 });
 
-describe("--set and its short forms", () => {
+describe.concurrent("--set and its short forms", () => {
   test("say the same", async () => {
     const short = await answerOf(
       "run",
@@ -141,7 +141,7 @@ describe("--set and its short forms", () => {
   });
 });
 
-describe("--out", () => {
+describe.concurrent("--out", () => {
   test("writes whole files of the named columns, and touches nothing else", async () => {
     const folder = siteFolder();
     writeFileSync(join(folder, "trace.csv"), "older");
@@ -175,7 +175,7 @@ describe("--out", () => {
   });
 });
 
-describe("the text", () => {
+describe.concurrent("the text", () => {
   test.each([["run"], ["laps"], ["check"]])(
     "%s: in plain characters without a terminal, within 80 columns, with the caution",
     async (command) => {
@@ -197,6 +197,13 @@ describe("the text", () => {
     const words = (await rideon(["run", join(SITE, "gala.yaml")])).stdout.replaceAll("\n", " ");
     expect(words).toMatch(/It pulls \d+ N and would need \d+ N to start\. The driven wheels grip up to \d+ N/);
     expect(words).toMatch(/With the lever held there, [\d.]+ A in the motor and [\d.]+ A from the battery/);
+  });
+
+  test("wheels that slip are told among the margins, not how far they were from it", async () => {
+    const { stdout } = await rideon(["run", PLAN, "--lever", "0.9", "--rail", "greasy"]);
+    expect(stdout).toMatch(/^Stands slipping at 0 m/m);
+    expect(stdout).toMatch(/^ {2}slipping +slipped once +first at 0 m, Wharf Lane$/m);
+    expect(stdout.replaceAll("\n", " ")).toContain("Its driven wheels spin");
   });
 
   test("--quiet leaves answers and warnings", async () => {

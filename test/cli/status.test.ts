@@ -6,7 +6,7 @@ import { emptyFolder, ended, rideon, SITE, shell, siteFolder, start } from "./co
 
 const PLAN = join(SITE, "plan.yaml");
 
-describe("exit status, and which stream says what", () => {
+describe.concurrent("exit status, and which stream says what", () => {
   test("0: the question was answered, and standard output has the answer alone", async () => {
     const { status, stdout, stderr } = await rideon(["run", PLAN]);
     expect(status).toBe(0);
@@ -119,7 +119,7 @@ describe("exit status, and which stream says what", () => {
   });
 });
 
-describe("new", () => {
+describe.concurrent("new", () => {
   test("writes files that run as they are, and tells how", async () => {
     const folder = emptyFolder();
     const { status, stdout } = await rideon(["new", "my line"], { cwd: folder });
@@ -141,7 +141,7 @@ describe("new", () => {
   });
 });
 
-describe("help", () => {
+describe.concurrent("help", () => {
   test.each(["new", "check", "run", "laps"])("%s --help ends with a line that can be pasted", async (command) => {
     const { status, stdout } = await rideon([command, "--help"]);
     expect(status).toBe(0);

@@ -3,6 +3,7 @@ import { failureOf, STATUS } from "./failure.js";
 import { addPlanOptions, addRunOptions, type PlanFlags, type RunFlags } from "./options.js";
 import { version } from "./version.js";
 import { discardUnfinished } from "./write/files.js";
+import { tell } from "./write/terminal.js";
 
 /**
  * The command line: what was asked goes to its command, and the process ends with the command's status.
@@ -16,7 +17,7 @@ export async function main(argv: readonly string[]): Promise<void> {
   } catch (error) {
     discardUnfinished();
     const { status, lines } = failureOf(error);
-    process.stderr.write(`${lines.join("\n")}\n`);
+    tell(lines);
     process.exitCode = status;
   }
 }

@@ -7,6 +7,7 @@ import {
   type Track,
   type UnitStyle,
 } from "@rideon/sim-core";
+import { plain } from "./terminal.js";
 
 /** Values for people's eyes: first in the units they think in, with the other style in brackets where they may want it. */
 export interface Eyes {
@@ -64,7 +65,7 @@ export function placeBefore({ distance_m, place }: Pick<Track, "distance_m" | "p
   for (let i = distance_m.length - 1; i >= 0; i--) {
     const past_m = chainage_m - (distance_m[i] ?? 0);
     if (past_m < -AT_m || !place[i]) continue;
-    return past_m < AT_m ? (place[i] ?? "") : `past ${place[i]}`;
+    return `${past_m < AT_m ? "" : "past "}${plain(place[i] ?? "")}`;
   }
   return "";
 }

@@ -6,7 +6,7 @@ export class DiskError extends Error {
   override readonly name = "DiskError";
 }
 
-/** Files of an answer that appear in their folder whole and together, or not at all. */
+/** Files of an answer: until all are written none has its name, and each appears whole or not at all. */
 export interface WholeFiles {
   /** Opens a file to be written; its name appears with `finish`. */
   open(name: string): number;

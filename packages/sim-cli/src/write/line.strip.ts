@@ -1,6 +1,7 @@
 import { figures, type Plan } from "@rideon/sim-core";
 import { scale } from "./braille.js";
 import type { Picture } from "./picture.js";
+import { plain } from "./terminal.js";
 
 /** The line as the drawn lap meets it, against the distance run since the lap began. */
 export interface LineStrip {
@@ -76,7 +77,7 @@ export function placeNames({ length_m, places }: LineStrip, columns: number): st
   const lines = ["", ""];
   for (const { run_m, name } of places) {
     const start = column(run_m);
-    const label = `↑${name}`;
+    const label = `↑${plain(name)}`;
     const line = lines.findIndex((each) => each.length === 0 || each.length < start);
     if (line < 0 || start + label.length > columns + MARGIN) continue;
     lines[line] = `${lines[line]!.padEnd(start)}${label}`;

@@ -25,8 +25,9 @@ const guard = ({ plan: { train }, eyes }: Opened): string =>
 const NONE = 0.01;
 
 /** Rows of what, how near, and where it was nearest. */
-export function marginRows({ least_margins, laps }: RunAnswer, opened: Opened): string[][] {
+export function marginRows({ least_margins, laps, events }: RunAnswer, opened: Opened): string[][] {
   const { eyes } = opened;
+  const slips = events.filter(({ kind }) => kind === "slips");
   const margins: Partial<Record<string, LeastMargin>> = least_margins;
   const known = Object.keys(WORDS).filter(
     (name) => !(name.startsWith("breaker") && opened.plan.train.breaker.kind === "none"),
@@ -35,7 +36,12 @@ export function marginRows({ least_margins, laps }: RunAnswer, opened: Opened): 
     const least = margins[name];
     if (!least || !Number.isFinite(least.value)) return [];
     const [what = "", left = ""] = WORDS[name]?.(least.value, opened) ?? [];
-    const when = laps > 1 ? `, after ${eyes.of(Math.round(least.time_s), "time")}` : "";
-    return [[what, least.value < NONE ? "at the limit" : left, `at ${eyes.place(least.chainage_m)}${when}`]];
+    const where = ({ time_s, chainage_m }: { time_s: number; chainage_m: number }) =>
+      `at ${eyes.place(chainage_m)}${laps > 1 ? `, after ${eyes.of(Math.round(time_s), "time")}` : ""}`;
+    const [slip] = slips;
+    if (name === "grip_N" && slip) return [[what, `slipped ${times(slips.length)}`, `first ${where(slip)}`]];
+    return [[what, least.value < NONE ? "at the limit" : left, where(least)]];
   });
 }
+
+const times = (count: number): string => (count === 1 ? "once" : `${count} times`);

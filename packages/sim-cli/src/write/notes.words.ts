@@ -24,5 +24,5 @@ function halved(whole: object, half: object): string {
     if (typeof value !== "number" || typeof at !== "number" || Math.abs(value - at) <= SMALL * Math.abs(at)) return [];
     return [`${key} is ${figures(Math.abs(value - at))} ${value > at ? "more" : "less"} than at half of it`];
   });
-  return `${[...moved, `${moved.length > 0 ? "what is left" : "the answer"} moves by less than ${SMALL * 1e6} millionths`].join("; ")}.`;
+  return `${[...moved, `${moved.length > 0 ? "what is left" : "the answer"} moves by less than a hundred-thousandth of itself`].join("; ")}.`;
 }

@@ -1,4 +1,4 @@
-import { type Event, formatPercent, type RunAnswer } from "@rideon/sim-core";
+import { type Event, figures, formatPercent, type RunAnswer } from "@rideon/sim-core";
 import type { Told } from "../commands/simulated.js";
 import { CAUTION } from "./caution.js";
 import { chart } from "./chart.js";
@@ -36,6 +36,7 @@ export function runInWords(told: Told<"run">): readonly string[] {
 function factRows({ answer, eyes, plan }: Told<"run">): string[][] {
   const amps = (peak_A: number, rms_A: number) =>
     `${eyes.of(peak_A, "current")} at most, ${eyes.of(rms_A, "current")} rms`;
+  const { drawn_J, returned_J } = answer.energy_balance;
   const rated_A = plan.train.motor.rated.current_A;
   const rated = Number.isFinite(rated_A) ? `; rated ${eyes.of(rated_A, "current")}` : "";
   const limit = eyes.of(plan.train.heat.limit_degC, "temperature");
@@ -49,12 +50,16 @@ function factRows({ answer, eyes, plan }: Told<"run">): string[][] {
     ["winding", `${eyes.of(answer.peak_winding_temperature_C, "temperature")} at most; ${hot}`],
     ["battery", amps(answer.peak_battery_current_A, answer.rms_battery_current_A)],
     ["", `${eyes.of(answer.lowest_battery_voltage_V, "voltage")} at least`],
-    ["charge", `${eyes.of(answer.charge_used_Ah * 3600, "charge")} (${energy(answer)}) used, ${left(answer)} left`],
+    [
+      "charge",
+      `${eyes.of(answer.charge_used_Ah * 3600, "charge")} (${wattHours(answer.energy_Wh)}) used, ${left(answer)} left`,
+    ],
+    ...(returned_J > 0 ? [["", `${wattHours(drawn_J / 3600)} drawn, ${wattHours(returned_J / 3600)} given back`]] : []),
     ["grip", `${formatPercent(answer.peak_adhesion_used)} used at most`],
   ];
 }
 
-const energy = ({ energy_Wh }: RunAnswer): string => `${Number(energy_Wh.toPrecision(3))} Wh`;
+const wattHours = (energy_Wh: number): string => `${figures(energy_Wh)} Wh`;
 const left = ({ state_of_charge_end }: RunAnswer): string => formatPercent(state_of_charge_end);
 
 /** Longer logs are told by their beginning and their end. */

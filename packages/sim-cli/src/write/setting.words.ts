@@ -1,10 +1,12 @@
 import { figures, formatPercent } from "@rideon/sim-core";
 import type { Opened } from "../commands/opened.js";
+import { plain } from "./terminal.js";
 
 /** What ran: `Teasel and 2 cars, 6 passengers, 921 kg in all; 4 mph (1.79 m/s) on dry rail`. */
 export function setting({ plan, reading, eyes }: Opened): string {
   const cars = plan.train.vehicles.length - 1;
-  const train = cars === 0 ? reading.loco.name : `${reading.loco.name} and ${several(cars, "car")}`;
+  const name = plain(reading.loco.name);
+  const train = cars === 0 ? name : `${name} and ${several(cars, "car")}`;
   const aboard = plan.passengers === 0 ? "no passengers" : several(plan.passengers, "passenger");
   const driven = Number.isNaN(plan.speed_mps) ? `lever held at ${figures(plan.lever)}` : eyes.speed(plan.speed_mps);
   const { rail = "dry", adhesion } = reading.plan.track;

@@ -11,22 +11,32 @@ const GAP = "  ";
 /** A last column narrower than this is not worth wrapping into. */
 const NARROWEST = 16;
 
-/** Rows in columns as wide as their widest cell; the last column is wrapped where the terminal ends. */
+/**
+ * Rows in columns as wide as their widest cell; the last column is wrapped where the terminal ends. Where even that does
+ * not fit, each row is a line of text.
+ */
 export function table(rows: readonly (readonly string[])[], { width, head, right = [] }: Layout): string[] {
   const all = head ? [head, ...rows] : rows;
   const last = Math.max(0, ...all.map((row) => row.length)) - 1;
-  const widths = Array.from({ length: last }, (_, i) => Math.max(...all.map((row) => (row[i] ?? "").length)));
-  const before = widths.reduce((sum, each) => sum + each + GAP.length, 0);
-  const room = Math.max(NARROWEST, width - before);
-  const widest = Math.max(0, ...all.map((row) => (row[last] ?? "").length));
+  const widths = Array.from({ length: last + 1 }, (_, i) => Math.max(...all.map((row) => (row[i] ?? "").length)));
+  const before = widths.slice(0, last).reduce((sum, each) => sum + each + GAP.length, 0);
+  const asked = right.includes(last) ? (widths[last] ?? 0) : Math.min(NARROWEST, widths[last] ?? 0);
+  if (before + asked > width) return all.flatMap((row) => hanging(row.filter((cell) => cell !== "").join(", "), width));
   return all.flatMap((row) => {
     const cells = widths.map((wide, i) =>
       right.includes(i) ? (row[i] ?? "").padStart(wide) : (row[i] ?? "").padEnd(wide),
     );
-    if (right.includes(last)) return [[...cells, (row[last] ?? "").padStart(widest)].join(GAP).trimEnd()];
-    const [first = "", ...more] = wrap(row[last] ?? "", room);
-    return [[...cells, first].join(GAP).trimEnd(), ...more.map((line) => " ".repeat(before) + line)];
+    const [first = "", ...more] = right.includes(last) ? cells.slice(last) : wrap(row[last] ?? "", width - before);
+    return [[...cells.slice(0, last), first].join(GAP).trimEnd(), ...more.map((line) => " ".repeat(before) + line)];
   });
+}
+
+/** Wrapped, the lines after the first set in. */
+function hanging(text: string, width: number): string[] {
+  const [first = "", ...more] = wrap(text, width);
+  return [first, ...wrap(more.join(" "), width - GAP.length).map((line) => GAP + line)].filter(
+    (line) => line.trim() !== "",
+  );
 }
 
 /** Text broken between words; a word longer than the line is left whole. */

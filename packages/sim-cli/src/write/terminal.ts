@@ -27,5 +27,8 @@ export const print = (lines: readonly string[]): void => {
 
 /** Warnings, notes and errors go to the other stream, so that answers can be piped. */
 export const tell = (lines: readonly string[]): void => {
-  if (lines.length > 0) process.stderr.write(`${lines.join("\n")}\n`);
+  if (lines.length > 0) process.stderr.write(`${lines.join("\n").split("\n").map(plain).join("\n")}\n`);
 };
+
+/** Text of a file, such as a name, with nothing in it that a terminal would obey. */
+export const plain = (text: string): string => text.replaceAll(/\p{Cc}/gu, "\u{fffd}");

@@ -1,0 +1,156 @@
+import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { parse } from "csv-parse/sync";
+import fc from "fast-check";
+import { describe, expect, test } from "vitest";
+import { difference } from "../../packages/sim-cli/src/step-error.js";
+import { drawn, roundUp, scale } from "../../packages/sim-cli/src/write/braille.js";
+import { csvText } from "../../packages/sim-cli/src/write/csv.js";
+import { placeBefore } from "../../packages/sim-cli/src/write/eyes.js";
+import { wholeFiles } from "../../packages/sim-cli/src/write/files.js";
+import { jsonDocument } from "../../packages/sim-cli/src/write/json.js";
+import { table, wrap } from "../../packages/sim-cli/src/write/table.js";
+import { plain } from "../../packages/sim-cli/src/write/terminal.js";
+
+const word = fc.stringMatching(/^[a-z]{1,12}$/);
+
+describe("text", () => {
+  test("wrapped text keeps every word in order, and no line is too long that could be shorter", () => {
+    const property = fc.property(fc.array(word, { minLength: 1 }), fc.integer({ min: 12, max: 60 }), (words, width) => {
+      const lines = wrap(words.join(" "), width);
+      expect(lines.join(" ").split(" ")).toEqual(words);
+      expect(Math.max(...lines.map((line) => line.length))).toBeLessThanOrEqual(width);
+    });
+    fc.assert(property);
+  });
+
+  test("a table is never wider than its terminal while its words fit, and loses nothing", () => {
+    const cell = fc.array(word, { minLength: 1, maxLength: 6 }).map((words) => words.join(" "));
+    const rows = fc.array(fc.tuple(cell, cell, cell), { minLength: 1, maxLength: 6 });
+    const property = fc.property(rows, fc.integer({ min: 20, max: 120 }), (cells, width) => {
+      const lines = table(cells, { width });
+      expect(Math.max(...lines.map((line) => line.length))).toBeLessThanOrEqual(width);
+      const letters = (text: string) => [...text].filter((each) => /[a-z]/.test(each)).sort();
+      expect(letters(lines.join(""))).toEqual(letters(cells.flat().join("")));
+    });
+    fc.assert(property);
+  });
+
+  test("figures stand under each other's ends", () => {
+    expect(
+      table(
+        [
+          ["a", "1"],
+          ["bb", "22"],
+        ],
+        { width: 40, right: [1] },
+      ),
+    ).toEqual(["a    1", "bb  22"]);
+  });
+
+  test("a terminal obeys nothing that a file holds", () => {
+    expect(plain("Tea\u001b[31msel\r\n")).toBe("Tea\ufffd[31msel\ufffd\ufffd");
+  });
+
+  test("a place is told by the last named post before it", () => {
+    const track = { distance_m: Float64Array.of(10, 50, 90), place: ["Shed", "", "Bank"] };
+    expect([5, 10.2, 60, 89.8, 95].map((at_m) => placeBefore(track, at_m))).toEqual([
+      "",
+      "Shed",
+      "past Shed",
+      "Bank",
+      "past Bank",
+    ]);
+  });
+});
+
+describe("pictures", () => {
+  test("a curve from corner to corner fills the corners and nothing beside them", () => {
+    // Unicode, Braille Patterns (chart U2800): dots 1-3 and 7 run down the left of a cell, 4-6 and 8 down its right.
+    const lines = drawn({ x: [0, 1], y: [0, 1] }, { columns: 2, rows: 1, x: [0, 1], y: [0, 1] });
+    expect(lines).toEqual([String.fromCharCode(0x2800 + 0x40 + 0x20, 0x2800 + 0x02 + 0x08)]);
+  });
+
+  test("values outside the frame lie on its edge", () => {
+    expect([-5, 0, 0.5, 1, 9].map(scale([0, 1], 10))).toEqual([0, 0, 5, 10, 10]);
+  });
+
+  test("the top of a picture is round and never hides more than a hair", () => {
+    const property = fc.property(fc.double({ min: 1e-6, max: 1e6, noNaN: true }), (value) => {
+      expect(roundUp(value)).toBeGreaterThanOrEqual(0.99 * value);
+      expect(roundUp(value)).toBeLessThanOrEqual(1.5 * value);
+    });
+    fc.assert(property);
+  });
+});
+
+describe("documents", () => {
+  test("CSV: seven figures, blanks for what does not exist, and no formulas for a spreadsheet", () => {
+    const text = csvText([
+      [1 / 3, -123456.789, 86400.05, Number.NaN, Number.POSITIVE_INFINITY, null, "=1+1", "-x", 'a "b", c'],
+    ]);
+    const [row] = parse(text) as string[][];
+    expect(row).toEqual(["0.3333333", "-123456.8", "86400.05", "", "", "", "'=1+1", "'-x", 'a "b", c']);
+  });
+
+  test("JSON: what does not exist is null, however deep", () => {
+    const heading = { command: "run", warnings: [], assumed: [], step_s: 0.05, step_error: null };
+    const document = jsonDocument(heading, { a: Number.NaN, b: [{ c: Number.POSITIVE_INFINITY, d: 1 }] });
+    expect(JSON.parse(document)).toMatchObject({ a: null, b: [{ c: null, d: 1 }], step_error: null });
+  });
+
+  test("the difference of two answers has the answer's shape; what has no counterpart is null", () => {
+    const whole = { a: 3, b: { c: 2, word: "stalled" }, rows: [{ x: 5 }], more: [1, 2], gone: null };
+    const half = { a: 1, b: { c: 2.5, word: "completed" }, rows: [{ x: 4 }], more: [1], gone: 3 };
+    expect(difference(whole, half)).toEqual({
+      a: 2,
+      b: { c: -0.5, word: null },
+      rows: [{ x: 1 }],
+      more: null,
+      gone: null,
+    });
+  });
+});
+
+describe("files", () => {
+  const inFolder = (act: (folder: string) => void) => {
+    const folder = mkdtempSync(join(tmpdir(), "rideon-files-"));
+    try {
+      act(folder);
+    } finally {
+      rmSync(folder, { recursive: true });
+    }
+  };
+
+  test("appear whole, once all are written, in place of older ones", () =>
+    inFolder((folder) => {
+      writeFileSync(join(folder, "a.csv"), "old");
+      const files = wholeFiles(folder);
+      files.write("a.csv", "new");
+      files.write("b.json", "{}");
+      expect(readFileSync(join(folder, "a.csv"), "utf8")).toBe("old");
+      expect(files.finish()).toEqual([join(folder, "a.csv"), join(folder, "b.json")]);
+      expect(readdirSync(folder).sort()).toEqual(["a.csv", "b.json"]);
+      expect(readFileSync(join(folder, "a.csv"), "utf8")).toBe("new");
+    }));
+
+  test("or not at all", () =>
+    inFolder((folder) => {
+      writeFileSync(join(folder, "a.csv"), "old");
+      const files = wholeFiles(folder);
+      files.write("a.csv", "new");
+      files.discard();
+      expect(readdirSync(folder)).toEqual(["a.csv"]);
+      expect(readFileSync(join(folder, "a.csv"), "utf8")).toBe("old");
+    }));
+
+  test("a folder in the way is told in words", () =>
+    inFolder((folder) => {
+      mkdirSync(join(folder, "a.csv"));
+      const files = wholeFiles(folder);
+      files.write("a.csv", "new");
+      expect(() => files.finish()).toThrow(/a\.csv cannot be written: a folder of this name is in the way/);
+      files.discard();
+    }));
+});

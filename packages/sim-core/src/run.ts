@@ -37,6 +37,7 @@ export function run(plan: Plan, options: RunOptions = {}): Working {
   const stepsASecond = Math.round(1 / step_s);
   lookAhead(w);
   const stepper = createStepper(w, tell(options.observers ?? []));
+  if (!options.start?.held) stepper.settle();
   for (let n = 0; w.outcome === undefined; n++) {
     if (n % stepsALook === 0) {
       look(w);

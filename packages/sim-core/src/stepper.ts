@@ -117,7 +117,8 @@ export function createStepper(w: Working, observer: Observer): Stepper {
     if (w.events.length > logged) observer.event(w);
   }
 
-  lookAgain();
+  // The driver looks first: he needs the workings of the start.
+  motion(w, firstStage, w.y);
   return {
     margins,
     settle: lookAgain,

@@ -35,6 +35,8 @@ const TELLING: readonly MarginName[] = [
   "winding_degC",
 ];
 
+const GRIP = TELLING.indexOf("grip_N");
+
 /** Looks on at a working and keeps its extremes. */
 export function summariser(): { observer: Observer; summary: Summary } {
   const summary: Summary = {
@@ -59,19 +61,23 @@ export function summariser(): { observer: Observer; summary: Summary } {
     summary.peak_adhesion_used = Math.max(summary.peak_adhesion_used, adhesionUsed(w));
     if (w.tooHot && summary.over_temperature_at_s === null) summary.over_temperature_at_s = w.time_s;
   };
+  const keep = (w: Working, i: number, value: number) => {
+    if (value >= least[i].value) return;
+    least[i].value = value;
+    least[i].time_s = w.time_s;
+    least[i].chainage_m = chainage_m(w);
+    summary.least_margins[TELLING[i]] = least[i];
+  };
   const observer: Observer = {
     step(w, _from_s, _from, margins) {
       look(w);
-      for (let i = 0; i < telling.length; i++) {
-        const value = margins[telling[i]];
-        if (value >= least[i].value) continue;
-        least[i].value = value;
-        least[i].time_s = w.time_s;
-        least[i].chainage_m = chainage_m(w);
-        summary.least_margins[TELLING[i]] = least[i];
-      }
+      for (let i = 0; i < telling.length; i++) keep(w, i, margins[telling[i]]);
     },
-    event: look,
+    event(w) {
+      look(w);
+      // A slip that begins with a move of the lever has no step that leads up to it.
+      if (w.mode.wheels !== 0) keep(w, GRIP, 0);
+    },
   };
   return { observer, summary };
 }

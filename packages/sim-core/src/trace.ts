@@ -106,11 +106,13 @@ export function tracer(every_s: number, onRow: (row: TraceRow) => void): Observe
   const between = new Float64Array(at.SIZE);
   const scratch = new Float64Array(at.SIZE);
   let count = 0;
+  let told_s = Number.NaN;
   return {
     step(w, from_s, from) {
       while (count * every_s <= w.time_s) {
         const time_s = count * every_s;
         count++;
+        if (time_s === told_s) continue;
         const share = (time_s - from_s) / (w.time_s - from_s);
         if (share >= 1) {
           onRow(traceRow(w, time_s, w.y));
@@ -123,6 +125,7 @@ export function tracer(every_s: number, onRow: (row: TraceRow) => void): Observe
       }
     },
     event(w) {
+      told_s = w.time_s;
       onRow(traceRow(w, w.time_s, w.y));
     },
   };

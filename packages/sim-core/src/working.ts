@@ -87,6 +87,8 @@ export interface Start {
   chainage_m?: number;
   /** Negative: already rolling back. */
   speed_mps?: number;
+  /** Held on a brake or by hand until the driver has first moved the lever. */
+  held?: boolean;
 }
 
 /** A train standing ready, unless told: head at chainage 0 of a circuit, tail at the first post of a line. */

@@ -24,6 +24,11 @@ export const PLAN_GIVEN: Given = {
 /** Keys that are of no use one by one, and what to do with them instead. */
 export const TOGETHER: ReadonlyMap<string, string> = new Map([
   ["motor.rated", "beside constants or bench"],
+  ["wheels.coupling_height", "both heights together"],
+  ["wheels.gravity_height", "both heights together"],
+  ["controller.brake_resistance", "with electric_brake: rheostatic"],
+  ["controller.regen_current_limit", "with electric_brake: regenerative"],
+  ["controller.regen_voltage_limit", "with electric_brake: regenerative"],
   ["motor.heat.winding_capacity", "all four in place of mass"],
   ["motor.heat.case_capacity", "all four in place of mass"],
   ["motor.heat.winding_to_case", "all four in place of mass"],

@@ -5,7 +5,7 @@ import { run } from "../run.js";
 import * as at from "../state.js";
 import type { Observer } from "../stepper.js";
 import { stateOfCharge, tracer } from "../trace.js";
-import { chainage_m, type Working } from "../working.js";
+import { chainage_m, type Event, type Working } from "../working.js";
 import type { StudyOptions } from "./run.js";
 
 /** What one lap of the day took. */
@@ -32,6 +32,7 @@ export interface LapsAnswer {
   energy_per_lap_Wh: number | null;
   charge_per_lap_Ah: number | null;
   per_lap: LapRow[];
+  events: Event[];
   /** By hand: Peukert's law at the mean current, from the charge at the start, h. */
   hand_check_time_h: number;
 }
@@ -57,6 +58,7 @@ export function laps(plan: Plan, options: StudyOptions = {}): LapsAnswer {
     energy_per_lap_Wh: rows.length > 0 ? mean(rows.map((row) => row.energy_Wh)) : null,
     charge_per_lap_Ah: rows.length > 0 ? mean(rows.map((row) => row.charge_Ah)) : null,
     per_lap: rows,
+    events: w.events,
     hand_check_time_h:
       (plan.charge * peukert_s(battery.label_C, battery.label_s, battery.peukert, meanCurrent_A)) / 3600,
   };

@@ -1,4 +1,5 @@
 export { type EnergyBalance, energyBalance } from "./balance.js";
+export { balancingSpeed_mps, type Climb, restartGradient, runningGradient } from "./climbing.js";
 export {
   type Assumed,
   InputError,
@@ -34,6 +35,7 @@ export { type RunOptions, run } from "./run.js";
 export type { Stall } from "./stall.js";
 export type { Observer } from "./stepper.js";
 export { type BatteryAnswer, type CheckAnswer, check, type GradientAnswer, type MotorAnswer } from "./studies/check.js";
+export { type ClimbAnswer, type ClimbRow, climb } from "./studies/climb.js";
 export { type LapRow, type LapsAnswer, laps } from "./studies/laps.js";
 export { type RunAnswer, runOnce, type StudyOptions, usualStep_s } from "./studies/run.js";
 export type { LeastMargin, Summary } from "./summary.js";

@@ -1,6 +1,6 @@
 import { G_mps2 } from "./parts/constants.js";
 import { onTheLine, stretchAt, type Track } from "./parts/track.js";
-import type { Train } from "./train.js";
+import type { Rolling } from "./train.js";
 
 /** A gradient as a train feels it, and where its head is then. */
 export interface Felt {
@@ -31,27 +31,42 @@ const valueAt = (track: Track, values: Float64Array, along_m: number): number =>
  * The gradients felt with the head at every place where they can be greatest: between two places at which a coupling
  * passes a post they change evenly.
  */
-export function gradientsFelt(train: Train, track: Track): Gradients {
+export function gradientsFelt(train: Rolling, track: Track): Gradients {
   const weight_N = train.mass_kg * G_mps2;
   const felt = { up: worst(), down: worst(), compensated: worst() };
-  for (const post_m of track.distance_m) {
-    for (const end_m of train.ends_m) {
-      const head_m = post_m + end_m;
-      if (track.kind === "end-to-end" && (head_m < train.length_m || head_m > track.length_m)) continue;
-      const gravity = forceOver(train.gravity_Npm, track, track.height_m, train, head_m) / weight_N;
-      const curves = forceOver(train.curving_Nprad, track, track.turned_rad, train, head_m) / weight_N;
-      const chainage_m = onTheLine(track, head_m);
-      if (gravity > felt.up.share) felt.up = { share: gravity, chainage_m };
-      if (-gravity > felt.down.share) felt.down = { share: -gravity, chainage_m };
-      if (gravity + curves > felt.compensated.share) felt.compensated = { share: gravity + curves, chainage_m };
-    }
+  for (const head_m of bendsFelt_m(train, track)) {
+    const gravity = gravityAt_N(train, track, head_m) / weight_N;
+    const curves = curvesAt_N(train, track, head_m) / weight_N;
+    const chainage_m = onTheLine(track, head_m);
+    if (gravity > felt.up.share) felt.up = { share: gravity, chainage_m };
+    if (-gravity > felt.down.share) felt.down = { share: -gravity, chainage_m };
+    if (gravity + curves > felt.compensated.share) felt.compensated = { share: gravity + curves, chainage_m };
   }
   return { ...felt, down: { ...felt.down, share: -felt.down.share } };
 }
 
+/**
+ * Where the head stands each time a coupling passes a post. In between, gravity and curves change evenly. In no order; on
+ * a circuit some lie beyond the lap.
+ */
+export const bendsFelt_m = (train: Rolling, track: Track): number[] =>
+  Array.from(track.distance_m).flatMap((post_m) =>
+    Array.from(train.ends_m, (end_m) => post_m + end_m).filter(
+      (head_m) => track.kind === "circuit" || (head_m >= train.length_m && head_m <= track.length_m),
+    ),
+  );
+
+/** Pull of gravity on the whole train with its head at a place, uphill +, N. */
+export const gravityAt_N = (train: Rolling, track: Track, head_m: number): number =>
+  forceOver(train.gravity_Npm, track, track.height_m, train, head_m);
+
+/** Curve resistance of the whole train with its head at a place, N. */
+export const curvesAt_N = (train: Rolling, track: Track, head_m: number): number =>
+  forceOver(train.curving_Nprad, track, track.turned_rad, train, head_m);
+
 const worst = (): Felt => ({ share: Number.NEGATIVE_INFINITY, chainage_m: 0 });
 
-function forceOver(perMetre: Float64Array, track: Track, values: Float64Array, train: Train, head_m: number): number {
+function forceOver(perMetre: Float64Array, track: Track, values: Float64Array, train: Rolling, head_m: number): number {
   let sum = 0;
   for (let i = 0; i < perMetre.length; i++) {
     const front = valueAt(track, values, head_m - train.ends_m[i]);

@@ -13,6 +13,8 @@ export interface Plan {
   readonly atEnds: "propel" | "run-round" | "turn";
   readonly wind_mps: number;
   readonly air_degC: number;
+  /** Rail in words: dry, damp, wet, greasy, or the grip given. */
+  readonly rail: string;
   readonly charge: number;
   /** Drive to this speed, or NaN where the lever is held. */
   readonly speed_mps: number;
@@ -48,6 +50,7 @@ export function createPlan(plan: PlanDefinition, loco: LocoDefinition, columns: 
     atEnds: kind === "circuit" ? "propel" : assume(notes, "plan.track.at_ends", plan.track.at_ends, "propel"),
     wind_mps: assume(notes, "plan.track.wind", plan.track.wind_mps, 0, "m/s"),
     air_degC,
+    rail: plan.track.rail ?? (plan.track.adhesion === undefined ? "dry" : `grip ${shown(plan.track.adhesion)}`),
     charge: assume(notes, "plan.charge", plan.charge, 1),
     speed_mps: plan.speed_mps ?? Number.NaN,
     lever: plan.lever ?? Number.NaN,

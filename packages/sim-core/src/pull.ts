@@ -3,7 +3,7 @@ import { transferred_N } from "./parts/adhesion.js";
 import { G_mps2 } from "./parts/constants.js";
 import { rim_N } from "./parts/gears.js";
 import * as at from "./state.js";
-import type { Train } from "./train.js";
+import type { Rolling, Train } from "./train.js";
 
 /** The state of battery and motor that a pull is asked for; both wells level, nothing polarised. */
 export interface Conditions {
@@ -49,19 +49,19 @@ export function pullAt(train: Train, conditions: Conditions, speed_mps: number, 
 }
 
 /** What running steadily takes on the level and straight, N. */
-export const resistance_N = (train: Train, speed_mps: number, wind_mps = 0): number => {
+export const resistance_N = (train: Rolling, speed_mps: number, wind_mps = 0): number => {
   const air_mps = speed_mps + wind_mps;
   return train.rolling_N + train.rolling_Nspm * speed_mps + train.airFactor * air_mps * Math.abs(air_mps);
 };
 
 /** What a gradient (sine, uphill +) takes of the whole train, N. */
-export const gravity_N = (train: Train, sine: number): number => train.mass_kg * G_mps2 * sine;
+export const gravity_N = (train: Rolling, sine: number): number => train.mass_kg * G_mps2 * sine;
 
 /**
  * The greatest force the driven wheels pass on at a steady speed on a gradient, N. Where pulling shifts weight, the force
  * and the load it makes hang on each other, both straight lines, and are solved.
  */
-export function grip_N(train: Train, sine: number): number {
+export function grip_N(train: Rolling, sine: number): number {
   const { transfer, adhesion } = train;
   const level_N = adhesion.static * train.driven_N * Math.sqrt(1 - sine * sine);
   if (transfer.end === 0) return level_N;

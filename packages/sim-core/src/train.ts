@@ -4,7 +4,7 @@ import { type Battery, createBattery } from "./parts/battery.js";
 import { type Breaker, createBreaker } from "./parts/breaker.js";
 import { G_mps2 } from "./parts/constants.js";
 import { type Controller, createController } from "./parts/controller.js";
-import type { LocoDefinition, PlanDefinition } from "./parts/files.keys.js";
+import type { LocoDefinition, PlanDefinition, RollingLoco } from "./parts/files.keys.js";
 import { createGears, type Gears } from "./parts/gears.js";
 import { createHeat, type MotorHeat } from "./parts/heat.js";
 import { createMotor, type Motor } from "./parts/motor.js";
@@ -14,18 +14,11 @@ import { createVehicles, type Vehicle, wheelset_kgm2 } from "./parts/vehicles.js
 import { airFactor } from "./parts/vehicles.resistance.js";
 import { createWiring, type Wiring } from "./parts/wiring.js";
 
-/** The whole train: its parts, and the numbers the motion needs, worked out once. */
-export interface Train {
+/** A train as it rolls and grips, whatever drives it. */
+export interface Rolling {
   readonly vehicles: readonly Vehicle[];
   /** Which vehicle is the loco: 0 when it leads. */
   readonly loco: number;
-  readonly motor: Motor;
-  readonly heat: MotorHeat;
-  readonly gears: Gears;
-  readonly controller: Controller;
-  readonly battery: Battery;
-  readonly breaker: Breaker;
-  readonly protection: Protection;
   readonly adhesion: Adhesion;
   readonly transfer: Transfer;
   /** Radius of the driven wheels, m. */
@@ -40,10 +33,6 @@ export interface Train {
   readonly mass_kg: number;
   /** Mass that moves with the train, wheels that are not driven included as rolling. */
   readonly translating_kg: number;
-  /** Driven wheelsets, layshafts and rotor as mass at the tread. */
-  readonly rim_kg: number;
-  /** All that must be accelerated while the wheels grip. */
-  readonly effective_kg: number;
   readonly rolling_N: number;
   readonly rolling_Nspm: number;
   readonly breakaway_N: number;
@@ -54,6 +43,21 @@ export interface Train {
   readonly locoRolling_N: number;
   readonly locoBody_kg: number;
   readonly locoTranslating_kg: number;
+}
+
+/** The whole train: its parts, and the numbers the motion needs, worked out once. */
+export interface Train extends Rolling {
+  readonly motor: Motor;
+  readonly heat: MotorHeat;
+  readonly gears: Gears;
+  readonly controller: Controller;
+  readonly battery: Battery;
+  readonly breaker: Breaker;
+  readonly protection: Protection;
+  /** Driven wheelsets, layshafts and rotor as mass at the tread. */
+  readonly rim_kg: number;
+  /** All that must be accelerated while the wheels grip. */
+  readonly effective_kg: number;
   /** In the motor's circuit beyond its own winding: controller and motor cable. */
   readonly motorPath_ohm: number;
   readonly motorCable_ohm: number;
@@ -70,7 +74,7 @@ export interface Train {
 
 /** Makes the train from its definitions; every default is listed and every contradiction noted. */
 export function createTrain(loco: LocoDefinition, plan: PlanDefinition, air_degC: number, notes: Notes): Train {
-  const vehicles = createVehicles(loco, plan, notes);
+  const rolling = createRolling(loco, plan, notes);
   const motor = createMotor(loco.motor, loco.battery.each.voltage_V * (loco.battery.in_series ?? 1), notes);
   const heat = createHeat(loco.motor.heat, ratedLosses(motor), notes);
   const gears = createGears(loco.gears, notes);
@@ -89,9 +93,8 @@ export function createTrain(loco: LocoDefinition, plan: PlanDefinition, air_degC
   }
   const wiring = createWiring(loco.wiring, air_degC, notes);
   const standing_W = wiring.accessories_W + controller.standing_W;
-  const dragArea_m2 = assume(notes, "plan.drag_area", plan.drag_area_m2, 0.7, "m²");
   return {
-    ...assemble(vehicles, 0),
+    ...rolling,
     motor,
     heat,
     gears,
@@ -99,14 +102,7 @@ export function createTrain(loco: LocoDefinition, plan: PlanDefinition, air_degC
     battery,
     breaker: createBreaker(loco.wiring, notes),
     protection: createProtection(loco.battery.protection, notes),
-    adhesion: createAdhesion(plan, notes),
-    transfer: createTransfer(loco, notes),
-    ...rotating(loco, vehicles, motor, gears),
-    airFactor: airFactor(dragArea_m2),
-    locoRolling_N: vehicles[0].resistance.rolling * vehicles[0].mass_kg * G_mps2,
-    locoBody_kg: vehicles[0].mass_kg,
-    locoTranslating_kg: vehicles[0].mass_kg + vehicles[0].wheels_kg,
-    driven_N: drivenShare(loco, notes) * vehicles[0].mass_kg * G_mps2,
+    ...rotating(loco, rolling, motor, gears),
     motorPath_ohm: controller.on_ohm + wiring.motorCable_ohm,
     motorCable_ohm: wiring.motorCable_ohm,
     source_ohm: battery.resistance_ohm + wiring.batteryCable_ohm,
@@ -115,6 +111,24 @@ export function createTrain(loco: LocoDefinition, plan: PlanDefinition, air_degC
     standing_A: standing_W / battery.nominal_V,
     availableFull_C: battery.availableShare * battery.wells_C,
     boundFull_C: Math.max(1, (1 - battery.availableShare) * battery.wells_C),
+  };
+}
+
+/** The train without its drive, loco first. */
+export function createRolling(loco: RollingLoco, plan: PlanDefinition, notes: Notes): Rolling {
+  const vehicles = createVehicles(loco, plan, notes);
+  const [own] = vehicles;
+  return {
+    ...assemble(vehicles, 0),
+    adhesion: createAdhesion(plan, notes),
+    transfer: createTransfer(loco, notes),
+    radius_m: loco.wheels.diameter_m / 2,
+    translating_kg: vehicles.reduce((sum, v) => sum + v.mass_kg + v.wheels_kg, 0),
+    airFactor: airFactor(assume(notes, "plan.drag_area", plan.drag_area_m2, 0.7, "m²")),
+    locoRolling_N: own.resistance.rolling * own.mass_kg * G_mps2,
+    locoBody_kg: own.mass_kg,
+    locoTranslating_kg: own.mass_kg + own.wheels_kg,
+    driven_N: drivenShare(loco, notes) * own.mass_kg * G_mps2,
   };
 }
 
@@ -138,22 +152,23 @@ function assemble(vehicles: readonly Vehicle[], loco: number) {
 }
 
 /** Rotating masses as mass at the tread: the sum of J/r², never a percentage. */
-function rotating(loco: LocoDefinition, vehicles: readonly Vehicle[], motor: Motor, gears: Gears) {
-  const radius_m = loco.wheels.diameter_m / 2;
-  const wheelset = loco.wheels.wheelset_inertia_kgm2 ?? wheelset_kgm2(loco.wheels.diameter_m);
-  const atAxle_kgm2 = loco.wheels.driven_axles * wheelset + gears.inertia_kgm2 + motor.inertia_kgm2 * gears.ratio ** 2;
-  const rim_kg = atAxle_kgm2 / radius_m ** 2;
-  const translating_kg = vehicles.reduce((sum, v) => sum + v.mass_kg + v.wheels_kg, 0);
-  return { radius_m, rim_kg, translating_kg, effective_kg: translating_kg + rim_kg };
+function rotating(loco: RollingLoco, rolling: Rolling, motor: Motor, gears: Gears) {
+  const atAxle_kgm2 = drivenWheels_kgm2(loco) + gears.inertia_kgm2 + motor.inertia_kgm2 * gears.ratio ** 2;
+  const rim_kg = atAxle_kgm2 / rolling.radius_m ** 2;
+  return { rim_kg, effective_kg: rolling.translating_kg + rim_kg };
 }
 
-function drivenShare(loco: LocoDefinition, notes: Notes): number {
+/** Inertia of all driven wheelsets about their axles. */
+export const drivenWheels_kgm2 = ({ wheels }: RollingLoco): number =>
+  wheels.driven_axles * (wheels.wheelset_inertia_kgm2 ?? wheelset_kgm2(wheels.diameter_m));
+
+function drivenShare(loco: RollingLoco, notes: Notes): number {
   const { driven_axles, axles, driven_share } = loco.wheels;
   return assume(notes, "loco.wheels.driven_share", driven_share, Math.min(1, driven_axles / (axles ?? 2)));
 }
 
 /** The same train with its vehicles in the opposite order, as it runs when it propels back or has been run round. */
-export const reordered = (train: Train, order: readonly number[], turned: boolean): Train => ({
+export const reordered = <T extends Rolling>(train: T, order: readonly number[], turned: boolean): T => ({
   ...train,
   ...assemble(
     order.map((i) => train.vehicles[i]),
@@ -162,3 +177,12 @@ export const reordered = (train: Train, order: readonly number[], turned: boolea
   // Not turned about, the loco's front end trails on the way back.
   transfer: turned ? train.transfer : { ...train.transfer, end: (0 - train.transfer.end) as Transfer["end"] },
 });
+
+/** The train as it comes back along an end-to-end line. */
+export function turnedBack<T extends Rolling>(train: T, atEnds: "propel" | "run-round" | "turn"): T {
+  const order = train.vehicles.map((_, i) => i);
+  if (atEnds === "propel") order.reverse();
+  if (atEnds === "run-round")
+    order.splice(0, order.length, train.loco, ...order.filter((i) => i !== train.loco).reverse());
+  return reordered(train, order, atEnds === "turn");
+}

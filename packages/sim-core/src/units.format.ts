@@ -50,7 +50,10 @@ export function figures(value: number): string {
   const rounded = Math.abs(value) >= 100 ? Math.round(value) : Number(value.toPrecision(3));
   if (rounded === 0) return "0";
   const decimals = Math.max(0, 2 - Math.floor(Math.log10(Math.abs(rounded))));
-  return rounded.toFixed(Math.min(decimals, 12)).replace(/(\.\d*?)0+$/, "$1").replace(/\.$/, "");
+  return rounded
+    .toFixed(Math.min(decimals, 12))
+    .replace(/(\.\d*?)0+$/, "$1")
+    .replace(/\.$/, "");
 }
 
 /**

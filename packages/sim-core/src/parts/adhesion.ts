@@ -1,5 +1,5 @@
 import { assume, type Notes } from "../errors.js";
-import type { LocoDefinition, PlanDefinition } from "./files.keys.js";
+import type { PlanDefinition, RollingLoco } from "./files.keys.js";
 
 /** Grip of a driven wheel on the rail: the greatest share of its load it can pass on. */
 export interface Adhesion {
@@ -51,7 +51,7 @@ export function createAdhesion(plan: PlanDefinition, notes: Notes): Adhesion {
 }
 
 /** Weight transfer, where the loco file gives both heights. */
-export function createTransfer(loco: LocoDefinition, notes: Notes): Transfer {
+export function createTransfer(loco: RollingLoco, notes: Notes): Transfer {
   const { coupling_height_m, gravity_height_m, wheelbase_m, bogie_centres_m, driven_axles, axles, driven_end } =
     loco.wheels;
   const none: Transfer = { end: 0, coupling_m: 0, gravity_m: 0, base_m: 1 };

@@ -1,4 +1,5 @@
 import type { Keys } from "../keys.js";
+import { CHAIN_SIZES } from "./chain.keys.js";
 
 const CP = "common practice, no source";
 
@@ -6,13 +7,13 @@ const CP = "common practice, no source";
 export const gearKeys = {
   teeth: { kind: "teeth", meaning: "teeth of the driving and the driven sprocket", example: "[12, 36]" },
   ratio: { kind: "number", above: 0, max: 200, meaning: "ratio of a closed gearbox", example: "6.75" },
-  chain: { kind: "text", notYet: true, meaning: "chain size", example: "08B" },
+  chain: { kind: "text", meaning: `chain size, for the chain checks: ${CHAIN_SIZES.join(", ")}`, example: "08B" },
   centres: {
     kind: "quantity",
     dimension: "length",
     above: 0,
-    notYet: true,
-    meaning: "distance between shaft centres",
+    max: 10,
+    meaning: "distance between shaft centres, for the chain checks",
     example: "300 mm",
   },
   efficiency: {

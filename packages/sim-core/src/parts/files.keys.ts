@@ -263,4 +263,6 @@ export const planKeys = {
 export const planOneOf = [{ of: ["speed", "lever"], required: true }, { of: ["laps", "duration"] }] as const;
 
 export type LocoDefinition = Definition<typeof locoKeys>;
+/** What a loco is apart from its drive: enough to say what it weighs, how it rolls and how it grips. */
+export type RollingLoco = Omit<LocoDefinition, "motor" | "gears" | "controller" | "battery" | "wiring">;
 export type PlanDefinition = Definition<typeof planKeys>;

@@ -1,4 +1,5 @@
 import { assume, type Notes } from "../errors.js";
+import { CHAIN_SIZES, type ChainSize } from "./chain.keys.js";
 import type { LocoDefinition } from "./files.keys.js";
 
 /** The drive from motor to axle: chain stages or a closed gearbox, one after another. */
@@ -12,46 +13,69 @@ export interface Gears {
   readonly stages: readonly Stage[];
 }
 
+/** One chain, or a closed gearbox where there are no teeth. */
 export interface Stage {
   readonly ratio: number;
   readonly efficiency: number;
   readonly teeth: readonly [driving: number, driven: number] | undefined;
+  /** Inertia of all that turns with the driven wheel. */
+  readonly drivenInertia_kgm2: number;
+  /** For the chain checks, where the file gives them. */
+  readonly chain: ChainSize | undefined;
+  readonly centres_m: number | undefined;
 }
 
-const CHAIN_EFFICIENCY = 0.97;
+export const CHAIN_EFFICIENCY = 0.97;
 const GEARBOX_EFFICIENCY = 0.9;
-const LAYSHAFT_kgm2 = 0.002;
+export const LAYSHAFT_kgm2 = 0.002;
+
+type StageDefinition = LocoDefinition["gears"][number];
 
 export function createGears(definition: LocoDefinition["gears"], notes: Notes): Gears {
-  const stages = definition.map((stage, i) => {
-    const path = `loco.gears.${i + 1}`;
-    return {
-      teeth: stage.teeth,
-      ratio: stage.ratio ?? (stage.teeth ? stage.teeth[1] / stage.teeth[0] : 1),
-      efficiency: assume(
-        notes,
-        `${path}.efficiency`,
-        stage.efficiency,
-        stage.teeth ? CHAIN_EFFICIENCY : GEARBOX_EFFICIENCY,
-      ),
-    };
-  });
-  let inertia_kgm2 = 0;
-  let toAxle = 1;
-  for (let i = stages.length - 1; i >= 0; i--) {
-    const fallback = i === stages.length - 1 ? 0 : LAYSHAFT_kgm2;
-    const driven = assume(
-      notes,
-      `loco.gears.${i + 1}.driven_inertia`,
-      definition[i].driven_inertia_kgm2,
-      fallback,
-      "kg m²",
-    );
-    inertia_kgm2 += driven * toAxle ** 2;
-    toAxle *= stages[i].ratio;
+  return assembleGears(
+    definition.map((stage, i) => {
+      const path = `loco.gears.${i + 1}`;
+      const { teeth, efficiency, driven_inertia_kgm2 } = stage;
+      const inertia_kgm2 = i === definition.length - 1 ? 0 : LAYSHAFT_kgm2;
+      return {
+        teeth,
+        ratio: stage.ratio ?? (teeth ? teeth[1] / teeth[0] : 1),
+        efficiency: assume(notes, `${path}.efficiency`, efficiency, teeth ? CHAIN_EFFICIENCY : GEARBOX_EFFICIENCY),
+        drivenInertia_kgm2: assume(notes, `${path}.driven_inertia`, driven_inertia_kgm2, inertia_kgm2, "kg m²"),
+        chain: knownChain(stage, path, notes),
+        centres_m: stage.centres_m,
+      };
+    }),
+  );
+}
+
+/** The stage's chain, if it is one of the sizes known; a closed gearbox has none. */
+function knownChain({ teeth, chain, centres_m }: StageDefinition, path: string, notes: Notes): ChainSize | undefined {
+  const refuse = (key: string, message: string) => void notes.problems.push({ path: `${path}.${key}`, message });
+  if (!teeth) {
+    const message = "this goes with teeth: nothing is known of what is inside a closed gearbox";
+    if (chain !== undefined) refuse("chain", message);
+    if (centres_m !== undefined) refuse("centres", message);
+    return undefined;
   }
-  const efficiency = stages.reduce((product, stage) => product * stage.efficiency, 1);
-  return { ratio: toAxle, efficiency, inertia_kgm2, stages };
+  const size = CHAIN_SIZES.find((known) => known === chain?.toUpperCase());
+  if (chain !== undefined && !size) {
+    refuse("chain", `"${chain}" is not a chain size known here: ${CHAIN_SIZES.join(", ")}`);
+  }
+  return size;
+}
+
+/** The whole drive from its stages, motor first. */
+export function assembleGears(stages: readonly Stage[]): Gears {
+  let inertia_kgm2 = 0;
+  let ratio = 1;
+  let efficiency = 1;
+  for (const stage of stages.toReversed()) {
+    inertia_kgm2 += stage.drivenInertia_kgm2 * ratio ** 2;
+    ratio *= stage.ratio;
+    efficiency *= stage.efficiency;
+  }
+  return { ratio, efficiency, inertia_kgm2, stages };
 }
 
 /**

@@ -1,5 +1,5 @@
 import { assume, type Notes, shown } from "../errors.js";
-import type { LocoDefinition, PlanDefinition } from "./files.keys.js";
+import type { PlanDefinition, RollingLoco } from "./files.keys.js";
 import { type Resistance, slidingLength_m } from "./vehicles.resistance.js";
 
 /** One vehicle as it runs: loaded, with its own resistance. Its mass is spread evenly over its length. */
@@ -24,7 +24,7 @@ const DRIVER_kg = 80;
 type Car = NonNullable<PlanDefinition["cars"]>[number];
 
 /** The train in running order, loco first. */
-export function createVehicles(loco: LocoDefinition, plan: PlanDefinition, notes: Notes): Vehicle[] {
+export function createVehicles(loco: RollingLoco, plan: PlanDefinition, notes: Notes): Vehicle[] {
   const cars = plan.cars ?? [];
   const rides = assume(notes, "plan.driver.rides", plan.driver?.rides, "loco");
   const driver_kg = assume(notes, "plan.driver.mass", plan.driver?.mass_kg, DRIVER_kg, "kg");
@@ -81,7 +81,7 @@ function passengerLoads_kg(plan: PlanDefinition, cars: readonly Car[], notes: No
   return cars.map((car) => aboard * each_kg * (seats > 0 ? (car.seats ?? 0) / seats : 1 / carried));
 }
 
-function locoResistance(loco: LocoDefinition, notes: Notes): Resistance {
+function locoResistance(loco: RollingLoco, notes: Notes): Resistance {
   const given = loco.resistance ?? {};
   const path = "loco.resistance";
   const wheelbase_m = assume(notes, "loco.wheels.wheelbase", loco.wheels.wheelbase_m, 3.3 * loco.gauge_m, "m");
@@ -101,7 +101,7 @@ function locoResistance(loco: LocoDefinition, notes: Notes): Resistance {
   return refuseEasyStart(path, resistance, notes);
 }
 
-function createLoco(loco: LocoDefinition, riding_kg: number, resistance: Resistance, notes: Notes): Vehicle {
+function createLoco(loco: RollingLoco, riding_kg: number, resistance: Resistance, notes: Notes): Vehicle {
   const { wheels } = loco;
   const axles = assume(notes, "loco.wheels.axles", wheels.axles, 2);
   if (wheels.driven_axles > axles) {

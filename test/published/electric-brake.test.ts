@@ -1,0 +1,124 @@
+import { describe, expect, test } from "vitest";
+import { solveElectrics } from "../../packages/sim-core/src/electrics.js";
+import type { LocoDefinition } from "../../packages/sim-core/src/parts/files.keys.js";
+import { createPlan } from "../../packages/sim-core/src/plan.js";
+import { run } from "../../packages/sim-core/src/run.js";
+import * as at from "../../packages/sim-core/src/state.js";
+import { clubPlan } from "../support/club.js";
+import { hill, level } from "../support/profiles.js";
+
+const RPM_radps = Math.PI / 30;
+
+/** A motor behind a battery without losses of ours, so that a book's figures come out as the book has them. */
+function bookTrain(
+  k_NmpA: number,
+  motor_ohm: number,
+  emf_V: number,
+  battery_ohm: number,
+  controller: Partial<LocoDefinition["controller"]>,
+) {
+  const rest: [number, number][] = [
+    [0, emf_V],
+    [1, emf_V],
+  ];
+  return createPlan(
+    { loco: "", track: { profile: "" }, lever: 1, drag_area_m2: 0 },
+    {
+      name: "book",
+      gauge_m: 0.184,
+      mass_kg: 100,
+      wheels: { diameter_m: 0.2, driven_axles: 2 },
+      motor: { constants: { resistance_ohm: motor_ohm, torque_constant_NmpA: k_NmpA } },
+      gears: [{ ratio: 1, efficiency: 1 }],
+      controller: { motor_current_limit_A: 500, on_resistance_ohm: 0, standing_power_W: 0, ...controller },
+      battery: {
+        each: {
+          voltage_V: emf_V,
+          cells: 12,
+          capacity: [{ capacity_C: 1e6 }],
+          rested_voltage: rest,
+          resistance_ohm: battery_ohm,
+        },
+      },
+      wiring: { battery_cable: { length_m: 0 }, motor_cable: { length_m: 0 } },
+    },
+    level(),
+  ).train;
+}
+
+function braking(train: ReturnType<typeof bookTrain>, motor_radps: number, lever: number): at.Instant {
+  const y = new Float64Array(at.SIZE);
+  y[at.AVAILABLE] = train.availableFull_C / 2;
+  y[at.WINDING] = 20;
+  y[at.CASE] = 20;
+  const now = at.newInstant();
+  solveElectrics(train, { ...at.atRest(), train: 1, rim: 1, powered: true, braking: true }, lever, y, motor_radps, now);
+  return now;
+}
+
+// Derived: D = (-E + √(E² + 4 Rb I (k ω - R I)))/(2 Rb I) for a synchronous chopper with a filtered input, worked for a
+// 500 W motor (20 V of back-e.m.f. at 2500 rpm, R = 1/7 ohm) on 25.2 V behind 20 mohm. Nine digits, so 1e-8.
+test("regeneration of 30 A at 200 rad/s, derived", () => {
+  const train = bookTrain(20 / (2500 * RPM_radps), 1 / 7, 25.2, 0.02, { electric_brake: "regenerative" });
+  const now = braking(train, 200, -30 / 500);
+  expect(now.duty).toBeCloseTo(0.431797259, 8);
+  expect(now.battery_A).toBeCloseTo(-12.9539178, 6);
+  expect(now.terminal_V).toBeCloseTo(25.4590784, 6);
+  expect(-now.airGap_Nm * 200).toBeCloseTo(458.366236, 5);
+});
+
+// Derived: the same motor shorted at 150 rad/s, I = k ω/R and T = k I. Nine digits.
+test("a shorted motor brakes, derived", () => {
+  const train = bookTrain(20 / (2500 * RPM_radps), 1 / 7, 25.2, 0.02, { electric_brake: "rheostatic" });
+  const now = braking(train, 150, -1);
+  expect(-now.motor_A).toBeCloseTo(80.2140913, 6);
+  expect(-now.airGap_Nm).toBeCloseTo(6.12790519, 7);
+});
+
+// G. K. Dubey, Fundamentals of Electrical Drives, example 5.19 (title from memory): 230 V, 960 rpm, 200 A, 0.02 ohm; braking
+// at 350 rpm and rated torque takes a duty of 0.341. Recomputed 0.340851449; 1e-8.
+test("duty of a chopper that brakes, Dubey 5.19", () => {
+  const train = bookTrain((230 - 4) / (960 * RPM_radps), 0.02, 230, 1e-9, { electric_brake: "regenerative" });
+  const now = braking(train, 350 * RPM_radps, -200 / 500);
+  expect(now.duty).toBeCloseTo(0.340851449, 7);
+});
+
+// The same book, example 5.20: 2 ohm across the armature; here at full field of the resistor, I = k ω/(R + Rx), exact.
+test("a resistor brakes by Ohm's law", () => {
+  const k = (230 - 4) / (960 * RPM_radps);
+  const train = bookTrain(k, 0.02, 230, 1e-9, { electric_brake: "rheostatic", brake_resistance_ohm: 2 });
+  expect(-braking(train, 600 * RPM_radps, -1).motor_A).toBeCloseTo((k * 600 * RPM_radps) / 2.02, 9);
+});
+
+describe("holding back on a hill", () => {
+  const controller = { motor_current_limit_A: 60, on_resistance_ohm: 0.005 };
+  const down = (brake: Partial<LocoDefinition["controller"]>) =>
+    run(clubPlan(hill(0.03, 600), { speed_mps: 1.2, charge: 0.7 }, { controller: { ...controller, ...brake } }), {
+      start: { chainage_m: 320, speed_mps: 1.2 },
+    });
+  test("both brakes keep the speed that running free does not", () => {
+    const free = down({});
+    expect(free.events.some((event) => event.kind === "too_fast")).toBe(true);
+    for (const electric_brake of ["rheostatic", "regenerative"] as const) {
+      const held = down({ electric_brake });
+      expect(held.events.some((event) => event.kind === "too_fast")).toBe(false);
+    }
+  });
+  test("only regeneration returns charge, and never past its limits", () => {
+    expect(down({ electric_brake: "rheostatic" }).y[at.RETURNED]).toBe(0);
+    const all = down({ electric_brake: "regenerative" });
+    const some = down({ electric_brake: "regenerative", regen_current_limit_A: 2 });
+    expect(all.y[at.RETURNED]).toBeGreaterThan(some.y[at.RETURNED]);
+    expect(some.y[at.RETURNED]).toBeGreaterThan(0);
+  });
+  test("a full battery takes nothing back", () => {
+    const plan = clubPlan(
+      hill(0.03, 600),
+      { speed_mps: 1.2, charge: 1 },
+      { controller: { ...controller, electric_brake: "regenerative" } },
+    );
+    const w = run(plan, { start: { chainage_m: 320, speed_mps: 1.2 } });
+    expect(w.events.some((event) => event.kind === "battery_full")).toBe(true);
+    expect(w.y[at.AVAILABLE]).toBeLessThanOrEqual(plan.train.availableFull_C * (1 + 1e-9));
+  });
+});

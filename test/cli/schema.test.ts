@@ -13,6 +13,11 @@ test.each(ROOTS)("the shipped %s schema is up to date (npm run schema)", (root) 
   expect(shipped(root)).toEqual(schemaOf(root));
 });
 
+test("the README's list of keys is up to date (npm run schema)", () => {
+  const readme = readFileSync(new URL("../../README.md", import.meta.url), "utf8");
+  expect(readme).toContain(`<!-- keys -->\n\n${keyList()}\n\n<!-- end of keys -->`);
+});
+
 describe("an independent validator (draft 2020-12)", () => {
   const ajv = new Ajv2020({ strict: true, strictTypes: false, strictRequired: false, allErrors: true });
   const check = { loco: ajv.compile(schemaOf("loco")), plan: ajv.compile(schemaOf("plan")) };

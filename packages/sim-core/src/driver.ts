@@ -47,13 +47,22 @@ function noteSpeed(w: Working): void {
 export const leverSettled = (w: Working): boolean => w.lever > 0 && Math.abs(w.lever - w.leverWanted) < 1e-9;
 
 function leverForSpeed(w: Working): number {
-  const { train, now, mode } = w;
-  const rim_mps = mode.wheels === 0 ? w.y[at.SPEED] : w.y[at.RIM_SPEED];
-  if (mode.wheels > 0) return leverForForce(w, EASED_SHARE * now.slidingGrip_N, rim_mps);
+  const { now, mode } = w;
+  if (mode.wheels !== 0) return leverForForce(w, mode.wheels * EASED_SHARE * now.slidingGrip_N, w.y[at.RIM_SPEED]);
   const asked_N = forceForSpeed_N(w);
-  const grip_N = GRIP_SHARE * now.staticGrip_N + train.rim_kg * now.acceleration_mps2;
-  w.minding = asked_N > grip_N;
-  return leverForForce(w, Math.min(Math.max(asked_N, -grip_N), grip_N), rim_mps);
+  const most_N = forceForGrip_N(w, GRIP_SHARE * now.staticGrip_N);
+  const least_N = forceForGrip_N(w, -GRIP_SHARE * now.staticGrip_N);
+  w.minding = asked_N > most_N || asked_N < least_N;
+  // A motor pulls harder as it slows: at the limit of grip he leaves room for what it will pull when he looks again.
+  const slowing_mps = w.minding ? Math.min(0, now.acceleration_mps2) * DRIVER_s : 0;
+  return leverForForce(w, Math.min(Math.max(asked_N, least_N), most_N), w.y[at.SPEED] + slowing_mps);
+}
+
+/** Force at the rims that leaves the rail a contact force: the rims take part in the acceleration it makes. */
+function forceForGrip_N({ train, now, mode }: Working, contact_N: number): number {
+  if (mode.train === 0) return contact_N;
+  const resisting_N = now.gravity_N + now.air_N + now.rolling_N + mode.train * now.curves_N;
+  return contact_N + (train.rim_kg * (contact_N - resisting_N)) / train.translating_kg;
 }
 
 /** Feed-forward: what the road takes, and what the wanted acceleration takes beside it. */

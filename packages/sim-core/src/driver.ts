@@ -1,5 +1,6 @@
 import { currentForTorque, dutyFor, motorVolts } from "./circuit.js";
 import { shown } from "./errors.js";
+import { contactAt_N } from "./grip.js";
 import { onTheLine, stretchAt } from "./parts/track.js";
 import * as at from "./state.js";
 import { log, moveLever, type Working } from "./working.js";
@@ -50,19 +51,20 @@ function leverForSpeed(w: Working): number {
   const { now, mode } = w;
   if (mode.wheels !== 0) return leverForForce(w, mode.wheels * EASED_SHARE * now.slidingGrip_N, w.y[at.RIM_SPEED]);
   const asked_N = forceForSpeed_N(w);
-  const most_N = forceForGrip_N(w, GRIP_SHARE * now.staticGrip_N);
-  const least_N = forceForGrip_N(w, -GRIP_SHARE * now.staticGrip_N);
+  const most_N = forceAtGrip_N(w, GRIP_SHARE);
+  const least_N = forceAtGrip_N(w, -GRIP_SHARE);
   w.minding = asked_N > most_N || asked_N < least_N;
   // A motor pulls harder as it slows: at the limit of grip he leaves room for what it will pull when he looks again.
   const slowing_mps = w.minding ? Math.min(0, now.acceleration_mps2) * DRIVER_s : 0;
   return leverForForce(w, Math.min(Math.max(asked_N, least_N), most_N), w.y[at.SPEED] + slowing_mps);
 }
 
-/** Force at the rims that leaves the rail a contact force: the rims take part in the acceleration it makes. */
-function forceForGrip_N({ train, now, mode }: Working, contact_N: number): number {
-  if (mode.train === 0) return contact_N;
+/** Force at the rims that asks the rail for a share of the static grip; part of it only speeds up the rims. */
+function forceAtGrip_N(w: Working, share: number): number {
+  const { train, now, mode } = w;
   const resisting_N = now.gravity_N + now.air_N + now.rolling_N + mode.train * now.curves_N;
-  return contact_N + (train.rim_kg * (contact_N - resisting_N)) / train.translating_kg;
+  const contact_N = contactAt_N(w, share * train.adhesion.static, resisting_N);
+  return mode.train === 0 ? contact_N : contact_N + (train.rim_kg * (contact_N - resisting_N)) / train.translating_kg;
 }
 
 /** Feed-forward: what the road takes, and what the wanted acceleration takes beside it. */

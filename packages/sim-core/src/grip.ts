@@ -6,15 +6,21 @@ export function shiftWhileGripping(w: Working): void {
   shift(w, transferAt_N(w, w.now.contact_N, w.now.acceleration_mps2));
 }
 
-/** The same while they slide: contact and transfer hang on each other, both straight lines, so they are solved. */
+/** The same while they slide. */
 export function shiftWhileSliding(w: Working, resisting_N: number): void {
-  const { train, mode, now } = w;
-  const perN_mps2 = mode.train === 0 ? 0 : 1 / train.translating_kg;
+  const share = w.mode.wheels * w.train.adhesion.sliding;
+  shift(w, contactAt_N(w, share, resisting_N) / share - w.now.onDrivers_N);
+}
+
+/**
+ * The contact force that is a given share of the load it leaves on the driven axles itself, negative to brake: force and
+ * load hang on each other, both straight lines, so they are solved.
+ */
+export function contactAt_N(w: Working, share: number, resisting_N: number): number {
+  const perN_mps2 = w.mode.train === 0 ? 0 : 1 / w.train.translating_kg;
   const at0_N = transferAt_N(w, 0, -resisting_N * perN_mps2);
   const perN = transferAt_N(w, 1, (1 - resisting_N) * perN_mps2) - at0_N;
-  const grip = mode.wheels * train.adhesion.sliding;
-  const contact_N = (mode.wheels * now.slidingGrip_N + grip * at0_N) / (1 - grip * perN);
-  shift(w, at0_N + perN * contact_N);
+  return (share * (w.now.onDrivers_N + at0_N)) / (1 - share * perN);
 }
 
 /** Weight moved on to the driven axles by a contact force at an acceleration, N. */

@@ -70,12 +70,12 @@ function lieOfTheLine(w: Working, head_m: number): void {
   now.locoGravity_N = train.gravity_Npm[loco] * (heights_m[loco] - heights_m[loco + 1]);
   now.locoCurves_N = train.curving_Nprad[loco] * (turns_rad[loco] - turns_rad[loco + 1]);
   const sine = (heights_m[loco] - heights_m[loco + 1]) / (ends[loco + 1] - ends[loco]);
-  const onDrivers_N = train.driven_N * Math.sqrt(1 - sine * sine);
+  now.onDrivers_N = train.driven_N * Math.sqrt(1 - sine * sine);
   now.gravity_N = gravity_N;
   now.curves_N = curves_N;
   now.hold_N = train.breakaway_N + curves_N;
-  now.staticGrip_N = train.adhesion.static * onDrivers_N;
-  now.slidingGrip_N = train.adhesion.sliding * onDrivers_N;
+  now.staticGrip_N = train.adhesion.static * now.onDrivers_N;
+  now.slidingGrip_N = train.adhesion.sliding * now.onDrivers_N;
 }
 
 /** What the motor's torque brings to standing rims once its own friction is overcome. */

@@ -139,6 +139,8 @@ export interface Instant {
   rimAcceleration_mps2: number;
   /** What holds a standing train. */
   hold_N: number;
+  /** Weight on the driven axles, before pulling moves any on to them or off. */
+  onDrivers_N: number;
   staticGrip_N: number;
   slidingGrip_N: number;
 }
@@ -167,6 +169,7 @@ export const newInstant = (): Instant => ({
   acceleration_mps2: Number.NaN,
   rimAcceleration_mps2: Number.NaN,
   hold_N: Number.NaN,
+  onDrivers_N: Number.NaN,
   staticGrip_N: Number.NaN,
   slidingGrip_N: Number.NaN,
 });

@@ -20,8 +20,10 @@ export { fitPeukert, fitWells, type HourRate, type Peukert, ratesFromPeukert } f
 export * from "./parts/battery.js";
 export { capacityOver_C, lifetime_s, peukert_s, type Wells, wellsAfter_C } from "./parts/battery.wells.js";
 export * from "./parts/breaker.js";
+export * from "./parts/breaker.ratings.js";
 export * from "./parts/files.keys.js";
 export { CLASS_LIMIT_degC, createHeat, type MotorHeat, RATING_AIR_degC, type RatedLosses } from "./parts/heat.js";
+export { secondsToLimit } from "./parts/heat.limit.js";
 export * from "./parts/heat.nodes.js";
 export { createMotor, type Motor, severalMotors } from "./parts/motor.js";
 export * from "./parts/motor.points.js";
@@ -29,6 +31,7 @@ export type { Rating } from "./parts/motor.rating.js";
 export type { TrackColumns } from "./parts/track.columns.js";
 export { closingTolerance_m, createTrack, heightAt_m, mirrored, type Track } from "./parts/track.js";
 export * from "./parts/wiring.js";
+export * from "./parts/wiring.sizes.js";
 export { createPlan, type Plan } from "./plan.js";
 export { type Conditions, type Pull, pullAt } from "./pull.js";
 export { type RunOptions, run } from "./run.js";
@@ -37,6 +40,16 @@ export type { Observer } from "./stepper.js";
 export { type BatteryAnswer, type CheckAnswer, check, type GradientAnswer, type MotorAnswer } from "./studies/check.js";
 export { type ClimbAnswer, type ClimbRow, climb } from "./studies/climb.js";
 export { type LapRow, type LapsAnswer, laps } from "./studies/laps.js";
+export type { Finding, FindingCode } from "./studies/protection.findings.js";
+export {
+  type CableAnswer,
+  type ProtectionAnswer,
+  protectionOf,
+  type Recommended,
+  type ShortCircuit,
+  type WorkingCurrents,
+} from "./studies/protection.js";
+export type { Climbing, HeldStall } from "./studies/protection.loads.js";
 export { type RunAnswer, runOnce, type StudyOptions, usualStep_s } from "./studies/run.js";
 export type { LeastMargin, Summary } from "./summary.js";
 export type { TraceRow } from "./trace.js";

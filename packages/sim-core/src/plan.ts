@@ -2,7 +2,7 @@ import { assume, InputError, type Notes, newNotes, shown } from "./errors.js";
 import type { LocoDefinition, PlanDefinition } from "./parts/files.keys.js";
 import type { TrackColumns } from "./parts/track.columns.js";
 import { createTrack, type Track } from "./parts/track.js";
-import { createTrain, type Train } from "./train.js";
+import { createTrain, type Rolling, type Train } from "./train.js";
 import { lookForTrouble } from "./warnings.js";
 
 /** A plan made ready to run: train, line and what the driver is to do. */
@@ -39,10 +39,7 @@ export function createPlan(plan: PlanDefinition, loco: LocoDefinition, columns: 
   const kind = assume(notes, "plan.track.kind", plan.track.kind, "circuit");
   const track = createTrack(columns, kind, plan.track.spread_misclosure ?? false, notes);
   const train = createTrain(loco, plan, air_degC, notes);
-  if (train.length_m >= track.length_m) {
-    const found = `the train is ${shown(train.length_m, "m")} long and the ${kind === "circuit" ? "circuit" : "line"} ${shown(track.length_m, "m")}`;
-    notes.problems.push({ path: "plan.track.profile", message: `${found}; it must be shorter` });
-  }
+  mustFit(train, track, notes);
   const ready: Plan = {
     name: plan.name ?? loco.name,
     train,
@@ -64,4 +61,11 @@ export function createPlan(plan: PlanDefinition, loco: LocoDefinition, columns: 
   lookForTrouble(train, notes);
   if (notes.problems.length > 0) throw new InputError(notes.problems);
   return ready;
+}
+
+/** Refuses a train that its line has no room for. */
+export function mustFit(train: Rolling, { kind, length_m }: Track, notes: Notes): void {
+  if (train.length_m < length_m) return;
+  const found = `the train is ${shown(train.length_m, "m")} long and the ${kind === "circuit" ? "circuit" : "line"} ${shown(length_m, "m")}`;
+  notes.problems.push({ path: "plan.track.profile", message: `${found}; it must be shorter` });
 }

@@ -16,6 +16,8 @@ export interface Breaker {
   readonly tau_s: number;
   /** Trips at once from here on. */
   readonly magnetic_A: number;
+  /** IEC 60898-1 only says that it trips at once somewhere between these, and says it of alternating current. */
+  readonly magneticBand_A: readonly [from: number, to: number];
 }
 
 /**
@@ -30,7 +32,7 @@ const TAU_s = 120;
 const FUSE_SQUARE = 1.0 * 1.35;
 
 /** IEC 60898-1: multiples of the rating between which a breaker trips magnetically (on alternating current). */
-const MAGNETIC_BAND = { B: [3, 5], C: [5, 10], D: [10, 20] } as const;
+export const MAGNETIC_BAND = { B: [3, 5], C: [5, 10], D: [10, 20] } as const;
 
 const NONE: Breaker = {
   kind: "none",
@@ -38,6 +40,7 @@ const NONE: Breaker = {
   imageSquare: BREAKER_SQUARE,
   tau_s: TAU_s,
   magnetic_A: Number.POSITIVE_INFINITY,
+  magneticBand_A: [Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY],
 };
 
 export function createBreaker(definition: LocoDefinition["wiring"], notes: Notes): Breaker {
@@ -53,6 +56,7 @@ export function createBreaker(definition: LocoDefinition["wiring"], notes: Notes
       imageSquare: BREAKER_SQUARE,
       tau_s: TAU_s,
       magnetic_A: Math.sqrt(low * high) * breaker.rating_A,
+      magneticBand_A: [low * breaker.rating_A, high * breaker.rating_A],
     };
   }
   if (fuse) return { ...NONE, kind: "fuse", rating_A: fuse.rating_A, imageSquare: FUSE_SQUARE };

@@ -2,6 +2,7 @@ import { climb_m, type Felt, gradientsFelt } from "../line.js";
 import { noLoadSpeed_radps, peakEfficiency, peakPower, stallCurrent_A, stallTorque_Nm } from "../parts/motor.points.js";
 import type { Plan } from "../plan.js";
 import { pullAtLimit_N } from "../warnings.js";
+import { type ProtectionAnswer, protectionOf } from "./protection.js";
 
 /** What the files come to, before anything runs. */
 export interface CheckAnswer {
@@ -28,6 +29,8 @@ export interface CheckAnswer {
   steepest_descent: GradientAnswer;
   motor: MotorAnswer;
   battery: BatteryAnswer;
+  /** As far as it is known before anything runs. */
+  protection: ProtectionAnswer;
 }
 
 export interface GradientAnswer {
@@ -106,6 +109,7 @@ export function check(plan: Plan): CheckAnswer {
       reserve: battery.reserve,
       cutout_voltage_V: train.controller.cutout_V > 0 ? train.controller.cutout_V : null,
     },
+    protection: protectionOf(plan),
   };
 }
 

@@ -7,6 +7,7 @@ import { chooseStep_s } from "../step.js";
 import { type Summary, summariser } from "../summary.js";
 import { stateOfCharge, type TraceRow, tracer } from "../trace.js";
 import { type Event, type Outcome, startWorking } from "../working.js";
+import { type ProtectionAnswer, protectionOf } from "./protection.js";
 
 /** The answer of `run`: one working. */
 export interface RunAnswer extends Summary {
@@ -25,6 +26,8 @@ export interface RunAnswer extends Summary {
   stall: Stall | null;
   events: Event[];
   energy_balance: EnergyBalance;
+  /** Breaker or fuse and both cables against the currents of this working. */
+  protection: ProtectionAnswer;
 }
 
 export interface StudyOptions {
@@ -44,6 +47,10 @@ export function runOnce(plan: Plan, options: StudyOptions = {}): RunAnswer {
   const w = run(plan, { ...(options.step_s === undefined ? {} : { step_s: options.step_s }), observers });
   const { y, time_s } = w;
   const rms = (square: number) => (time_s > 0 ? Math.sqrt(square / time_s) : 0);
+  const currents = {
+    rms_motor_current_A: rms(y[at.MOTOR_SQUARE]),
+    rms_battery_current_A: rms(y[at.BATTERY_SQUARE]),
+  };
   return {
     outcome: w.outcome ?? "completed",
     laps: w.lapsDone,
@@ -52,12 +59,12 @@ export function runOnce(plan: Plan, options: StudyOptions = {}): RunAnswer {
     charge_used_Ah: y[at.DRAWN_CHARGE] / 3600,
     energy_Wh: (y[at.DRAWN] - y[at.RETURNED]) / 3600,
     mean_speed_mps: time_s > 0 ? y[at.RUN] / time_s : 0,
-    rms_motor_current_A: rms(y[at.MOTOR_SQUARE]),
-    rms_battery_current_A: rms(y[at.BATTERY_SQUARE]),
+    ...currents,
     state_of_charge_end: stateOfCharge(w, y),
     stall: w.stall ?? null,
     ...summary,
     events: w.events,
     energy_balance: energyBalance(w),
+    protection: protectionOf(plan, { ...currents, ...summary }),
   };
 }

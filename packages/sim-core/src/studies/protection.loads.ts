@@ -1,0 +1,81 @@
+import { balancingSpeed_mps } from "../climbing.js";
+import { root } from "../numeric/roots.js";
+import { secondsToTrip } from "../parts/breaker.js";
+import { secondsToLimit } from "../parts/heat.limit.js";
+import { motorBrush_V } from "../parts/motor.points.js";
+import type { Plan } from "../plan.js";
+import { gravity_N, pullAt, resistance_N } from "../pull.js";
+import type { Train } from "../train.js";
+import { cold } from "./climb.js";
+import { steepest, waysOf } from "./ways.js";
+
+/** The wheels held, the lever fully open, everything cold. */
+export interface HeldStall {
+  motor_current_A: number;
+  battery_current_A: number;
+  /** Share of the battery's volts on the motor: of the motor's current only this share is drawn from the battery. */
+  duty: number;
+  /** Until breaker or fuse trips; null where it holds. */
+  trip_s: number | null;
+  /** Until the winding is at the limit of its class; null where it settles below. */
+  too_hot_s: number | null;
+}
+
+export function stallHeld(plan: Plan): HeldStall {
+  const { train, air_degC } = plan;
+  const { motor_A, battery_A, duty } = pullAt(train, cold(plan), 0);
+  const load = {
+    copper20_W: train.motor.resistance20_ohm * motor_A ** 2,
+    brush_W: motorBrush_V(train.motor, motor_A) * motor_A,
+    drag_W: 0,
+  };
+  return {
+    motor_current_A: motor_A,
+    battery_current_A: battery_A,
+    duty,
+    trip_s: orNull(secondsToTrip(train.breaker, battery_A)),
+    too_hot_s: orNull(secondsToLimit(train.heat, load, air_degC, air_degC, air_degC)),
+  };
+}
+
+/** Running steadily up the steepest place, curves counted in, in still air. */
+export interface Climbing {
+  gradient_percent: number;
+  chainage_m: number;
+  /** The plan's speed, or as fast as it gets there. */
+  speed_mps: number;
+  motor_current_A: number;
+  battery_current_A: number;
+  /** Until breaker or fuse trips, from cold, did the gradient last that long; null where it holds. */
+  trip_s: number | null;
+}
+
+/** Null where the train does not get up. */
+export function climbingOf(plan: Plan): Climbing | null {
+  const conditions = cold(plan);
+  const { share, chainage_m, way } = steepest(waysOf(plan), "compensated");
+  const { train } = way;
+  const open = Number.isNaN(plan.lever) ? 1 : plan.lever;
+  const fastest_mps = balancingSpeed_mps(train, conditions, share, open);
+  if (fastest_mps === 0) return null;
+  const speed_mps = Math.min(fastest_mps, Number.isNaN(plan.speed_mps) ? fastest_mps : plan.speed_mps);
+  const lever = speed_mps < fastest_mps ? leverFor(train, plan, share, speed_mps) : open;
+  const { motor_A, battery_A } = pullAt(train, conditions, speed_mps, lever);
+  return {
+    gradient_percent: 100 * share,
+    chainage_m,
+    speed_mps,
+    motor_current_A: motor_A,
+    battery_current_A: battery_A,
+    trip_s: orNull(secondsToTrip(train.breaker, battery_A)),
+  };
+}
+
+/** How far the lever is open when the pull just meets what the gradient takes. */
+function leverFor(train: Train, plan: Plan, sine: number, speed_mps: number): number {
+  const needed_N = resistance_N(train, speed_mps) + gravity_N(train, sine);
+  const short_N = (lever: number) => pullAt(train, cold(plan), speed_mps, lever).rim_N - needed_N;
+  return short_N(1) <= 0 ? 1 : root(short_N, 0, 1);
+}
+
+const orNull = (time_s: number): number | null => (Number.isFinite(time_s) ? time_s : null);

@@ -1,8 +1,8 @@
 import { shown } from "./errors.js";
 import { leavingForwards_N } from "./motion.js";
-import { root } from "./numeric/roots.js";
 import { secondsToTrip } from "./parts/breaker.js";
-import { windingAfter_degC } from "./parts/heat.nodes.js";
+import { secondsToLimit } from "./parts/heat.limit.js";
+import { loopGain } from "./parts/heat.nodes.js";
 import type { LimitedBy } from "./state.js";
 import * as at from "./state.js";
 import type { Working } from "./working.js";
@@ -23,13 +23,16 @@ export interface Stall {
   trip_s: number | null;
   /** Until the winding is at the limit of its class; null where it settles below. */
   too_hot_s: number | null;
+  /** Would this current never settle, however cool the motor begins: does hotter copper make more heat than it sheds? */
+  thermal_runaway: boolean;
 }
 
-const LONGEST_s = 86400;
-
 export function stallOf(w: Working): Stall {
-  const { now, train } = w;
-  const trip_s = secondsToTrip(train.breaker, now.battery_A, w.y[at.BREAKER]);
+  const { now, train, y } = w;
+  const trip_s = secondsToTrip(train.breaker, now.battery_A, y[at.BREAKER]);
+  const copper20_W = train.motor.resistance20_ohm * now.motor_A ** 2;
+  const load = { copper20_W, brush_W: now.brush_V * now.motor_A, drag_W: 0 };
+  const tooHot_s = secondsToLimit(train.heat, load, y[at.WINDING], y[at.CASE], w.air_degC);
   return {
     limited_by: w.mode.wheels !== 0 || (w.minding && now.limitedBy === "lever") ? "adhesion" : now.limitedBy,
     spinning: w.mode.wheels !== 0,
@@ -39,18 +42,9 @@ export function stallOf(w: Working): Stall {
     motor_current_A: now.motor_A,
     battery_current_A: now.battery_A,
     trip_s: Number.isFinite(trip_s) ? trip_s : null,
-    too_hot_s: secondsToLimit(w),
+    too_hot_s: Number.isFinite(tooHot_s) ? tooHot_s : null,
+    thermal_runaway: loopGain(train.heat, copper20_W) >= 1,
   };
-}
-
-function secondsToLimit(w: Working): number | null {
-  const { now, train, y } = w;
-  const { heat, motor } = train;
-  const load = { copper20_W: motor.resistance20_ohm * now.motor_A ** 2, brush_W: now.brush_V * now.motor_A, drag_W: 0 };
-  const left_K = (time_s: number) =>
-    heat.limit_degC - windingAfter_degC(heat, load, y[at.WINDING], y[at.CASE], w.air_degC, time_s);
-  if (left_K(0) <= 0) return 0;
-  return left_K(LONGEST_s) > 0 ? null : root(left_K, 0, LONGEST_s, 0.01);
 }
 
 const WHY: Record<LimitedBy, string> = {
@@ -67,5 +61,8 @@ const WHY: Record<LimitedBy, string> = {
 /** The stall in one line of the log. */
 export function stallInWords(stall: Stall): string {
   const found = `pulls ${shown(stall.pull_N, "N")} of the ${shown(stall.needed_N, "N")} it takes to start, with ${shown(stall.motor_current_A, "A")} in the motor`;
-  return `${found}; held back by: ${stall.spinning ? "the wheels spin" : WHY[stall.limited_by]}`;
+  const held = `${found}; held back by: ${stall.spinning ? "the wheels spin" : WHY[stall.limited_by]}`;
+  return stall.thermal_runaway
+    ? `${held}; at this current the motor's heat runs away: hotter copper makes more of it`
+    : held;
 }

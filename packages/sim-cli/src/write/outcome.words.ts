@@ -31,7 +31,9 @@ export function whyItStands(stall: Stall, opened: Opened): string[] {
   const breaker = kind === "none" ? "breaker" : `${eyes.of(rating_A, "current")} ${kind}`;
   const winding = `the winding reaches ${eyes.of(plan.train.heat.limit_degC, "temperature")}`;
   const trips = stall.trip_s === null ? undefined : `the ${breaker} trips after ${eyes.of(stall.trip_s, "time")}`;
-  const burns = stall.too_hot_s === null ? undefined : `${winding} after ${eyes.of(stall.too_hot_s, "time")}`;
+  const runsAway = stall.thermal_runaway ? " and its heat runs away, for hotter copper makes more of it" : "";
+  const burns =
+    stall.too_hot_s === null ? undefined : `${winding} after ${eyes.of(stall.too_hot_s, "time")}${runsAway}`;
   const unguarded =
     burns && !trips
       ? `, and ${kind === "none" ? "no breaker is there to trip" : `the ${breaker} does not trip at that`}`

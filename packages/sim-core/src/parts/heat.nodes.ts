@@ -64,9 +64,8 @@ export function windingAfter_degC(
   const half = Math.sqrt(((ww - cc) / 2) ** 2 + wc * cw);
   const slow_s = lasting_s(mean + half, time_s);
   const fast_s = lasting_s(mean - half, time_s);
-  const both_s = (slow_s + fast_s) / 2;
-  const apart = (slow_s - fast_s) / (2 * half);
-  return winding_degC + both_s * windingNow_Kps + apart * ((ww - mean) * windingNow_Kps + wc * caseNow_Kps);
+  const turned_Kps = ((ww - mean) * windingNow_Kps + wc * caseNow_Kps) / half;
+  return winding_degC + (slow_s * (windingNow_Kps + turned_Kps) + fast_s * (windingNow_Kps - turned_Kps)) / 2;
 }
 
 /** ∫ exp(rate t) dt from 0 to `time_s`. */

@@ -145,7 +145,7 @@ describe("every problem of every file at once", () => {
       "plan.yaml:1:1: error: one of speed or lever is missing",
     ]);
     expect(read({ "loco.yaml": LOCO.replace(/motor: .*/, "motor: { magnet: none }") })).toEqual([
-      "loco.yaml:5:8: error: motor: one of nameplate, constants or bench is missing",
+      "loco.yaml:5:8: error: motor: one of nameplate, constants, bench, curve or saturation is missing",
     ]);
   });
 });

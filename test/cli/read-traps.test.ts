@@ -68,7 +68,11 @@ describe("traps are told where they are", () => {
       "Lead-acid",
       '10:23: error: battery.chemistry: "Lead-acid" is not one of lead-acid, lifepo4; did you mean lead-acid?',
     ],
-    ["nameplate: {", "kind: series, nameplate: {", "5:16: error: motor.kind: series is not modelled in this version"],
+    [
+      "nameplate: {",
+      "kind: seires, nameplate: {",
+      '5:16: error: motor.kind: "seires" is not one of permanent-magnet, series; did you mean series?',
+    ],
   ])("%s -> %s", (was, is, error) => {
     expect(errorsOf(was, is)).toEqual([`loco.yaml:${error}`]);
   });

@@ -12,19 +12,20 @@ import {
   stallCurrent_A,
   stallTorque_Nm,
 } from "../../packages/sim-core/src/parts/motor.points.js";
+import type { MotorTables } from "../../packages/sim-core/src/parts/motor.tables.js";
 
 type Definition = Parameters<typeof createMotor>[0];
 
 const RPM_radps = Math.PI / 30;
 const nameplate = { voltage_V: 24, current_A: 28, speed_radps: 2500 * RPM_radps, power_W: 500 };
 
-function make(definition: Definition, points?: readonly (readonly [number, number])[]) {
+function make(definition: Definition, tables?: MotorTables) {
   const notes = newNotes();
-  const motor = createMotor(definition, 24, notes, points);
+  const motor = createMotor(definition, 24, notes, tables);
   return { motor, notes };
 }
-function sound(definition: Definition, points?: readonly (readonly [number, number])[]) {
-  const { motor, notes } = make(definition, points);
+function sound(definition: Definition, tables?: MotorTables) {
+  const { motor, notes } = make(definition, tables);
   expect(notes.problems).toEqual([]);
   return motor;
 }
@@ -84,10 +85,15 @@ describe("from readings", () => {
 
   it("magnetisation points are met, straight between and level beyond", () => {
     const saturation = { resistance_ohm: 0.1, speed_radps: 100, file: "" };
-    const m = sound({ kind: "series", inertia_kgm2: 1, saturation }, [
-      [10, 60],
-      [30, 90],
-    ]);
+    const m = sound(
+      { kind: "series", inertia_kgm2: 1, saturation },
+      {
+        saturation: [
+          [10, 60],
+          [30, 90],
+        ],
+      },
+    );
     expect(motorFlux_NmpA(m, 0, 20)).toBe(0);
     expect(motorFlux_NmpA(m, 5, 20)).toBeCloseTo(0.3, 12);
     expect(motorFlux_NmpA(m, 20, 20)).toBeCloseTo(0.75, 12);

@@ -12,14 +12,15 @@ import {
   stallCurrent_A,
   stallTorque_Nm,
 } from "../../packages/sim-core/src/parts/motor.points.js";
+import type { MotorTables } from "../../packages/sim-core/src/parts/motor.tables.js";
 import { checks, PRINTED, RPM_radps, UNROUNDED } from "./check.js";
 
 type Definition = Parameters<typeof createMotor>[0];
 
 /** A motor that must come out without a problem. */
-function motor(definition: Definition, points?: readonly (readonly [number, number])[]) {
+function motor(definition: Definition, tables?: MotorTables) {
   const notes = newNotes();
-  const made = createMotor({ inertia_kgm2: 0.001, ...definition }, 24, notes, points);
+  const made = createMotor({ inertia_kgm2: 0.001, ...definition }, 24, notes, tables);
   expect(notes.problems).toEqual([]);
   return made;
 }
@@ -180,7 +181,7 @@ describe("series motors", () => {
         inertia_kgm2: 1,
         saturation: { resistance_ohm: ohms, speed_radps: rpm * RPM_radps, file: "" },
       },
-      points,
+      { saturation: points },
     );
   const rpmAt = (m: ReturnType<typeof series>, volts: number, amps: number) =>
     motorPoint(m, volts, amps).speed_radps / RPM_radps;

@@ -2,6 +2,7 @@ import { Worker } from "node:worker_threads";
 import {
   type LapsAnswer,
   type LocoDefinition,
+  type MotorTables,
   type PlanDefinition,
   type RunAnswer,
   RunError,
@@ -24,6 +25,7 @@ export interface Job<S extends Study = Study> {
   plan: PlanDefinition;
   loco: LocoDefinition;
   track: TrackColumns;
+  tables: MotorTables;
   /** Chosen by the program where absent. */
   step_s?: number | undefined;
   every_s: number;

@@ -21,11 +21,11 @@ try {
   tell({ kind: "failed", name, message, stack });
 }
 
-function runJob({ study, plan, loco, track, step_s, every_s, trace }: Job): Message {
+function runJob({ study, plan, loco, track, tables, step_s, every_s, trace }: Job): Message {
   const writer = trace && traceWriter(trace);
   const picture = pictureTaker();
   const tellProgress = teller();
-  const answer = STUDIES[study](createPlan(plan, loco, track), {
+  const answer = STUDIES[study](createPlan(plan, loco, track, tables), {
     ...(step_s === undefined ? {} : { step_s }),
     every_s,
     onRow(row) {

@@ -38,6 +38,30 @@ export function currentAtVolts(
   return from_A + missing_V / total_ohm;
 }
 
+/**
+ * The current, from `least_A` up, of a motor that is turned backwards and shorted by the freewheel path: the first at
+ * which winding and brushes take all that it makes. At `least_A` it makes more than they take.
+ */
+export function shortedCurrent(
+  motor: Motor,
+  flux: number,
+  motor_radps: number,
+  path_ohm: number,
+  least_A: number,
+): number {
+  let from_A = least_A;
+  let from_V = motorVolts(motor, flux, motor_radps, path_ohm, least_A);
+  for (let i = 1; i < motor.current_A.length; i++) {
+    const to_A = motor.current_A[i];
+    if (to_A <= least_A) continue;
+    const to_V = motorVolts(motor, flux, motor_radps, path_ohm, to_A);
+    if (to_V >= 0) return from_A + ((to_A - from_A) * from_V) / (from_V - to_V);
+    from_A = to_A;
+    from_V = to_V;
+  }
+  return from_A - from_V / path_ohm;
+}
+
 /** The current at which the motor takes a power, V(I) I = P; between knots V is straight, so it is a quadratic. */
 export function currentAtPower(
   motor: Motor,

@@ -1,4 +1,4 @@
-import { currentAtPower, currentAtVolts, dutyFor, motorVolts } from "./circuit.js";
+import { currentAtPower, currentAtVolts, dutyFor, motorVolts, shortedCurrent } from "./circuit.js";
 import { brakeCurrent } from "./electric-brake.js";
 import { interpolate, lookUp } from "./numeric/tables.js";
 import { emfLoaded_V } from "./parts/battery.js";
@@ -72,20 +72,20 @@ function driveCurrent(
   if (motor_A > controller.motorLimit_A) {
     now.limitedBy = "motor_current";
     motor_A = controller.motorLimit_A;
-    duty = dutyFor(motorVolts(motor, flux, motor_radps, path_ohm, motor_A), motor_A, open_V, source_ohm);
+    const needed_V = motorVolts(motor, flux, motor_radps, path_ohm, motor_A);
+    if (needed_V >= 0) duty = dutyFor(needed_V, motor_A, open_V, source_ohm);
+    else {
+      // Turned backwards the motor makes current through the freewheel path that no controller can hold lower.
+      now.limitedBy = "plugging";
+      motor_A = shortedCurrent(motor, flux, motor_radps, path_ohm, motor_A);
+      duty = 0;
+    }
   }
   if (duty * motor_A > controller.batteryLimit_A) {
     now.limitedBy = "battery_current";
     const supply_V = open_V - source_ohm * controller.batteryLimit_A;
     motor_A = currentAtPower(motor, flux, motor_radps, path_ohm, supply_V * controller.batteryLimit_A);
     duty = controller.batteryLimit_A / motor_A;
-  }
-  // Turned backwards the motor makes current through the freewheel path that no controller can hold lower.
-  const plugging_A = motor_radps < 0 ? currentAtVolts(motor, flux, motor_radps, path_ohm, 0) : 0;
-  if (plugging_A > motor_A) {
-    now.limitedBy = "plugging";
-    motor_A = plugging_A;
-    duty = 0;
   }
   now.motor_A = motor_A;
   now.duty = duty;

@@ -28,6 +28,7 @@ export * from "./parts/heat.nodes.js";
 export { createMotor, type Motor, severalMotors } from "./parts/motor.js";
 export * from "./parts/motor.points.js";
 export type { Rating } from "./parts/motor.rating.js";
+export type { CurveRow, MotorTables, SaturationRow } from "./parts/motor.tables.js";
 export type { TrackColumns } from "./parts/track.columns.js";
 export { closingTolerance_m, createTrack, heightAt_m, mirrored, type Track } from "./parts/track.js";
 export * from "./parts/wiring.js";

@@ -1,5 +1,6 @@
 import { assume, InputError, type Notes, newNotes, shown } from "./errors.js";
 import type { LocoDefinition, PlanDefinition } from "./parts/files.keys.js";
+import type { MotorTables } from "./parts/motor.tables.js";
 import type { TrackColumns } from "./parts/track.columns.js";
 import { createTrack, type Track } from "./parts/track.js";
 import { createTrain, type Rolling, type Train } from "./train.js";
@@ -31,14 +32,20 @@ export interface Plan {
 
 /**
  * Makes a plan ready from what the files say.
+ * @param tables the rows of the curve or the magnetisation points, where the motor names a file of them
  * @throws InputError with every problem found in train and track.
  */
-export function createPlan(plan: PlanDefinition, loco: LocoDefinition, columns: TrackColumns): Plan {
+export function createPlan(
+  plan: PlanDefinition,
+  loco: LocoDefinition,
+  columns: TrackColumns,
+  tables: MotorTables = {},
+): Plan {
   const notes = newNotes();
   const air_degC = assume(notes, "plan.air_temperature", plan.air_temperature_degC, 15, "°C");
   const kind = assume(notes, "plan.track.kind", plan.track.kind, "circuit");
   const track = createTrack(columns, kind, plan.track.spread_misclosure ?? false, notes);
-  const train = createTrain(loco, plan, air_degC, notes);
+  const train = createTrain(loco, plan, air_degC, notes, tables);
   mustFit(train, track, notes);
   const ready: Plan = {
     name: plan.name ?? loco.name,

@@ -2,6 +2,8 @@ import rk4 from "ode-rk4";
 import { actOnDues, nextDue_s, settle } from "./events.js";
 import { fillMargins, MARGINS } from "./margins.js";
 import { motion } from "./motion.js";
+import { nextBend_s } from "./parts/brakes.application.js";
+import { steepest_Nm2pA2 } from "./parts/motor.points.js";
 import * as at from "./state.js";
 import type { Working } from "./working.js";
 
@@ -35,9 +37,9 @@ export function createStepper(w: Working, observer: Observer): Stepper {
   // The derivative at the end of a step, where margins are looked at, is the first stage of the next.
   const integrator = rk4(
     w.y,
-    (dydt, y) => {
+    (dydt, y, time_s) => {
       if (firstStageKnown) dydt.set(firstStage);
-      else motion(w, dydt, y);
+      else motion(w, dydt, y, time_s);
       firstStageKnown = false;
     },
     0,
@@ -46,9 +48,10 @@ export function createStepper(w: Working, observer: Observer): Stepper {
 
   /** One Runge-Kutta step; has a margin gone negative? */
   function tryStep(dt_s: number): boolean {
+    integrator.t = w.time_s;
     integrator.dt = dt_s;
     integrator.step();
-    motion(w, firstStage, w.y);
+    motion(w, firstStage, w.y, w.time_s + dt_s);
     fillMargins(w, w.y, margins);
     for (let i = 0; i < margins.length; i++) if (margins[i] < 0) return true;
     return false;
@@ -60,7 +63,7 @@ export function createStepper(w: Working, observer: Observer): Stepper {
     firstStageKnown = false;
     if (dt_s > 0) tryStep(dt_s);
     else {
-      motion(w, firstStage, w.y);
+      motion(w, firstStage, w.y, w.time_s);
       fillMargins(w, w.y, margins);
     }
     let least = Number.POSITIVE_INFINITY;
@@ -118,14 +121,15 @@ export function createStepper(w: Working, observer: Observer): Stepper {
   }
 
   // The driver looks first: he needs the workings of the start.
-  motion(w, firstStage, w.y);
+  motion(w, firstStage, w.y, w.time_s);
   return {
     margins,
     settle: lookAgain,
     advance(until_s) {
       while (w.time_s < until_s && w.outcome === undefined) {
         const due_s = nextDue_s(w);
-        stepTo(Math.min(until_s, due_s, w.time_s + longestPart_s(w, until_s - w.time_s)));
+        const bend_s = nextBend_s(w.train.brakes, w.application, w.time_s);
+        stepTo(Math.min(until_s, due_s, bend_s, w.time_s + longestPart_s(w, until_s - w.time_s)));
         if (w.time_s < due_s) continue;
         actOnDues(w);
         lookAgain();
@@ -144,9 +148,9 @@ function longestPart_s(w: Working, step_s: number): number {
   return step_s / Math.ceil((step_s * rate_ps) / SLIP_SHARE);
 }
 
-/** How fast the motor's current follows a change of speed of a mass at the rim, 1/s. */
+/** How fast at most the motor's pull answers a change of speed of a mass at the rim, 1/s. */
 export function rimRate_ps(w: Working, mass_kg: number): number {
   const { motor, gears, radius_m, motorPath_ohm } = w.train;
-  const flux = motor.flux_NmpA[motor.flux_NmpA.length - 1];
-  return (flux * gears.ratio) ** 2 / (radius_m ** 2 * (motor.resistance20_ohm + motorPath_ohm) * mass_kg);
+  const resistance_ohm = motor.resistance20_ohm + motorPath_ohm;
+  return (steepest_Nm2pA2(motor) * gears.ratio ** 2) / (radius_m ** 2 * resistance_ohm * mass_kg);
 }

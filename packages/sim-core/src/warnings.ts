@@ -1,5 +1,6 @@
 import { type Notes, shown } from "./errors.js";
 import { rim_N } from "./parts/gears.js";
+import { motorFlux_NmpA } from "./parts/motor.points.js";
 import { carries_A } from "./parts/wiring.js";
 import type { Train } from "./train.js";
 
@@ -78,6 +79,6 @@ export function lookForTrouble(train: Train, notes: Notes): void {
 
 /** Pull of the motor at its current limit with the train standing, cold. */
 export const pullAtLimit_N = ({ motor, gears, controller, radius_m }: Train): number => {
-  const flux = motor.flux_NmpA[motor.flux_NmpA.length - 1];
-  return rim_N(gears, radius_m, Math.max(0, flux * controller.motorLimit_A - motor.drag_Nm), 1);
+  const airGap_Nm = motorFlux_NmpA(motor, controller.motorLimit_A, 20) * controller.motorLimit_A;
+  return rim_N(gears, radius_m, Math.max(0, airGap_Nm - motor.drag_Nm), 1);
 };

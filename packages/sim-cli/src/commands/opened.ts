@@ -25,7 +25,7 @@ export function openPlan(path: string, flags: PlanFlags): Opened {
 
 function made(reading: Reading, path: string): Plan {
   try {
-    return createPlan(reading.plan, reading.loco, reading.track);
+    return createPlan(reading.plan, reading.loco, reading.track, reading.tables);
   } catch (error) {
     if (!(error instanceof InputError)) throw error;
     throw refused(error.problems, (at) => reading.place(at) ?? { file: path });
@@ -39,8 +39,9 @@ function refused(problems: readonly Problem[], place: (path: string) => Place): 
   return new UsageError(diagnostics.map(({ file, message }) => `${file}: ${message}`).join("\n"));
 }
 
-/** The key as its file has it: `gears.2.teeth` of `loco.gears.2.teeth`; of a post, the column. */
-const keyOf = (path: string): string => path.replace(/^track\.\d+\./, "").replace(/^(?:loco|plan)\./, "");
+/** The key as its file has it: `gears.2.teeth` of `loco.gears.2.teeth`; of a row of a CSV, the column. */
+const keyOf = (path: string): string =>
+  path.replace(/^(?:track|loco\.motor\.(?:curve|saturation))\.\d+\./, "").replace(/^(?:loco|plan)\./, "");
 
 /** Tells the warnings; they give status 1 under `--strict`. */
 export function endWith({ warnings }: Opened, { strict }: PlanFlags): number {

@@ -30,9 +30,9 @@ export async function simulated<S extends Study>(
 ): Promise<number> {
   const opened = openPlan(path, flags);
   const files = flags.out === undefined ? undefined : wholeFiles(flags.out);
-  const { plan, loco, track } = opened.reading;
+  const { plan, loco, track, tables } = opened.reading;
   const every_s = files || study === "run" ? (flags.every ?? TRACE_s) : NO_TRACE_s[study];
-  const job: Job<S> = { study, plan, loco, track, step_s: flags.step, every_s };
+  const job: Job<S> = { study, plan, loco, track, tables, step_s: flags.step, every_s };
   const trace = files && { file: files.open("trace.csv"), path: `${flags.out}/trace.csv` };
   const step_s = flags.step ?? usualStep_s(opened.plan);
   const progress = progressLine(flags.quiet === true);

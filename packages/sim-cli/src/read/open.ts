@@ -1,5 +1,4 @@
 import { type Diagnostic, type Place, UsageError } from "./diagnostics.js";
-import type { Root } from "./files.js";
 import { NO_SUCH_FILE, readText, TextError } from "./text.js";
 
 /** What was found wrong on the way: in the files, and on the command line. */
@@ -11,7 +10,6 @@ export interface Findings {
 /** A file to read, and where it is named. */
 export interface Wanted {
   path: string;
-  root: Root;
   namedAt?: Place;
   /** The key that names it. */
   key?: string;

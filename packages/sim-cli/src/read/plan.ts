@@ -1,9 +1,10 @@
 import { dirname, isAbsolute, join } from "node:path";
-import type { LocoDefinition, PlanDefinition, TrackColumns, Typed, UnitStyle } from "@rideon/sim-core";
+import type { LocoDefinition, MotorTables, PlanDefinition, TrackColumns, Typed, UnitStyle } from "@rideon/sim-core";
 import { type Diagnostic, type Place, ReadError, sortedOnce, UsageError } from "./diagnostics.js";
-import { FILES } from "./files.js";
+import { FILES, type Root } from "./files.js";
+import { type MotorTable, readMotorTable, TABLES } from "./motor.tables.js";
 import { type Findings, label, opened, orUsage, type Wanted } from "./open.js";
-import { type Profile, readProfile } from "./profile.js";
+import { readProfile } from "./profile.js";
 import { applySet, parseSet, type SetOption } from "./set.js";
 import { readMap, type Walk } from "./walk.js";
 import { parseYaml } from "./yaml.js";
@@ -13,9 +14,11 @@ export interface Reading {
   plan: PlanDefinition;
   loco: LocoDefinition;
   track: TrackColumns;
+  /** What the files hold that the motor names. */
+  tables: MotorTables;
   /**
-   * Where a path stands: `loco.motor.nameplate.power`, `plan.cars.1.mass`, `track.3.height` (third post). Of a key that
-   * the files leave out, where its block stands.
+   * Where a path stands: `loco.motor.nameplate.power`, `plan.cars.1.mass`, `track.3.height` (third post),
+   * `loco.motor.curve.2.speed_rpm` (second row). Of a key that the files leave out, where its block stands.
    */
   place(path: string): Place | undefined;
   /** Imperial where the speed was typed in mph or feet, or, with a lever, the gauge in inches. */
@@ -32,9 +35,11 @@ export interface ReadOptions {
 /** A loco file of a hundred cars' worth of keys is still far below this. */
 const YAML_LIMIT_bytes = 256 * 1024;
 const PROFILE_LIMIT_bytes = 16 * 1024 * 1024;
+/** A measured motor has some dozens of rows. */
+const TABLE_LIMIT_bytes = 256 * 1024;
 
 /**
- * Reads a plan and the loco and profile it names.
+ * Reads a plan, the loco and profile it names, and what the loco names in turn.
  * @param path the plan's file, or "-" for standard input
  * @throws ReadError with every problem of all files; @throws UsageError for every `--set` that cannot be used
  */
@@ -43,17 +48,22 @@ export function readPlan(path: string, options: ReadOptions = {}): Reading {
   const sets = (options.sets ?? []).flatMap((set) => orUsage(found, () => parseSet(set)) ?? []);
   const mayLack = new Set(options.without ?? []);
   const plan = readFile(found, { path, root: "plan" }, sets, mayLack);
-  const loco = plan && readFile(found, named(plan, path, "plan.loco"), sets, mayLack);
+  const locoAt = plan && named(plan, path, "plan.loco");
+  const loco = locoAt && readFile(found, { ...locoAt, root: "loco" }, sets, mayLack);
   const profileAt = plan && named(plan, path, "plan.track.profile");
-  const profile = profileAt && openProfile(found, profileAt);
+  const profile = profileAt && openCsv(found, profileAt, PROFILE_LIMIT_bytes, readProfile);
+  const tables = loco ? openTables(found, loco, locoAt.path) : [];
   if (found.usage.length > 0) throw new UsageError(found.usage.join("\n"));
   if (!plan || !loco || !profile || found.problems.length > 0) throw new ReadError(found.problems);
   const places = new Map([...plan.places, ...loco.places, ["track", { file: profileAt.path, line: 1 }]]);
+  addRows(places, "track", profileAt.path, profile.lines);
+  for (const { name, file, lines } of tables) addRows(places, `loco.motor.${name}`, file, lines);
   return {
     plan: plan.definition as unknown as PlanDefinition,
     loco: loco.definition as unknown as LocoDefinition,
     track: profile.columns,
-    place: (wanted) => placeIn(places, profileAt.path, profile, wanted),
+    tables: Object.fromEntries(tables.map(({ name, rows }) => [name, rows])),
+    place: (wanted) => placeIn(places, wanted),
     units: unitStyle(plan.typed.get("plan.speed"), loco.typed.get("loco.gauge")),
   };
 }
@@ -65,12 +75,12 @@ interface ReadFile extends Pick<Walk, "places" | "typed"> {
 
 function readFile(
   found: Findings,
-  wanted: Wanted | undefined,
+  wanted: Wanted & { root: Root },
   sets: readonly SetOption[],
   mayLack: ReadonlySet<string>,
 ): ReadFile | undefined {
-  const text = wanted && opened(found, wanted, YAML_LIMIT_bytes);
-  if (!wanted || text === undefined) return undefined;
+  const text = opened(found, wanted, YAML_LIMIT_bytes);
+  if (text === undefined) return undefined;
   const { path, root } = wanted;
   const file = parseYaml(label(path), text);
   for (const option of sets) if (option.root === root) orUsage(found, () => applySet(file, option));
@@ -83,40 +93,45 @@ function readFile(
   return { definition, places: walk.places, typed: walk.typed };
 }
 
-function openProfile(found: Findings, wanted: Wanted): Profile | undefined {
-  const text = opened(found, wanted, PROFILE_LIMIT_bytes);
+/** What `read` makes of a file that a key names. */
+function openCsv<T>(
+  found: Findings,
+  wanted: Wanted,
+  limit_bytes: number,
+  read: (file: string, text: string, problems: Diagnostic[]) => T | undefined,
+): T | undefined {
+  const text = opened(found, wanted, limit_bytes);
   if (text === undefined) return undefined;
   const problems: Diagnostic[] = [];
-  const profile = readProfile(wanted.path, text, problems);
+  const table = read(wanted.path, text, problems);
   found.problems = found.problems.concat(problems);
-  return profile;
+  return table;
 }
 
-/** The file that the plan names under this key: from the plan's folder, or from the current one for a `--set`. */
-function named(
-  { definition, places }: ReadFile,
-  plan: string,
-  full: "plan.loco" | "plan.track.profile",
-): Wanted | undefined {
-  const isLoco = full === "plan.loco";
-  const track = definition["track"] as { profile?: unknown } | undefined;
-  const name = isLoco ? definition["loco"] : track?.profile;
+/** The tables that the loco's motor names. */
+const openTables = (found: Findings, loco: ReadFile, path: string): MotorTable[] =>
+  TABLES.flatMap((name) => {
+    const wanted = named(loco, path, `loco.motor.${name}.file`);
+    return (wanted && openCsv(found, wanted, TABLE_LIMIT_bytes, readMotorTable(name))) ?? [];
+  });
+
+/** The file named under a key, such as `plan.track.profile`: from the naming file's folder, or the current one for a `--set`. */
+function named({ definition, places }: ReadFile, from: string, full: string): Wanted | undefined {
+  const [, ...keys] = full.split(".");
+  let value: unknown = definition;
+  for (const key of keys) value = (value as Record<string, unknown> | undefined)?.[key];
   const namedAt = places.get(full);
-  if (typeof name !== "string" || !namedAt) return undefined;
-  const here = plan === "-" || namedAt.line === undefined || isAbsolute(name);
-  const path = here ? name : join(dirname(plan), name);
-  return { path, root: isLoco ? "loco" : "plan", namedAt, key: full.slice("plan.".length) };
+  if (typeof value !== "string" || !namedAt) return undefined;
+  const here = from === "-" || namedAt.line === undefined || isAbsolute(value);
+  return { path: here ? value : join(dirname(from), value), namedAt, key: keys.join(".") };
 }
 
-function placeIn(
-  places: ReadonlyMap<string, Place>,
-  file: string,
-  { lines }: Profile,
-  path: string,
-): Place | undefined {
-  const post = /^track\.(\d+)(?:\.|$)/.exec(path);
-  const line = post && lines[Number(post[1]) - 1];
-  if (line) return { file, line };
+/** Rows count from 1; a CSV's place has a line alone. */
+function addRows(places: Map<string, Place>, path: string, file: string, lines: readonly number[]): void {
+  for (const [i, line] of lines.entries()) places.set(`${path}.${i + 1}`, { file, line });
+}
+
+function placeIn(places: ReadonlyMap<string, Place>, path: string): Place | undefined {
   for (let part = path; part !== ""; part = part.slice(0, Math.max(0, part.lastIndexOf(".")))) {
     const place = places.get(part);
     if (place) return place;

@@ -1,7 +1,6 @@
 import type { TrackColumns } from "@rideon/sim-core";
-import { CsvError, parse } from "csv-parse/sync";
+import { checkWidths, isUnparted, numberOf, quotedCell, type Row, splitRows, type Tell, unknownColumn } from "./csv.js";
 import { addProblem, type Diagnostic } from "./diagnostics.js";
-import { nearest } from "./nearest.js";
 import { COLUMNS, type Column } from "./profile.columns.js";
 
 /** A profile as read: its columns, and the line of the file on which each post stands. */
@@ -10,17 +9,10 @@ export interface Profile {
   lines: number[];
 }
 
-interface Row {
-  line: number;
-  cells: string[];
-}
-
 interface HeaderCell extends Column {
   name: string;
   index: number;
 }
-
-type Tell = (line: number, message: string) => void;
 
 /**
  * Reads a profile: comment lines begin with #, a header names the columns and their units, a row for each post.
@@ -28,7 +20,7 @@ type Tell = (line: number, message: string) => void;
  */
 export function readProfile(label: string, text: string, problems: Diagnostic[]): Profile | undefined {
   const tell: Tell = (line, message) => addProblem(problems, { file: label, line, message });
-  const rows = split(text, tell);
+  const rows = splitRows(text, tell);
   const [header, ...posts] = rows ?? [];
   if (!rows) return undefined;
   if (!header) {
@@ -41,14 +33,7 @@ export function readProfile(label: string, text: string, problems: Diagnostic[])
       (posts[0] ?? header).line,
       `${posts.length === 0 ? "no post follows" : "one post alone follows"} the header; a line has two or more`,
     );
-  for (const { line, cells: given } of posts) {
-    if (given.length !== header.cells.length) {
-      tell(
-        line,
-        `this row has ${given.length} cells under ${header.cells.length} columns; a comma too many or too few?`,
-      );
-    }
-  }
+  checkWidths(posts, header.cells.length, tell);
   const values = new Map(cells.map((cell) => [cell, posts.map((post) => cellOf(post, cell, tell))]));
   checkDistances(cells, values, posts, tell);
   return problems.length > 0
@@ -56,36 +41,14 @@ export function readProfile(label: string, text: string, problems: Diagnostic[])
     : { columns: columnsOf(cells, values, posts), lines: posts.map(({ line }) => line) };
 }
 
-/** The rows with the line each stands on; nothing, and told, where the quotes do not match. */
-function split(text: string, tell: Tell): Row[] | undefined {
-  try {
-    const rows = parse(text, {
-      info: true,
-      trim: true,
-      comment: "#",
-      comment_no_infix: true,
-      relax_column_count: true,
-      relax_quotes: true,
-      skip_empty_lines: true,
-    }) as unknown as { info: { lines: number }; record: string[] }[];
-    return rows.map(({ info, record }) => ({ line: info.lines, cells: record }));
-  } catch (error) {
-    if (!(error instanceof CsvError)) throw error;
-    tell(Number(error["lines"]) || 1, "the quotation marks of this row do not match");
-    return undefined;
-  }
-}
-
-function readHeader({ line, cells }: Row, tell: Tell): HeaderCell[] {
-  if (cells.length === 1 && /[;\t]/.test(cells[0] ?? "")) {
-    tell(line, "the columns are not parted by commas; save the file with a comma between cells");
-    return [];
-  }
+function readHeader(header: Row, tell: Tell): HeaderCell[] {
+  if (isUnparted(header, tell)) return [];
+  const { line, cells } = header;
   const found: HeaderCell[] = [];
   for (const [index, name] of cells.entries()) {
     const column = COLUMNS.get(name);
     if (!column) {
-      tell(line, unknownColumn(name, index));
+      tell(line, unknownColumn(name, index, [...COLUMNS.keys()]));
       continue;
     }
     const rival = found.find((each) => each.measure === column.measure);
@@ -99,14 +62,6 @@ function readHeader({ line, cells }: Row, tell: Tell): HeaderCell[] {
   return found;
 }
 
-function unknownColumn(name: string, index: number): string {
-  if (name === "") return `column ${index + 1} has no name in the header`;
-  const near = nearest(name, [...COLUMNS.keys()]);
-  return `${name.slice(0, 60)} is not a column${near ? `; did you mean ${near}?` : `; there are ${[...COLUMNS.keys()].join(", ")}`}`;
-}
-
-const NUMBER = /^[-+\u2212]?(?:\d+\.?\d*|\.\d+)(?:e[-+]?\d+)?$/i;
-
 /** The cell's value in SI; a wrong one is told, and NaN stands in for it. */
 function cellOf({ line, cells }: Row, column: HeaderCell, tell: Tell): number {
   const text = cells[column.index];
@@ -115,14 +70,11 @@ function cellOf({ line, cells }: Row, column: HeaderCell, tell: Tell): number {
     tell(line, `${column.name}: ${message}`);
     return Number.NaN;
   };
-  if (text === "") return column.blank ?? refuse("the cell is blank; a number is wanted");
-  const shown = `"${text.slice(0, 60)}"`;
-  if (/^[-+\u2212]?\d+,\d+$/.test(text)) return refuse(`${shown} has a comma in it; write it with a point, or without`);
-  if (!NUMBER.test(text)) return refuse(`${shown} is not a number; the unit stands in the header alone`);
-  const value = Number(text.replace("\u2212", "-"));
+  if (text === "" && column.blank !== undefined) return column.blank;
+  const value = numberOf(text, refuse);
+  if (Number.isNaN(value)) return value;
   const wrong = column.refuse?.(value);
-  if (wrong) return refuse(`${shown}: ${wrong}`);
-  return Number.isFinite(value) ? column.toSI(value) : refuse(`${shown} is too large a number`);
+  return wrong ? refuse(`${quotedCell(text)}: ${wrong}`) : column.toSI(value);
 }
 
 type Values = ReadonlyMap<HeaderCell, readonly number[]>;

@@ -26,7 +26,7 @@ export function checkInWords(opened: Opened, answer: CheckAnswer): readonly stri
 
 function trainRows(answer: CheckAnswer, { eyes }: Opened): string[][] {
   const newtons = (value_N: number) => eyes.of(value_N, "force");
-  const rated_mps = answer.speed_at_rated_motor_speed_mps;
+  const { speed_at_rated_motor_speed_mps: rated_mps, speed_at_no_load_mps: free_mps } = answer;
   return [
     [
       "ratio",
@@ -34,7 +34,10 @@ function trainRows(answer: CheckAnswer, { eyes }: Opened): string[][] {
     ],
     [
       "speed",
-      `${rated_mps === null ? "" : `${eyes.speed(rated_mps)} at the motor's rated speed, `}${eyes.speed(answer.speed_at_no_load_mps)} with no load`,
+      [
+        ...(rated_mps === null ? [] : [`${eyes.speed(rated_mps)} at the motor's rated speed`]),
+        ...(free_mps === null ? [] : [`${eyes.speed(free_mps)} with no load`]),
+      ].join(", "),
     ],
     [
       "mass",
@@ -68,14 +71,21 @@ function motorRows({ motor }: CheckAnswer, { eyes }: Opened): string[][] {
       "constants",
       `${eyes.of(motor.resistance_ohm, "resistance")}, ${eyes.of(motor.torque_constant_NmpA, "torque_constant")}, drag ${eyes.of(motor.drag_Nm, "torque")}`,
     ],
-    ["no load", `${figures(motor.no_load_speed_rpm)} rpm`],
+    [
+      "no load",
+      motor.no_load_speed_rpm === null
+        ? "none: a series motor runs away unloaded"
+        : `${figures(motor.no_load_speed_rpm)} rpm`,
+    ],
     [
       "stalled",
       `${eyes.of(motor.stall_current_A, "current")} and ${eyes.of(motor.stall_torque_Nm, "torque")} if nothing limits it`,
     ],
     [
-      "best efficiency",
-      `${formatPercent(motor.peak_efficiency)} at ${eyes.of(motor.peak_efficiency_current_A, "current")}`,
+      "efficiency",
+      motor.peak_efficiency === null || motor.peak_efficiency_current_A === null
+        ? `${formatPercent(motor.rated_efficiency)} as rated`
+        : `${formatPercent(motor.peak_efficiency)} at best, at ${eyes.of(motor.peak_efficiency_current_A, "current")}`,
     ],
     ["most power", eyes.of(motor.peak_power_W, "power")],
     [

@@ -10,7 +10,6 @@ export const motorKeys = {
   kind: {
     kind: "choice",
     choices: ["permanent-magnet", "series"],
-    choicesNotYet: ["series"],
     meaning: "how the motor's field is made",
     default: "permanent-magnet",
     source: "most small traction motors: common practice, no source",
@@ -19,16 +18,14 @@ export const motorKeys = {
     kind: "count",
     min: 1,
     max: 8,
-    notYet: true,
-    meaning: "motors on the same shaft",
+    meaning: "equal motors on the same shaft; every other figure is that of one",
     default: "1",
     source: "one unless told",
   },
   connection: {
     kind: "choice",
     choices: ["parallel", "series"],
-    notYet: true,
-    meaning: "how several motors are wired",
+    meaning: "how several motors are wired; in parallel they share the controller's current",
     default: "parallel",
     source: CP,
   },
@@ -123,16 +120,14 @@ export const motorKeys = {
   },
   curve: {
     kind: "map",
-    notYet: true,
-    meaning: "a measured or printed curve",
+    meaning: "a measured or printed curve of three rows or more",
     keys: {
       file: { kind: "file", required: true, meaning: "CSV with torque_Nm,speed_rpm,current_A", example: "motor.csv" },
-      voltage: { ...volts, required: true, meaning: "volts at the terminals" },
+      voltage: { ...volts, required: true, meaning: "volts at the terminals all along it" },
     },
   },
   saturation: {
     kind: "map",
-    notYet: true,
     meaning: "magnetisation points of a series motor",
     keys: {
       resistance: {

@@ -61,12 +61,16 @@ export const stallTorque_Nm = (m: Motor, voltage_V: number, winding_degC = 20, c
   return motorFlux_NmpA(m, current_A, case_degC) * current_A - m.drag_Nm;
 };
 
+/** Or is what it turns against the load's alone? Figures of a series motor never tell its drag. */
+export const hasDrag = (m: Motor): boolean => m.drag_Nm > 0 || m.dragPerSpeed_Nms > 0;
+
 /**
- * Speed turning free, where current only covers the drag. A series motor without drag has none: Infinity.
- * @throws RangeError if the voltage cannot turn it against its own drag
+ * Speed turning free, where current only covers the drag. A series motor without drag has none: Infinity. 0 where the
+ * voltage does not turn it against its own drag.
  */
 export function noLoadSpeed_radps(m: Motor, voltage_V: number): number {
-  if (m.drag_Nm === 0 && m.dragPerSpeed_Nms === 0) return voltage_V / m.flux_NmpA[0];
+  if (!hasDrag(m)) return voltage_V / m.flux_NmpA[0];
+  if (stallTorque_Nm(m, voltage_V) <= 0) return 0;
   const left_Nm = (current_A: number) => {
     const { speed_radps, torque_Nm } = motorPoint(m, voltage_V, current_A);
     // A series motor has no flux at 0 A and would turn infinitely fast there.
@@ -86,6 +90,19 @@ export const peakPower = (m: Motor, voltage_V: number): MotorPoint => {
   const at = (current_A: number) => motorPoint(m, voltage_V, current_A);
   return at(summit((i) => at(i).power_W, 0, stallCurrent_A(m, voltage_V)));
 };
+
+/**
+ * The steepest fall of torque with speed at steady volts, times the resistance: k (k + I dk/dI), met at standstill. k² for
+ * a permanent magnet, twice that at the top of a series motor's straight rise of flux.
+ */
+export function steepest_Nm2pA2({ current_A, flux_NmpA }: Motor): number {
+  let most = flux_NmpA[flux_NmpA.length - 1] ** 2;
+  for (let i = 1; i < current_A.length; i++) {
+    const rise = (flux_NmpA[i] - flux_NmpA[i - 1]) / (current_A[i] - current_A[i - 1]);
+    most = Math.max(most, flux_NmpA[i] * (flux_NmpA[i] + rise * current_A[i]));
+  }
+  return most;
+}
 
 /** Losses at the rating, for the rule that works out how the motor warms; NaN where the rating is unknown. */
 export const ratedLosses = (m: Motor) => ({

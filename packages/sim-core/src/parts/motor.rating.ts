@@ -1,4 +1,7 @@
 import { type Notes, shown } from "../errors.js";
+import type { LocoDefinition } from "./files.keys.js";
+
+export type Definition = LocoDefinition["motor"];
 
 /** What a motor is rated for; NaN where unknown. The power is the shaft's. */
 export interface Rating {
@@ -18,6 +21,15 @@ export interface MotorFigures {
   readonly rated: Rating;
 }
 
+/** Stands in for a motor that could not be made, so that the other parts can still be looked at. */
+export const STAND_IN: MotorFigures = {
+  resistance_ohm: 1,
+  flux: [[0, 1]],
+  drag_Nm: 0,
+  dragPerSpeed_Nms: 0,
+  rated: { voltage_V: 1, current_A: 1, speed_radps: 1, power_W: 1 },
+};
+
 /** Hot copper and hot magnets together move a motor's volts about this far from its figures at 20 °C. */
 const VOLTS_WITHIN = 0.15;
 
@@ -34,12 +46,12 @@ export function fluxAt(points: MotorFigures["flux"], current_A: number): number 
 }
 
 /**
- * Completes the rating beside constants or bench readings: any two of volts, amps and speed give the third by the
+ * Completes the rating beside constants, bench readings or a curve: any two of volts, amps and speed give the third by the
  * motor's own equations, and the shaft's power. Less than two leave it unknown.
  */
 export function completeRating(
   figures: Omit<MotorFigures, "rated">,
-  given: { voltage_V?: number; current_A?: number; speed_radps?: number } | undefined,
+  given: Definition["rated"],
   brush_V: number,
   notes: Notes,
 ): Rating {

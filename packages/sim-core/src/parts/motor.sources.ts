@@ -1,19 +1,9 @@
 import { assume, type Notes, shown } from "../errors.js";
-import type { LocoDefinition } from "./files.keys.js";
-import { completeRating, type MotorFigures } from "./motor.rating.js";
+import { completeRating, type Definition, type MotorFigures, STAND_IN } from "./motor.rating.js";
+import type { SaturationRow } from "./motor.tables.js";
 
-type Definition = LocoDefinition["motor"];
 type Given<K extends keyof Definition> = NonNullable<Definition[K]>;
 type Plate = Given<"nameplate">;
-
-/** Stands in for a motor that could not be made, so that the other parts can still be looked at. */
-export const STAND_IN: MotorFigures = {
-  resistance_ohm: 1,
-  flux: [[0, 1]],
-  drag_Nm: 0,
-  dragPerSpeed_Nms: 0,
-  rated: { voltage_V: 1, current_A: 1, speed_radps: 1, power_W: 1 },
-};
 
 /** Share of rated current that a small motor takes turning free: common practice, no source. */
 const NO_LOAD_SHARE = 0.11;
@@ -35,6 +25,7 @@ export function fromNameplate(
   const flux_NmpA = power_W / speed_radps / (current_A - free_A);
   const back_V = flux_NmpA * speed_radps;
   const rated = { voltage_V, current_A, speed_radps, power_W };
+  if (kind === "series") notes.warnings.push(FROM_PLATE);
   const fault = plateFault(plate, free_A, back_V, brush_V);
   if (fault) {
     notes.problems.push(fault);
@@ -54,6 +45,14 @@ export function fromNameplate(
     rated,
   };
 }
+
+/** Flux that went on growing would double the starting torque of a saturated motor: the cautious side is taken. */
+const FROM_PLATE = {
+  code: "series_from_plate",
+  path: "loco.motor.nameplate",
+  message:
+    "a series motor's plate says nothing of its iron: flux is taken to grow with current up to rated and to stay level above it, which is the cautious side for its pull; give magnetisation points (saturation) or a curve",
+};
 
 const freeCurrent = (plate: Plate, notes: Notes): number =>
   assume(notes, "loco.motor.nameplate.no_load_current", plate.no_load_current_A, NO_LOAD_SHARE * plate.current_A, "A");
@@ -141,26 +140,43 @@ export function fromBench(
   return { ...figures, rated: completeRating(figures, rated, brush_V, notes) };
 }
 
-/** Magnetisation points of a series motor, e.m.f. against current at one speed: k(I) = E(I)/ω. */
+/** Magnetisation points of a series motor, e.m.f. against current at one speed: k(I) = E(I)/ω, from nothing at 0 A. */
 export function fromSaturation(
   saturation: Given<"saturation">,
-  points: readonly (readonly [current_A: number, emf_V: number])[],
+  rows: readonly SaturationRow[],
   rated: Definition["rated"],
   brush_V: number,
   notes: Notes,
 ): MotorFigures {
-  const flux = points.map(([current_A, emf_V]) => [current_A, emf_V / saturation.speed_radps] as const);
-  if (flux.length === 0 || flux[0][0] > 0) flux.unshift([0, 0]);
-  const fault = flux.findIndex(([current_A, flux_NmpA], i) => {
-    const before = i > 0 ? flux[i - 1] : [-Number.MIN_VALUE, 0];
-    return !(current_A > before[0] && flux_NmpA >= before[1]);
-  });
-  if (fault >= 0 || flux.length < 2) {
-    const where = fault >= 0 ? `at ${shown(flux[fault][0], "A")}` : "there is none";
-    const message = `points of current and e.m.f. must start at 0 A or above and grow: ${where}`;
-    notes.problems.push({ path: "loco.motor.saturation.file", message });
-    return STAND_IN;
-  }
+  const told = notes.problems.length;
+  refuseSaturation(rows, notes);
+  if (notes.problems.length > told) return STAND_IN;
+  const flux = rows.map(([current_A, emf_V]) => [current_A, emf_V / saturation.speed_radps] as const);
+  if (flux[0][0] > 0) flux.unshift([0, 0]);
   const figures = { resistance_ohm: saturation.resistance_ohm, flux, drag_Nm: 0, dragPerSpeed_Nms: 0 };
   return { ...figures, rated: completeRating(figures, rated, brush_V, notes) };
+}
+
+/** Current must rise from row to row and the e.m.f. must not fall: whatever does otherwise is told at its row. */
+function refuseSaturation(rows: readonly SaturationRow[], notes: Notes): void {
+  const at = "loco.motor.saturation";
+  const refuse = (key: string, message: string) => notes.problems.push({ path: `${at}.${key}`, message });
+  if (!rows.some(([current_A, emf_V]) => current_A > 0 && emf_V > 0)) {
+    refuse("file", "no row has a current and an e.m.f. above 0");
+  }
+  for (const [i, [current_A, emf_V]] of rows.entries()) {
+    const [before_A, before_V] = i > 0 ? rows[i - 1] : [Number.NEGATIVE_INFINITY, 0];
+    if (current_A < 0) refuse(`${i + 1}.current_A`, `${shown(current_A, "A")} is below 0`);
+    else if (current_A <= before_A) {
+      refuse(
+        `${i + 1}.current_A`,
+        `${shown(current_A, "A")} is no more than ${shown(before_A, "A")} in the row before`,
+      );
+    }
+    if (emf_V < 0) refuse(`${i + 1}.emf_V`, `${shown(emf_V, "V")} is below 0`);
+    else if (emf_V < before_V) {
+      const message = `${shown(emf_V, "V")} is below ${shown(before_V, "V")} in the row before: more current gives more flux`;
+      refuse(`${i + 1}.emf_V`, message);
+    }
+  }
 }

@@ -1,9 +1,8 @@
 import { assume, type Notes } from "../errors.js";
-import type { LocoDefinition } from "./files.keys.js";
-import { fluxAt, guessedRating, type MotorFigures, type Rating } from "./motor.rating.js";
-import { fromBench, fromConstants, fromNameplate, fromSaturation, STAND_IN } from "./motor.sources.js";
-
-type Definition = LocoDefinition["motor"];
+import { fromCurve } from "./motor.curve.js";
+import { type Definition, fluxAt, guessedRating, type MotorFigures, type Rating, STAND_IN } from "./motor.rating.js";
+import { fromBench, fromConstants, fromNameplate, fromSaturation } from "./motor.sources.js";
+import type { MotorTables } from "./motor.tables.js";
 
 /**
  * A brushed motor, or several on one shaft taken as one: a flux that depends on current, a resistance, and a drag
@@ -46,19 +45,17 @@ const BRUSH_KNEE = 0.01;
 /**
  * Makes the motor from its figures; whatever contradicts itself is noted, with a harmless value in its place.
  * @param battery_V nominal, from which a rating is guessed where none is known
- * @param magnetisation the rows of `saturation.file`: current in A against open-circuit e.m.f. in V at its speed
+ * @param tables what the files named in the definition hold
  */
-export function createMotor(
-  definition: Definition,
-  battery_V: number,
-  notes: Notes,
-  magnetisation: readonly (readonly [current_A: number, emf_V: number])[] = [],
-): Motor {
+export function createMotor(definition: Definition, battery_V: number, notes: Notes, tables: MotorTables = {}): Motor {
   const kind = assume(notes, "loco.motor.kind", definition.kind, "permanent-magnet");
   const full_V = assume(notes, "loco.motor.brush_drop", definition.brush_drop_V, 0, "V");
-  const figures = readFigures(definition, kind, full_V, magnetisation, notes);
+  const figures = readFigures(definition, kind, full_V, tables, notes);
   const knee_A = figures.rated.current_A > 0 ? BRUSH_KNEE * figures.rated.current_A : 1;
-  const rated = figures.rated.power_W > 0 ? figures.rated : guessedRating(figures, battery_V, notes);
+  const count = assume(notes, "loco.motor.count", definition.count, 1);
+  const connection = count > 1 ? assume(notes, "loco.motor.connection", definition.connection, "parallel") : "parallel";
+  const each_V = connection === "series" ? battery_V / count : battery_V;
+  const rated = figures.rated.power_W > 0 ? figures.rated : guessedRating(figures, each_V, notes);
   const single: Motor = {
     kind,
     resistance20_ohm: figures.resistance_ohm,
@@ -72,9 +69,7 @@ export function createMotor(
     count: 1,
     paths: 1,
   };
-  const count = assume(notes, "loco.motor.count", definition.count, 1);
-  if (count === 1) return single;
-  return severalMotors(single, count, assume(notes, "loco.motor.connection", definition.connection, "parallel"));
+  return count === 1 ? single : severalMotors(single, count, connection);
 }
 
 /** `count` equal motors on one shaft, as one: side by side in the circuit, or one after another. */
@@ -105,7 +100,7 @@ function readFigures(
   definition: Definition,
   kind: Motor["kind"],
   brush_V: number,
-  magnetisation: readonly (readonly [number, number])[],
+  tables: MotorTables,
   notes: Notes,
 ): MotorFigures {
   const { nameplate, constants, bench, curve, saturation, rated } = definition;
@@ -116,17 +111,17 @@ function readFigures(
   if ([nameplate, constants, bench, curve, saturation].filter((given) => given !== undefined).length !== 1) {
     return refuse("loco.motor", "give the motor by one of nameplate, constants, bench, curve or saturation");
   }
-  if (curve) return refuse("loco.motor.curve", "motor curves are not read yet: give nameplate, constants or bench");
+  if (curve) return fromCurve(curve, tables.curve ?? [], kind, rated, brush_V, notes);
   if (nameplate) {
     if (rated) refuse("loco.motor.rated", "the nameplate is the rating: leave one of the two out");
     return fromNameplate(nameplate, kind, brush_V, notes);
   }
   if (saturation) {
     if (kind !== "series") return refuse("loco.motor.saturation", "magnetisation points are for a series motor");
-    return fromSaturation(saturation, magnetisation, rated, brush_V, notes);
+    return fromSaturation(saturation, tables.saturation ?? [], rated, brush_V, notes);
   }
   if (kind === "series") {
-    return refuse("loco.motor.kind", "a series motor is given by its nameplate or by magnetisation points");
+    return refuse("loco.motor.kind", "a series motor is given by its nameplate, a curve or magnetisation points");
   }
   return constants ? fromConstants(constants, rated, brush_V, notes) : fromBench(bench!, rated, brush_V, notes);
 }

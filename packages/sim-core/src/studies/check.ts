@@ -1,5 +1,12 @@
 import { climb_m, type Felt, gradientsFelt } from "../line.js";
-import { noLoadSpeed_radps, peakEfficiency, peakPower, stallCurrent_A, stallTorque_Nm } from "../parts/motor.points.js";
+import {
+  hasDrag,
+  noLoadSpeed_radps,
+  peakEfficiency,
+  peakPower,
+  stallCurrent_A,
+  stallTorque_Nm,
+} from "../parts/motor.points.js";
 import type { Plan } from "../plan.js";
 import { pullAtLimit_N } from "../warnings.js";
 import { type ProtectionAnswer, protectionOf } from "./protection.js";
@@ -10,7 +17,8 @@ export interface CheckAnswer {
   gear_efficiency: number;
   /** On the level at the battery's nominal volts. */
   speed_at_rated_motor_speed_mps: number | null;
-  speed_at_no_load_mps: number;
+  /** Null for a series motor: it runs away unloaded. */
+  speed_at_no_load_mps: number | null;
   train_mass_kg: number;
   train_length_m: number;
   /** With rotating parts, as the train accelerates. */
@@ -38,16 +46,24 @@ export interface GradientAnswer {
   chainage_m: number;
 }
 
+/** All motors on the shaft together, cold, at the battery's nominal volts. */
 export interface MotorAnswer {
+  kind: "permanent-magnet" | "series";
+  count: number;
   resistance_ohm: number;
+  /** Of a series motor, at its highest known current. */
   torque_constant_NmpA: number;
   drag_Nm: number;
   drag_per_speed_Nms: number;
-  no_load_speed_rpm: number;
+  /** Null for a series motor: it runs away unloaded. */
+  no_load_speed_rpm: number | null;
   stall_current_A: number;
   stall_torque_Nm: number;
-  peak_efficiency: number;
-  peak_efficiency_current_A: number;
+  /** Of a rating that is known or guessed: shaft power over volts times amps. */
+  rated_efficiency: number;
+  /** Both null for a motor without drag of its own: its efficiency only rises as the load falls. */
+  peak_efficiency: number | null;
+  peak_efficiency_current_A: number | null;
   peak_power_W: number;
   winding_time_constant_s: number;
   case_time_constant_s: number;
@@ -69,6 +85,7 @@ export interface BatteryAnswer {
 }
 
 const rpm = (radps: number): number => (radps * 30) / Math.PI;
+const finite = (value: number): number | null => (Number.isFinite(value) ? value : null);
 
 /** Works out what a builder would by hand: ratio, speeds, masses, gradients, motor and battery constants. */
 export function check(plan: Plan): CheckAnswer {
@@ -78,11 +95,12 @@ export function check(plan: Plan): CheckAnswer {
   const atRim_mps = (motor_radps: number) => (motor_radps * radius_m) / gears.ratio;
   const felt = gradientsFelt(train, track);
   const rated = motor.rated.speed_radps;
+  const free = finite(noLoadSpeed_radps(motor, volts_V));
   return {
     ratio: gears.ratio,
     gear_efficiency: gears.efficiency,
     speed_at_rated_motor_speed_mps: Number.isFinite(rated) ? atRim_mps(rated) : null,
-    speed_at_no_load_mps: atRim_mps(noLoadSpeed_radps(motor, volts_V)),
+    speed_at_no_load_mps: free === null ? null : atRim_mps(free),
     train_mass_kg: train.mass_kg,
     train_length_m: train.length_m,
     effective_mass_kg: train.effective_kg,
@@ -119,18 +137,23 @@ const asGradient = (felt: Felt): GradientAnswer => ({
 });
 
 function motorAnswer({ train: { motor, heat } }: Plan, volts_V: number): MotorAnswer {
-  const efficient = peakEfficiency(motor, volts_V);
+  const free = finite(noLoadSpeed_radps(motor, volts_V));
+  const efficient = hasDrag(motor) ? peakEfficiency(motor, volts_V) : null;
+  const { rated } = motor;
   const { windingToCase_KpW: inner, caseToAir_KpW: outer } = heat;
   return {
+    kind: motor.kind,
+    count: motor.count,
     resistance_ohm: motor.resistance20_ohm,
     torque_constant_NmpA: motor.flux_NmpA[motor.flux_NmpA.length - 1],
     drag_Nm: motor.drag_Nm,
     drag_per_speed_Nms: motor.dragPerSpeed_Nms,
-    no_load_speed_rpm: rpm(noLoadSpeed_radps(motor, volts_V)),
+    no_load_speed_rpm: free === null ? null : rpm(free),
     stall_current_A: stallCurrent_A(motor, volts_V),
     stall_torque_Nm: stallTorque_Nm(motor, volts_V),
-    peak_efficiency: efficient.efficiency,
-    peak_efficiency_current_A: efficient.current_A,
+    rated_efficiency: rated.power_W / (rated.voltage_V * rated.current_A),
+    peak_efficiency: efficient?.efficiency ?? null,
+    peak_efficiency_current_A: efficient?.current_A ?? null,
     peak_power_W: peakPower(motor, volts_V).power_W,
     winding_time_constant_s: heat.winding_JpK * inner,
     case_time_constant_s: heat.case_JpK * outer,

@@ -126,7 +126,7 @@ describe("trains", () => {
       }),
       { chainage_m: 500, speed_mps: 1 },
     );
-    motion(w, new Float64Array(at.SIZE), w.y);
+    motion(w, new Float64Array(at.SIZE), w.y, w.time_s);
     expectPrinted(((w.now.gravity_N + w.now.rolling_N + w.now.curves_N) / rated_N) * 597.3, 597.3, 4);
   });
 

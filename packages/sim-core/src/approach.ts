@@ -1,5 +1,6 @@
 import { motion } from "./motion.js";
 import { stretch } from "./numeric/tables.js";
+import { released } from "./parts/brakes.application.js";
 import * as at from "./state.js";
 import type { Working } from "./working.js";
 
@@ -34,9 +35,11 @@ export function approachEnergy_Jpkg(a: Approach, along_m: number): number {
 export function coastingIn(w: Working, mark_m: number, top_mps: number): Approach {
   const coasting: Working = {
     ...w,
-    mode: { ...at.atRest(), train: 1, rim: 1 },
+    mode: { ...at.atRest(w.train.vehicles.length), train: 1, rim: 1 },
     now: at.newInstant(),
     lever: 0,
+    application: released(w.train.brakes),
+    axleBrake_N: w.axleBrake_N.slice(),
     heights_m: w.heights_m.slice(),
     turns_rad: w.turns_rad.slice(),
     hints: w.hints.slice(),
@@ -47,7 +50,7 @@ export function coastingIn(w: Working, mark_m: number, top_mps: number): Approac
     y[at.POSITION] = along_m;
     y[at.SPEED] = Math.sqrt(2 * Math.max(0, energy_Jpkg));
     y[at.RIM_SPEED] = y[at.SPEED];
-    motion(coasting, dydt, y);
+    motion(coasting, dydt, y, w.time_s);
     return dydt[at.SPEED];
   };
   const points: [number, number][] = [[mark_m, 0]];

@@ -26,6 +26,7 @@ export interface EnergyBalance {
   gears_J: number;
   slip_J: number;
   brake_resistor_J: number;
+  brakes_J: number;
   rolling_J: number;
   curves_J: number;
   air_J: number;
@@ -74,6 +75,7 @@ export function energyBalance(w: Working): EnergyBalance {
     gears_J: y[at.GEARS],
     slip_J: y[at.SLIP],
     brake_resistor_J: y[at.BRAKE_RESISTOR],
+    brakes_J: y[at.BRAKES],
     rolling_J: y[at.ROLLING],
     curves_J: y[at.CURVES],
     air_J: y[at.AIR],

@@ -20,7 +20,7 @@ const scratch = new Float64Array(at.SIZE);
 export function settle(w: Working, margins: Float64Array): void {
   const acted: string[] = [];
   while (w.outcome === undefined) {
-    motion(w, scratch, w.y);
+    motion(w, scratch, w.y, w.time_s);
     fillMargins(w, w.y, margins);
     const first = margins.findIndex((margin) => margin < 0);
     if (first < 0) return;
@@ -45,6 +45,8 @@ const EFFECTS: Record<MarginName, (w: Working) => void> = {
   rim_turns_backwards_N: (w) => {
     w.mode.rim = -1;
   },
+  axles_lock_N: (w) => lockAxles(w),
+  axles_turn_again_N: (w) => lockAxles(w),
   approach_Jpkg: (w) => {
     w.stopping = true;
     shutLever(w);
@@ -78,6 +80,7 @@ const EFFECTS: Record<MarginName, (w: Working) => void> = {
 function stop(w: Working): void {
   w.y[at.SPEED] = 0;
   w.mode.train = 0;
+  w.mode.locked.fill(0);
   if (w.mode.wheels === 0) {
     w.y[at.RIM_SPEED] = 0;
     w.mode.rim = 0;
@@ -126,6 +129,24 @@ function stopRim(w: Working): void {
   w.y[at.RIM_SPEED] = 0;
   w.mode.rim = 0;
   if (w.mode.train === 0) w.mode.wheels = 0;
+}
+
+/** Axles lock where the brake asks more than their static grip, and turn again where it asks less than the sliding. */
+function lockAxles(w: Working): void {
+  const { train, mode, axleBrake_N } = w;
+  for (let v = 0; v < mode.locked.length; v++) {
+    const { static: held, sliding } = train.adhesion;
+    const locks = mode.locked[v]
+      ? axleBrake_N[v] >= sliding * train.brakedAxles_N[v]
+      : axleBrake_N[v] > held * train.brakedAxles_N[v];
+    if (locks === (mode.locked[v] === 1)) continue;
+    mode.locked[v] = locks ? 1 : 0;
+    log(
+      w,
+      locks ? "axles_lock" : "axles_turn",
+      `the braked wheels of ${w.plan.train.vehicles[v].name} ${locks ? "lock and slide" : "turn again"}`,
+    );
+  }
 }
 
 function trip(w: Working, how: string): void {

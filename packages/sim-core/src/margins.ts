@@ -16,6 +16,8 @@ export const MARGINS = [
   "rim_stops_mps",
   "rim_turns_forwards_N",
   "rim_turns_backwards_N",
+  "axles_lock_N",
+  "axles_turn_again_N",
   "approach_Jpkg",
   "mark_m",
   "rolled_a_lap_m",
@@ -44,6 +46,8 @@ const GRIPS_AGAIN = index.wheels_grip_again_mps;
 const RIM_STOPS = index.rim_stops_mps;
 const RIM_TURNS_FORWARDS = index.rim_turns_forwards_N;
 const RIM_TURNS_BACKWARDS = index.rim_turns_backwards_N;
+const LOCK = index.axles_lock_N;
+const TURN_AGAIN = index.axles_turn_again_N;
 const APPROACH = index.approach_Jpkg;
 const MARK = index.mark_m;
 const ROLLED_A_LAP = index.rolled_a_lap_m;
@@ -72,7 +76,7 @@ export function fillMargins(w: Working, y: Float64Array, margins: Float64Array):
 }
 
 function motionMargins(w: Working, y: Float64Array, margins: Float64Array): void {
-  const { mode, now } = w;
+  const { mode, now, train, axleBrake_N } = w;
   const speed_mps = y[at.SPEED];
   const rim_mps = y[at.RIM_SPEED];
   if (mode.train === 0) {
@@ -86,10 +90,18 @@ function motionMargins(w: Working, y: Float64Array, margins: Float64Array): void
   } else {
     margins[GRIPS_AGAIN] = mode.wheels * (rim_mps - speed_mps);
     if (mode.rim === 0) {
-      margins[RIM_TURNS_FORWARDS] = now.contact_N - rimForwards_N(w);
-      margins[RIM_TURNS_BACKWARDS] = rimBackwards_N(w) - now.contact_N;
+      margins[RIM_TURNS_FORWARDS] = now.contact_N - rimForwards_N(w) + now.brakeRim_N;
+      margins[RIM_TURNS_BACKWARDS] = rimBackwards_N(w) - now.contact_N + now.brakeRim_N;
     } else {
       margins[RIM_STOPS] = mode.rim * rim_mps;
+    }
+  }
+  if (mode.train !== 0 && train.brakes.length > 0) {
+    for (let v = 0; v < mode.locked.length; v++) {
+      const toLock_N = train.adhesion.static * train.brakedAxles_N[v] - axleBrake_N[v];
+      const toTurn_N = axleBrake_N[v] - train.adhesion.sliding * train.brakedAxles_N[v];
+      if (mode.locked[v]) margins[TURN_AGAIN] = Math.min(margins[TURN_AGAIN], toTurn_N);
+      else margins[LOCK] = Math.min(margins[LOCK], toLock_N);
     }
   }
   if (w.approach && !w.stopping && mode.train > 0) {

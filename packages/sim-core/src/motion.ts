@@ -2,6 +2,7 @@ import { solveElectrics } from "./electrics.js";
 import { shiftWhileGripping, shiftWhileSliding } from "./grip.js";
 import { lookUp } from "./numeric/tables.js";
 import { flow_A } from "./parts/battery.js";
+import { appliedAt } from "./parts/brakes.application.js";
 import { rim_N } from "./parts/gears.js";
 import { onTheLine, stretchAt } from "./parts/track.js";
 import * as at from "./state.js";
@@ -11,7 +12,7 @@ import type { Working } from "./working.js";
  * The derivative: the whole train's physics in one reading. The mode decides which way each friction acts and is fixed
  * during a step, so that this is continuous; what it works out on the way it leaves in `w.now`.
  */
-export function motion(w: Working, dydt: Float64Array, y: Float64Array): void {
+export function motion(w: Working, dydt: Float64Array, y: Float64Array, time_s: number): void {
   const { train, mode, now } = w;
   lieOfTheLine(w, y[at.POSITION]);
 
@@ -25,18 +26,22 @@ export function motion(w: Working, dydt: Float64Array, y: Float64Array): void {
   const airSpeed_mps = speed_mps + w.wind_mps;
   now.air_N = train.airFactor * airSpeed_mps * Math.abs(airSpeed_mps);
   now.rolling_N = mode.train * train.rolling_N + train.rolling_Nspm * speed_mps;
-  const resisting_N = now.gravity_N + now.air_N + now.rolling_N + mode.train * now.curves_N;
+  brakes(w, time_s);
+  const driven_N = now.rim_N - mode.rim * now.brakeRim_N;
+  const resisting_N = now.gravity_N + now.air_N + now.rolling_N + mode.train * (now.curves_N + now.brakeAxles_N);
   if (mode.wheels === 0) {
-    now.acceleration_mps2 = mode.train === 0 ? 0 : (now.rim_N - resisting_N) / train.effective_kg;
+    now.acceleration_mps2 = mode.train === 0 ? 0 : (driven_N - resisting_N) / train.effective_kg;
     now.rimAcceleration_mps2 = now.acceleration_mps2;
-    now.contact_N = now.rim_N - train.rim_kg * now.acceleration_mps2;
+    now.contact_N = driven_N - train.rim_kg * now.acceleration_mps2;
     if (train.transfer.end !== 0) shiftWhileGripping(w);
   } else {
     if (train.transfer.end !== 0) shiftWhileSliding(w, resisting_N);
     now.contact_N = mode.wheels * now.slidingGrip_N;
     now.acceleration_mps2 = mode.train === 0 ? 0 : (now.contact_N - resisting_N) / train.translating_kg;
-    now.rimAcceleration_mps2 = mode.rim === 0 ? 0 : (now.rim_N - now.contact_N) / train.rim_kg;
+    now.rimAcceleration_mps2 = mode.rim === 0 ? 0 : (driven_N - now.contact_N) / train.rim_kg;
   }
+
+  now.hold_N = train.breakaway_N + now.curves_N + now.brakeAxles_N + Math.min(now.brakeRim_N, now.staticGrip_N);
 
   dydt[at.POSITION] = speed_mps;
   dydt[at.SPEED] = now.acceleration_mps2;
@@ -73,9 +78,31 @@ function lieOfTheLine(w: Working, head_m: number): void {
   now.onDrivers_N = train.driven_N * Math.sqrt(1 - sine * sine);
   now.gravity_N = gravity_N;
   now.curves_N = curves_N;
-  now.hold_N = train.breakaway_N + curves_N;
   now.staticGrip_N = train.adhesion.static * now.onDrivers_N;
   now.slidingGrip_N = train.adhesion.sliding * now.onDrivers_N;
+}
+
+/** Brakes as far as they are on; on axles that are not driven no more than these pass on, rolling, locked or standing. */
+function brakes(w: Working, time_s: number): void {
+  const { train, mode, now, application, axleBrake_N } = w;
+  now.brakeRim_N = 0;
+  now.brakeAxles_N = 0;
+  now.locked_N = 0;
+  if (train.brakes.length === 0) return;
+  axleBrake_N.fill(0);
+  for (let i = 0; i < train.brakes.length; i++) {
+    const brake = train.brakes[i];
+    const share = appliedAt(train.brakes, application, i, time_s);
+    now.brakeRim_N += share * brake.rim_N;
+    axleBrake_N[brake.vehicle] += share * brake.axle_N;
+  }
+  for (let v = 0; v < axleBrake_N.length; v++) {
+    const sliding_N = train.adhesion.sliding * train.brakedAxles_N[v];
+    const static_N = train.adhesion.static * train.brakedAxles_N[v];
+    if (mode.locked[v]) now.locked_N += sliding_N;
+    else now.brakeAxles_N += mode.train === 0 ? Math.min(axleBrake_N[v], static_N) : axleBrake_N[v];
+  }
+  now.brakeAxles_N += now.locked_N;
 }
 
 /** What the motor's torque brings to standing rims once its own friction is overcome. */
@@ -144,7 +171,8 @@ function mechanicalBooks(
   const { mode, now } = w;
   dydt[at.MOTOR_DRAG] = drag_Nm * motor_radps;
   dydt[at.GEARS] = (now.airGap_Nm - drag_Nm) * motor_radps - now.rim_N * rim_mps;
-  dydt[at.SLIP] = now.contact_N * (rim_mps - speed_mps);
+  dydt[at.SLIP] = now.contact_N * (rim_mps - speed_mps) + mode.train * now.locked_N * speed_mps;
+  dydt[at.BRAKES] = mode.rim * now.brakeRim_N * rim_mps + mode.train * (now.brakeAxles_N - now.locked_N) * speed_mps;
   dydt[at.ROLLING] = now.rolling_N * speed_mps;
   dydt[at.CURVES] = mode.train * now.curves_N * speed_mps;
   dydt[at.AIR] = now.air_N * speed_mps;

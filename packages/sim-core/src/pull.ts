@@ -26,7 +26,7 @@ export interface Pull {
 
 const y = new Float64Array(at.SIZE);
 const now = at.newInstant();
-const POWERED: at.Mode = { train: 1, wheels: 0, rim: 1, powered: true, braking: false, full: false, connected: true };
+const POWERED: at.Mode = { ...at.atRest(1), train: 1, rim: 1, powered: true };
 
 /** Pull at a steady speed; at 0 the motor's friction is against it, as at a restart. */
 export function pullAt(train: Train, conditions: Conditions, speed_mps: number, lever = 1): Pull {

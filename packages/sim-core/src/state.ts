@@ -61,7 +61,10 @@ export const CURVES = 25;
 /** Air resistance, J; the one line that a following wind can shrink. */
 export const AIR = 26;
 
-export const SIZE = 28;
+/** Turned to heat in the brakes, J. */
+export const BRAKES = 28;
+
+export const SIZE = 29;
 
 /** What is fixed during a step. It changes only at an event, on which the step has landed. */
 export interface Mode {
@@ -71,6 +74,8 @@ export interface Mode {
   wheels: -1 | 0 | 1;
   /** Driven rims, chains and motor in the frame: 0 at rest, otherwise the way they turn. Follows `train` while gripping. */
   rim: -1 | 0 | 1;
+  /** Braked axles that are not driven, by vehicle: 1 where they are locked and slide. */
+  locked: Uint8Array;
   /** Is the motor circuit closed? Dead-man, breaker, cut-out or a shut lever open it. */
   powered: boolean;
   /** Is it closed to brake with the motor? */
@@ -81,10 +86,11 @@ export interface Mode {
   connected: boolean;
 }
 
-export const atRest = (): Mode => ({
+export const atRest = (vehicles: number): Mode => ({
   train: 0,
   wheels: 0,
   rim: 0,
+  locked: new Uint8Array(vehicles),
   powered: false,
   braking: false,
   full: false,
@@ -128,6 +134,11 @@ export interface Instant {
   rim_N: number;
   /** What the rail gives the driven rims. */
   contact_N: number;
+  /** Brakes on the driven rims, and on other axles as far as these pass it on. */
+  brakeRim_N: number;
+  brakeAxles_N: number;
+  /** Of the latter, what locked axles give. */
+  locked_N: number;
   gravity_N: number;
   curves_N: number;
   /** The loco's own part of both. */
@@ -160,6 +171,9 @@ export const newInstant = (): Instant => ({
   brush_V: Number.NaN,
   rim_N: Number.NaN,
   contact_N: Number.NaN,
+  brakeRim_N: Number.NaN,
+  brakeAxles_N: Number.NaN,
+  locked_N: Number.NaN,
   gravity_N: Number.NaN,
   curves_N: Number.NaN,
   locoGravity_N: Number.NaN,

@@ -2,6 +2,7 @@ import rk4 from "ode-rk4";
 import { actOnDues, nextDue_s, settle } from "./events.js";
 import { fillMargins, MARGINS } from "./margins.js";
 import { motion } from "./motion.js";
+import { nextBend_s } from "./parts/brakes.application.js";
 import { steepest_Nm2pA2 } from "./parts/motor.points.js";
 import * as at from "./state.js";
 import type { Working } from "./working.js";
@@ -36,9 +37,9 @@ export function createStepper(w: Working, observer: Observer): Stepper {
   // The derivative at the end of a step, where margins are looked at, is the first stage of the next.
   const integrator = rk4(
     w.y,
-    (dydt, y) => {
+    (dydt, y, time_s) => {
       if (firstStageKnown) dydt.set(firstStage);
-      else motion(w, dydt, y);
+      else motion(w, dydt, y, time_s);
       firstStageKnown = false;
     },
     0,
@@ -47,9 +48,10 @@ export function createStepper(w: Working, observer: Observer): Stepper {
 
   /** One Runge-Kutta step; has a margin gone negative? */
   function tryStep(dt_s: number): boolean {
+    integrator.t = w.time_s;
     integrator.dt = dt_s;
     integrator.step();
-    motion(w, firstStage, w.y);
+    motion(w, firstStage, w.y, w.time_s + dt_s);
     fillMargins(w, w.y, margins);
     for (let i = 0; i < margins.length; i++) if (margins[i] < 0) return true;
     return false;
@@ -61,7 +63,7 @@ export function createStepper(w: Working, observer: Observer): Stepper {
     firstStageKnown = false;
     if (dt_s > 0) tryStep(dt_s);
     else {
-      motion(w, firstStage, w.y);
+      motion(w, firstStage, w.y, w.time_s);
       fillMargins(w, w.y, margins);
     }
     let least = Number.POSITIVE_INFINITY;
@@ -119,14 +121,15 @@ export function createStepper(w: Working, observer: Observer): Stepper {
   }
 
   // The driver looks first: he needs the workings of the start.
-  motion(w, firstStage, w.y);
+  motion(w, firstStage, w.y, w.time_s);
   return {
     margins,
     settle: lookAgain,
     advance(until_s) {
       while (w.time_s < until_s && w.outcome === undefined) {
         const due_s = nextDue_s(w);
-        stepTo(Math.min(until_s, due_s, w.time_s + longestPart_s(w, until_s - w.time_s)));
+        const bend_s = nextBend_s(w.train.brakes, w.application, w.time_s);
+        stepTo(Math.min(until_s, due_s, bend_s, w.time_s + longestPart_s(w, until_s - w.time_s)));
         if (w.time_s < due_s) continue;
         actOnDues(w);
         lookAgain();

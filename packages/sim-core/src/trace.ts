@@ -79,7 +79,7 @@ export function traceRow(w: Working, time_s: number, y: Float64Array): TraceRow 
     curve_force_N: mode.train * now.curves_N,
     rolling_force_N: now.rolling_N,
     air_force_N: now.air_N,
-    brake_force_N: 0,
+    brake_force_N: mode.train * (now.brakeAxles_N + now.brakeRim_N),
     adhesion_used: adhesionUsed(w),
     winding_temperature_C: y[at.WINDING],
     case_temperature_C: y[at.CASE],
@@ -119,9 +119,9 @@ export function tracer(every_s: number, onRow: (row: TraceRow) => void): Observe
           continue;
         }
         for (let i = 0; i < between.length; i++) between[i] = from[i] + share * (w.y[i] - from[i]);
-        motion(w, scratch, between);
+        motion(w, scratch, between, time_s);
         onRow(traceRow(w, time_s, between));
-        motion(w, scratch, w.y);
+        motion(w, scratch, w.y, w.time_s);
       }
     },
     event(w) {

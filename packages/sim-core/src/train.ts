@@ -1,6 +1,7 @@
-import { assume, type Notes } from "./errors.js";
+import { assume, type Notes, newNotes } from "./errors.js";
 import { type Adhesion, createAdhesion, createTransfer, type Transfer } from "./parts/adhesion.js";
 import { type Battery, createBattery } from "./parts/battery.js";
+import { type Brake, createBrakes } from "./parts/brakes.js";
 import { type Breaker, createBreaker } from "./parts/breaker.js";
 import { G_mps2 } from "./parts/constants.js";
 import { type Controller, createController } from "./parts/controller.js";
@@ -55,6 +56,10 @@ export interface Train extends Rolling {
   readonly battery: Battery;
   readonly breaker: Breaker;
   readonly protection: Protection;
+  /** Brakes of loco and cars, in the order of the files. */
+  readonly brakes: readonly Brake[];
+  /** Weight on the braked axles that are not driven, of each vehicle in the order it was made up, N. */
+  readonly brakedAxles_N: Float64Array;
   /** Driven wheelsets, layshafts and rotor as mass at the tread. */
   readonly rim_kg: number;
   /** All that must be accelerated while the wheels grip. */
@@ -102,6 +107,7 @@ export function createTrain(
     notes.problems.push({ path: "loco.controller.electric_brake", message });
   }
   const wiring = createWiring(loco.wiring, air_degC, notes);
+  const brakes = trainBrakes(loco, plan, rolling, gears, notes);
   const standing_W = wiring.accessories_W + controller.standing_W;
   return {
     ...rolling,
@@ -112,6 +118,10 @@ export function createTrain(
     battery,
     breaker: createBreaker(loco.wiring, notes),
     protection: createProtection(loco.battery.protection, notes),
+    brakes,
+    brakedAxles_N: Float64Array.from(rolling.vehicles, (_, i) =>
+      Math.max(0, ...brakes.filter((b) => b.vehicle === i).map((b) => b.axleWeight_N)),
+    ),
     ...rotating(loco, rolling, motor, gears),
     motorPath_ohm: controller.on_ohm + wiring.motorCable_ohm,
     motorCable_ohm: wiring.motorCable_ohm,
@@ -122,6 +132,42 @@ export function createTrain(
     availableFull_C: battery.availableShare * battery.wells_C,
     boundFull_C: Math.max(1, (1 - battery.availableShare) * battery.wells_C),
   };
+}
+
+/** Every brake of the train; cars of one row carry the same ones. */
+function trainBrakes(
+  loco: LocoDefinition,
+  plan: PlanDefinition,
+  rolling: Rolling,
+  gears: Gears,
+  notes: Notes,
+): Brake[] {
+  const weight_N = (i: number) => rolling.vehicles[i].mass_kg * G_mps2;
+  const own = {
+    vehicle: 0,
+    path: "loco.brakes",
+    weight_N: weight_N(0),
+    radius_m: rolling.radius_m,
+    drivenShare: rolling.driven_N / weight_N(0),
+    motorToAxle: gears.ratio / gears.efficiency,
+  };
+  const brakes = createBrakes(loco.brakes, own, notes);
+  let vehicle = 1;
+  for (const [i, car] of (plan.cars ?? []).entries()) {
+    for (let j = 0; j < (car.count ?? 1); j++, vehicle++) {
+      const radius_m = (car.wheel_diameter_m ?? 0.6 * loco.gauge_m) / 2;
+      const on = {
+        vehicle,
+        path: `plan.cars.${i + 1}.brakes`,
+        weight_N: weight_N(vehicle),
+        radius_m,
+        drivenShare: 0,
+        motorToAxle: Number.NaN,
+      };
+      brakes.push(...createBrakes(car.brakes, on, j === 0 ? notes : newNotes()));
+    }
+  }
+  return brakes;
 }
 
 /** The train without its drive, loco first. */

@@ -1,5 +1,6 @@
 import type { Approach } from "./approach.js";
 import { startingWells_C } from "./parts/battery.js";
+import { type Application, released } from "./parts/brakes.application.js";
 import type { Track } from "./parts/track.js";
 import type { Plan } from "./plan.js";
 import type { Stall } from "./stall.js";
@@ -41,6 +42,10 @@ export interface Working {
   /** Against the train, m/s: all the way round on a circuit, turned about on the way back of a line. */
   wind_mps: number;
   readonly air_degC: number;
+  /** How far each brake is on. */
+  readonly application: Application;
+  /** Scratch: brake on the axles that are not driven, by vehicle, N. */
+  readonly axleBrake_N: Float64Array;
   /** Chainage of the next mark: the end of the lap or of the line. */
   mark_m: number;
   /** How fast it may run to coast to rest at the mark; undefined on a circuit, where no stop stands. */
@@ -108,7 +113,7 @@ export function startWorking(plan: Plan, start: Start = {}): Working {
     plan,
     track,
     train,
-    mode: { ...at.atRest(), train: way, rim: way },
+    mode: { ...at.atRest(train.vehicles.length), train: way, rim: way },
     now: at.newInstant(),
     y,
     start: y.slice(),
@@ -119,6 +124,8 @@ export function startWorking(plan: Plan, start: Start = {}): Working {
     wind_mps: plan.wind_mps,
     air_degC: plan.air_degC,
     mark_m: track.length_m,
+    application: released(train.brakes),
+    axleBrake_N: new Float64Array(train.vehicles.length),
     approach: undefined,
     stopping: false,
     drawingUp: false,

@@ -1,6 +1,7 @@
 import type { Definition, Keys } from "../keys.js";
 import { batteryKeys } from "./battery.keys.js";
-import { brakeKeys, controllerKeys, gearKeys, wiringKeys } from "./drive.keys.js";
+import { brakeKeys, brakeOneOf } from "./brakes.keys.js";
+import { controllerKeys, gearKeys, wiringKeys } from "./drive.keys.js";
 import { motorKeys } from "./motor.keys.js";
 import { carKeys, resistanceKeys, wheelsKeys } from "./vehicle.keys.js";
 
@@ -59,7 +60,7 @@ export const locoKeys = {
     meaning: "cables, breaker or fuse, and steady loads",
     oneOf: [{ of: ["breaker", "fuse"] }],
   },
-  brakes: { kind: "list", notYet: true, keys: brakeKeys, meaning: "brakes of the loco" },
+  brakes: { kind: "list", keys: brakeKeys, oneOf: brakeOneOf, meaning: "brakes of the loco" },
 } as const satisfies Keys;
 
 /** The plan file: one working of one train. */

@@ -1,4 +1,5 @@
 import type { Keys } from "../keys.js";
+import { brakeKeys, brakeOneOf } from "./brakes.keys.js";
 
 const CP = "common practice, no source";
 
@@ -172,5 +173,5 @@ export const carKeys = {
     example: "110 mm",
   },
   wheelset_inertia: { ...wheelsKeys.wheelset_inertia },
-  brakes: { kind: "list", notYet: true, keys: {}, meaning: "brakes of the car" },
+  brakes: { kind: "list", keys: brakeKeys, oneOf: brakeOneOf, meaning: "brakes of the car" },
 } as const satisfies Keys;

@@ -1,0 +1,75 @@
+import type { Keys } from "../keys.js";
+
+const CP = "common practice, no source";
+
+/** A brake, on the loco or a car. */
+export const brakeKeys = {
+  hand_force: {
+    kind: "quantity",
+    dimension: "force",
+    above: 0,
+    meaning: "force of the hand on the lever",
+    example: "120 N",
+  },
+  linkage_ratio: { kind: "number", above: 0, meaning: "force at the blocks for each newton of the hand", example: "8" },
+  linkage_efficiency: {
+    kind: "number",
+    above: 0,
+    max: 1,
+    meaning: "share of the force that comes through the linkage",
+    example: "0.8",
+  },
+  block_friction: { kind: "number", above: 0, max: 1, meaning: "friction of block on wheel", example: "0.25" },
+  rail_force: {
+    kind: "quantity",
+    dimension: "force",
+    above: 0,
+    meaning: "braking force at the rail",
+    example: "300 N",
+  },
+  torque: { kind: "quantity", dimension: "torque", above: 0, meaning: "braking torque on a shaft", example: "8 N m" },
+  on: { kind: "choice", choices: ["motor", "axle"], meaning: "shaft the torque acts on", example: "axle" },
+  braked_share: {
+    kind: "number",
+    above: 0,
+    max: 1,
+    meaning: "share of this vehicle's weight on braked wheels",
+    default: "1",
+    source: "all wheels braked unless told",
+  },
+  delay: {
+    kind: "quantity",
+    dimension: "time",
+    min: 0,
+    meaning: "time before it begins to bite",
+    default: "0.3 s",
+    source: CP,
+    example: "0.3 s",
+  },
+  build_up: {
+    kind: "quantity",
+    dimension: "time",
+    min: 0,
+    meaning: "time from nothing to full force",
+    default: "0.6 s",
+    source: CP,
+    example: "0.6 s",
+  },
+  use: {
+    kind: "choice",
+    choices: ["service", "parking", "both"],
+    meaning: "what it is for",
+    default: "both",
+    source: CP,
+  },
+  by: { kind: "choice", choices: ["driver", "guard"], meaning: "who puts it on", default: "driver", source: CP },
+  on_dead_man: {
+    kind: "yes_no",
+    meaning: "does releasing the dead-man's switch put it on?",
+    default: "no",
+    source: "the safe assumption",
+  },
+} as const satisfies Keys;
+
+/** Its force by one of hand and linkage, the rail, or a torque on a shaft. */
+export const brakeOneOf = [{ of: ["hand_force", "rail_force", "torque"], required: true }] as const;

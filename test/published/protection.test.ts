@@ -4,7 +4,7 @@ import { protectionOf, type WorkingCurrents } from "../../packages/sim-core/src/
 import { clubPlan, LOCO } from "../support/club.js";
 import { checks, UNROUNDED } from "./check.js";
 
-type Wiring = LocoDefinition["wiring"];
+type Wiring = NonNullable<LocoDefinition["wiring"]>;
 
 /** The club's loco in air of a temperature, so that its cables are as warm, with other wiring and another battery. */
 const protect = (air_degC: number, wiring: Wiring, currents: WorkingCurrents | null, resistance_ohm = 2.7e-3) =>

@@ -18,6 +18,7 @@ export { type LeastSquares, leastSquares, type Residuals } from "./numeric/least
 export { root } from "./numeric/roots.js";
 export { fitPeukert, fitWells, type HourRate, type Peukert, ratesFromPeukert } from "./parts/battery.fit.js";
 export * from "./parts/battery.js";
+export { labelFor_C } from "./parts/battery.size.js";
 export { capacityOver_C, lifetime_s, peukert_s, type Wells, wellsAfter_C } from "./parts/battery.wells.js";
 export * from "./parts/breaker.js";
 export * from "./parts/breaker.ratings.js";
@@ -52,9 +53,13 @@ export {
 } from "./studies/protection.js";
 export type { Climbing, HeldStall } from "./studies/protection.loads.js";
 export { type RunAnswer, runOnce, type StudyOptions, usualStep_s } from "./studies/run.js";
+export type { SizeAnswer } from "./studies/size.answer.js";
+export { createSizing, type SizeLoco, type Sizing } from "./studies/size.input.js";
+export { type SizeOptions, size } from "./studies/size.js";
+export type { SupplyRow } from "./studies/size.supply.js";
 export type { LeastMargin, Summary } from "./summary.js";
 export type { TraceRow } from "./trace.js";
-export { createTrain, type Train } from "./train.js";
+export { createTrain, drivenWheels_kgm2, type Rolling, type Train } from "./train.js";
 export { figures, format, formatBoth, formatGradient, formatPercent, type UnitStyle } from "./units.format.js";
 export { quantity, readQuantity, readShare, share, type Typed, UnitError } from "./units.js";
 export type { Event, Outcome, Start, Working } from "./working.js";

@@ -1,4 +1,5 @@
 import type { LocoDefinition } from "../../packages/sim-core/src/parts/files.keys.js";
+import type { MotorTables } from "../../packages/sim-core/src/parts/motor.tables.js";
 import type { TrackColumns } from "../../packages/sim-core/src/parts/track.columns.js";
 import { createPlan, type Plan } from "../../packages/sim-core/src/plan.js";
 import { level } from "./profiles.js";
@@ -43,8 +44,8 @@ export const NEVER_WARM = {
   case_to_air_KpW: 1,
 } as const;
 
-/** @param parts of the loco to put in place of the ideal ones */
-export function textbookPlan(book: Textbook, parts: Partial<LocoDefinition> = {}): Plan {
+/** @param parts of the loco to put in place of the ideal ones; @param tables what the files hold that its motor names */
+export function textbookPlan(book: Textbook, parts: Partial<LocoDefinition> = {}, tables: MotorTables = {}): Plan {
   const weight_N = book.mass_kg * G_mps2;
   const volts = book.battery_V ?? 1000;
   const rolling = (book.A_N ?? 0) / weight_N;
@@ -105,5 +106,6 @@ export function textbookPlan(book: Textbook, parts: Partial<LocoDefinition> = {}
       ...parts,
     },
     book.track ?? level(),
+    tables,
   );
 }

@@ -1,3 +1,4 @@
+import { mostBraking_N } from "./hands.js";
 import { motion } from "./motion.js";
 import { stretch } from "./numeric/tables.js";
 import { released } from "./parts/brakes.application.js";
@@ -8,31 +9,45 @@ import type { Working } from "./working.js";
 export const STOP_WITHIN_m = 0.5;
 /** Spacing of the curve's points, m. */
 const SPACING_m = 0.2;
+/** The curve asks for this share of the service braking; the rest is kept in hand. */
+const SHARE_USED = 0.8;
 
 /**
- * How fast a train may run and still come to rest at its mark with power off: energy per kilogram, v²/2, against
- * chainage. Where the road falls too steeply there is no such speed, and the curve begins beyond it.
+ * How fast a train may run and still come to rest at its mark: energy per kilogram, v²/2, against chainage, braking
+ * gently or, with no brake, coasting. Where the road falls too steeply there is no such speed, and the curve begins
+ * beyond it.
  */
 export interface Approach {
   readonly along_m: Float64Array;
   readonly energy_Jpkg: Float64Array;
-  /** Did the curve end because the train cannot be stopped from further back without a brake? */
+  /** From further back than this the train cannot be stopped; -Infinity where it can. */
   readonly cannotStopBefore_m: number;
 }
 
-/** The curve's value at a chainage; Infinity before it begins. */
+/** The stretch of the curve that holds a chainage. */
+const stretchOf = (a: Approach, along_m: number): number =>
+  stretch(a.along_m, along_m, Math.floor((along_m - a.along_m[0]) / SPACING_m));
+
+/** The curve's value at a chainage; Infinity before it begins, 0 beyond the mark. */
 export function approachEnergy_Jpkg(a: Approach, along_m: number): number {
   const { along_m: x, energy_Jpkg: e } = a;
   if (along_m < x[0]) return Number.POSITIVE_INFINITY;
-  const i = stretch(x, along_m, Math.floor((along_m - x[0]) / SPACING_m));
+  const i = stretchOf(a, along_m);
   return Math.max(0, e[i] + ((e[i + 1] - e[i]) * (along_m - x[i])) / (x[i + 1] - x[i]));
 }
 
+/** The curve's own acceleration there, negative where it slows: what the driver asks for beside closing the gap. */
+export function approachAcceleration_mps2(a: Approach, along_m: number): number {
+  const i = stretchOf(a, along_m);
+  return (a.energy_Jpkg[i + 1] - a.energy_Jpkg[i]) / (a.along_m[i + 1] - a.along_m[i]);
+}
+
 /**
- * Integrates dw/ds = a(s, √2w), w = v²/2, back from rest at the mark, the train coasting.
- * @param top_mps speeds above this are of no interest
+ * Integrates dw/ds = a(s, √2w), w = v²/2, back from rest at the mark with power off: coasting, or slowing with the brakes
+ * as an ordinary stop does, a share of it kept in hand.
+ * @param top_mps speeds above this are of no interest; @param braking with the driver's service brakes
  */
-export function coastingIn(w: Working, mark_m: number, top_mps: number): Approach {
+export function approachTo(w: Working, mark_m: number, top_mps: number, braking: boolean): Approach {
   const coasting: Working = {
     ...w,
     mode: { ...at.atRest(w.train.vehicles.length), train: 1, rim: 1 },
@@ -46,20 +61,23 @@ export function coastingIn(w: Working, mark_m: number, top_mps: number): Approac
   };
   const y = w.y.slice();
   const dydt = new Float64Array(at.SIZE);
+  const brakes_mps2 = braking ? mostBraking_N(w) / w.train.effective_kg : 0;
+  const gentle_mps2 = -SHARE_USED * w.plan.serviceBraking_mps2;
   const slope = (along_m: number, energy_Jpkg: number): number => {
     y[at.POSITION] = along_m;
     y[at.SPEED] = Math.sqrt(2 * Math.max(0, energy_Jpkg));
     y[at.RIM_SPEED] = y[at.SPEED];
     motion(coasting, dydt, y, w.time_s);
-    return dydt[at.SPEED];
+    const free_mps2 = dydt[at.SPEED];
+    return Math.min(free_mps2, Math.max(gentle_mps2, free_mps2 - brakes_mps2));
   };
   const points: [number, number][] = [[mark_m, 0]];
-  const start_m = w.train.length_m;
+  const start_m = Math.max(w.train.length_m, w.y[at.POSITION]) - SPACING_m;
   let along_m = mark_m;
   let energy = 0;
   let cannotStopBefore_m = Number.NEGATIVE_INFINITY;
   while (along_m > start_m && energy < top_mps ** 2 / 2) {
-    const h = -Math.min(SPACING_m, along_m - start_m);
+    const h = -SPACING_m;
     const k1 = slope(along_m, energy);
     const k2 = slope(along_m + h / 2, energy + (h / 2) * k1);
     const k3 = slope(along_m + h / 2, energy + (h / 2) * k2);
@@ -72,6 +90,7 @@ export function coastingIn(w: Working, mark_m: number, top_mps: number): Approac
     along_m += h;
     points.push([along_m, energy]);
   }
+  if (points.length === 1) points.push([mark_m - SPACING_m, 0]);
   points.reverse();
   return {
     along_m: Float64Array.from(points, (p) => p[0]),

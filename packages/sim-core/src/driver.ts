@@ -1,9 +1,12 @@
+import { approachAcceleration_mps2, approachEnergy_Jpkg } from "./approach.js";
 import { currentForTorque, dutyFor, motorVolts } from "./circuit.js";
 import { shown } from "./errors.js";
 import { contactAt_N } from "./grip.js";
+import { brakeFor, hasServiceBrake, holdOn, lettingOff } from "./hands.js";
+import { rim_N } from "./parts/gears.js";
 import { onTheLine, stretchAt } from "./parts/track.js";
 import * as at from "./state.js";
-import { log, moveLever, type Working } from "./working.js";
+import { log, moveLever, shutLever, type Working } from "./working.js";
 
 /** The driver looks up and moves the lever this often, s. */
 export const DRIVER_s = 0.1;
@@ -23,10 +26,44 @@ const LEAST_LEVER = 1e-3;
 
 /** One look and one move of the driver: where the lever should be, and as far towards it as the ramp lets it go. */
 export function drive(w: Working): void {
-  const { plan } = w;
+  const { plan, mode } = w;
   w.minding = false;
   noteSpeed(w);
-  moveLever(w, w.stopping ? 0 : Number.isNaN(plan.speed_mps) ? plan.lever : leverForSpeed(w), DRIVER_s);
+  const toSpeed = !Number.isNaN(plan.speed_mps);
+  if (w.due_s.dwell < Number.POSITIVE_INFINITY || (w.stopping && mode.train === 0)) {
+    shutLever(w);
+    holdOn(w);
+    return;
+  }
+  const coasting = w.stopping && !(toSpeed && hasServiceBrake(w));
+  moveLever(w, coasting ? 0 : toSpeed ? leverForSpeed(w) : plan.lever, DRIVER_s);
+  if (mode.train === 0) holdUntilItPulls(w);
+  else if (toSpeed && !coasting) brakeFor(w, brakingWanted_N(w));
+  else brakeFor(w, 0);
+}
+
+/** The lever alone, as the plan has it, with every brake off: what goes on until somebody acts. */
+export function driveOn(w: Working): void {
+  moveLever(w, Number.isNaN(w.plan.speed_mps) ? w.plan.lever : leverForSpeed(w), DRIVER_s);
+}
+
+/** A standing train is held until the lever's pull can take it; a lever that is where it is wanted has no more to give. */
+function holdUntilItPulls(w: Working): void {
+  const { now, train } = w;
+  const own_N = train.breakaway_N + now.curves_N;
+  if (now.rim_N >= now.gravity_N + now.air_N + own_N || now.gravity_N + now.air_N + own_N < 0) brakeFor(w, 0);
+}
+
+/** What is left of a wish to slow after the motor's drag, and its brake, have done their part. */
+function brakingWanted_N(w: Working): number {
+  const { train, now, y } = w;
+  const asked_N = forceForSpeed_N(w);
+  if (asked_N >= 0) return 0;
+  const { motor, gears, radius_m } = train;
+  const motor_radps = (y[at.SPEED] * gears.ratio) / radius_m;
+  const drag_Nm = motor.drag_Nm + motor.dragPerSpeed_Nms * motor_radps;
+  const electric_Nm = w.mode.braking ? Math.min(0, now.airGap_Nm) : 0;
+  return rim_N(gears, radius_m, electric_Nm - drag_Nm, 1) - asked_N;
 }
 
 /** Once for each time the train runs away with its driver: with no brake there is nothing to hold it back with. */
@@ -36,16 +73,13 @@ function noteSpeed(w: Working): void {
   const target_mps = targetSpeed_mps(w);
   if (!w.tooFast && speed_mps > TOO_FAST * target_mps) {
     w.tooFast = true;
-    log(
-      w,
-      "too_fast",
-      `${shown(speed_mps, "m/s")} where ${shown(target_mps, "m/s")} is wanted, and no brake to hold it`,
-    );
+    log(w, "too_fast", `${shown(speed_mps, "m/s")} where ${shown(target_mps, "m/s")} is wanted`);
   } else if (speed_mps <= target_mps) w.tooFast = false;
 }
 
 /** Nothing more to come: the train stands, the lever is where it is wanted, and nothing is about to change that. */
-export const leverSettled = (w: Working): boolean => w.lever > 0 && Math.abs(w.lever - w.leverWanted) < 1e-9;
+export const leverSettled = (w: Working): boolean =>
+  w.lever > 0 && Math.abs(w.lever - w.leverWanted) < 1e-9 && !lettingOff(w);
 
 function leverForSpeed(w: Working): number {
   const { now, mode } = w;
@@ -70,11 +104,20 @@ function forceAtGrip_N(w: Working, share: number): number {
 /** Feed-forward: what the road takes, and what the wanted acceleration takes beside it. */
 function forceForSpeed_N(w: Working): number {
   const { plan, train, now, mode } = w;
-  const gap_mps = targetSpeed_mps(w) - w.y[at.SPEED];
-  const wanted_mps2 = Math.min(Math.max(gap_mps / CLOSES_GAP_s, -plan.serviceBraking_mps2), plan.acceleration_mps2);
+  const target_mps = targetSpeed_mps(w);
+  const along_m = w.y[at.POSITION];
+  const curve_mps = w.stopping && w.approach ? Math.sqrt(2 * approachEnergy_Jpkg(w.approach, along_m)) : target_mps;
+  const curve_mps2 = w.stopping && w.approach ? approachAcceleration_mps2(w.approach, along_m) : 0;
+  const gap_mps = Math.min(target_mps, curve_mps) - w.y[at.SPEED];
+  const wanted_mps2 = Math.min(
+    Math.max(curve_mps2 + gap_mps / CLOSES_GAP_s, -plan.serviceBraking_mps2),
+    plan.acceleration_mps2,
+  );
   const running_N = train.rolling_N + train.rolling_Nspm * w.y[at.SPEED] + now.curves_N;
   const asked_N = train.effective_kg * wanted_mps2 + now.gravity_N + now.air_N + running_N;
-  return mode.train === 0 ? Math.max(asked_N, BREAKAWAY_HAND * now.hold_N + now.gravity_N + now.air_N) : asked_N;
+  return mode.train === 0
+    ? Math.max(asked_N, BREAKAWAY_HAND * (train.breakaway_N + now.curves_N) + now.gravity_N + now.air_N)
+    : asked_N;
 }
 
 /** The least of the plan's speed and every limit under any part of the train; walking pace to draw up to a mark. */

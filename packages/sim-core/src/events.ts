@@ -1,7 +1,7 @@
 import { leverSettled } from "./driver.js";
 import { RunError, shown } from "./errors.js";
 import { fillMargins, MARGINS, type MarginName } from "./margins.js";
-import { arrive, reachMark } from "./marks.js";
+import { arrive, leaveStop, overrun, reachMark } from "./marks.js";
 import { motion } from "./motion.js";
 import { stallInWords, stallOf } from "./stall.js";
 import * as at from "./state.js";
@@ -50,9 +50,10 @@ const EFFECTS: Record<MarginName, (w: Working) => void> = {
   approach_Jpkg: (w) => {
     w.stopping = true;
     shutLever(w);
-    log(w, "shuts_off", `shuts off at ${shown(w.y[at.SPEED], "m/s")} to coast in`);
+    log(w, "shuts_off", `shuts off at ${shown(w.y[at.SPEED], "m/s")} to come in`);
   },
   mark_m: reachMark,
+  overruns_m: overrun,
   rolled_a_lap_m: (w) =>
     end(w, "ran_away", "ran_away", `rolled back ${shown(-w.y[at.SPEED], "m/s")} fast and nothing stops it`),
   cutout_V: (w) => startTimer(w, "cutout", w.train.controller.cutoutDelay_s),
@@ -172,6 +173,11 @@ export function nextDue_s(w: Working): number {
 
 /** Acts on every timer that has run out. */
 export function actOnDues(w: Working): void {
+  if (w.time_s >= w.due_s.dwell) leaveStop(w);
+  if (w.time_s >= w.due_s.act) {
+    w.due_s.act = Number.POSITIVE_INFINITY;
+    w.act?.(w);
+  }
   if (w.time_s >= w.due_s.duration) end(w, "completed", "duration", `${shown(w.time_s / 3600, "h")} run`);
   if (w.time_s >= w.due_s.cutout) {
     end(

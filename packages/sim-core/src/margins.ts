@@ -20,6 +20,7 @@ export const MARGINS = [
   "axles_turn_again_N",
   "approach_Jpkg",
   "mark_m",
+  "overruns_m",
   "rolled_a_lap_m",
   "cutout_V",
   "cutout_clears_V",
@@ -50,6 +51,7 @@ const LOCK = index.axles_lock_N;
 const TURN_AGAIN = index.axles_turn_again_N;
 const APPROACH = index.approach_Jpkg;
 const MARK = index.mark_m;
+const OVERRUN = index.overruns_m;
 const ROLLED_A_LAP = index.rolled_a_lap_m;
 const CUTOUT = index.cutout_V;
 const CUTOUT_CLEARS = index.cutout_clears_V;
@@ -107,7 +109,10 @@ function motionMargins(w: Working, y: Float64Array, margins: Float64Array): void
   if (w.approach && !w.stopping && mode.train > 0) {
     margins[APPROACH] = approachEnergy_Jpkg(w.approach, y[at.POSITION]) - (speed_mps * speed_mps) / 2;
   }
-  margins[MARK] = w.mark_m + (w.approach ? STOP_WITHIN_m : 0) - y[at.POSITION];
+  // A stop at the end of a lap ends the lap when the train stands.
+  const stopAtMark = w.stop !== undefined && Math.abs(w.stop.at_m - w.mark_m) < STOP_WITHIN_m;
+  if (w.track.kind === "circuit" && !stopAtMark) margins[MARK] = w.mark_m - y[at.POSITION];
+  if (w.stop) margins[OVERRUN] = w.stop.at_m + STOP_WITHIN_m - y[at.POSITION];
   if (mode.train < 0) {
     margins[ROLLED_A_LAP] = Math.min(y[at.POSITION] - w.runawayMark_m, RUNAWAY_mps + speed_mps);
   }

@@ -1,64 +1,114 @@
-import { coastingIn, STOP_WITHIN_m } from "./approach.js";
+import { approachTo, STOP_WITHIN_m } from "./approach.js";
 import { potential_J } from "./balance.js";
 import { shown } from "./errors.js";
+import { hasServiceBrake } from "./hands.js";
 import { mirrored } from "./parts/track.js";
 import * as at from "./state.js";
-import { reordered } from "./train.js";
-import { end, log, type Working } from "./working.js";
+import { turnedBack } from "./train.js";
+import { end, log, type NextStop, type Working } from "./working.js";
 
 /** Approach curves are drawn up to this multiple of the plan's speed. */
 const CURVE_TO = 1.5;
 /** Where the lever is held there is no speed of the plan; nothing on a club line runs faster, m/s. */
 const FASTEST_mps = 15;
 
-/** The head has reached a mark: a lap of a circuit is done, or the train has overrun the end of its line. */
+/** The head has reached the end of a lap. */
 export function reachMark(w: Working): void {
-  if (w.track.kind === "circuit") {
-    lapDone(w);
-    w.mark_m = (w.lapsDone + 1) * w.track.length_m;
-    return;
-  }
-  const why = w.stopping ? "" : "; it cannot be stopped here without a brake";
-  end(w, "overran", "overran", `passed the end of the line at ${shown(w.y[at.SPEED], "m/s")}${why}`);
+  lapDone(w);
+  w.mark_m = (w.lapsDone + 1) * w.track.length_m;
 }
 
-/** Works out how to coast in to the end of the line. */
+/** The head has passed the mark of a stop by more than a stop may. */
+export function overrun(w: Working): void {
+  const where = w.stop?.stop?.place ?? "the end of the line";
+  const why = w.stopping ? "" : "; it cannot be stopped here without a brake, or without a better one";
+  end(w, "overran", "overran", `passed ${where} at ${shown(w.y[at.SPEED], "m/s")}${why}`);
+}
+
+/** Finds the next stop ahead and works out how to come to rest at it. */
 export function lookAhead(w: Working): void {
-  if (w.track.kind === "circuit") return;
-  const fastest_mps = Number.isNaN(w.plan.speed_mps) ? FASTEST_mps : CURVE_TO * w.plan.speed_mps;
-  w.approach = coastingIn(w, w.mark_m, fastest_mps);
+  w.stop = nextStop(w);
+  w.stopping = false;
+  w.drawingUp = false;
+  w.approach = undefined;
+  if (!w.stop) return;
+  const held = Number.isNaN(w.plan.speed_mps);
+  w.approach = approachTo(
+    w,
+    w.stop.at_m,
+    held ? FASTEST_mps : CURVE_TO * w.plan.speed_mps,
+    !held && hasServiceBrake(w),
+  );
 }
 
-/** The train has come to rest after shutting off: at the mark it turns back, short of it the driver draws up. */
+/** The nearest mark ahead at which the train must stand; on a circuit none if the plan names no stop. */
+function nextStop(w: Working): NextStop | undefined {
+  const { track, plan } = w;
+  const head_m = w.y[at.POSITION] + STOP_WITHIN_m;
+  const circuit = track.kind === "circuit";
+  let next: NextStop | undefined = circuit ? undefined : { at_m: track.length_m, stop: undefined };
+  for (const stop of plan.stops) {
+    if (!circuit && stop.direction === (w.returning ? "out" : "back")) continue;
+    const along_m = w.returning ? track.length_m - stop.chainage_m : stop.chainage_m;
+    const laps = circuit ? Math.ceil((head_m - along_m) / track.length_m) : 0;
+    const at_m = along_m + laps * track.length_m;
+    if (at_m > head_m && (next === undefined || at_m <= next.at_m)) next = { at_m, stop };
+  }
+  return next;
+}
+
+/** The train has come to rest after shutting off: at the mark it stands its time, short of it the driver draws up. */
 export function arrive(w: Working): void {
+  const { stop } = w;
+  if (!stop) return;
   w.stopping = false;
-  const short_m = w.mark_m - w.y[at.POSITION];
+  const short_m = stop.at_m - w.y[at.POSITION];
   w.drawingUp = short_m > STOP_WITHIN_m;
   if (w.drawingUp) {
     log(w, "draws_up", `rests ${shown(short_m, "m")} short and draws up`);
     return;
   }
-  turnBack(w);
+  log(w, "stop", `stands at ${stop.stop?.place ?? "the end of the line"}`);
+  board(w);
+  const lap = w.track.kind === "circuit" && Math.abs(stop.at_m - w.mark_m) < STOP_WITHIN_m;
+  if (lap) reachMark(w);
+  if (w.outcome === undefined) w.due_s.dwell = w.time_s + (stop.stop?.dwell_s ?? 0);
+}
+
+/** Passengers on and off, at rest: the train's mass changes, their weight is lifted by hand. */
+function board(w: Working): void {
+  const aboard = w.stop?.stop?.passengers;
+  if (aboard === undefined) return;
+  const before_J = potential_J(w);
+  const loaded = w.plan.trains.get(aboard) ?? w.plan.train;
+  w.train = w.returning ? turnedBack(loaded, w.plan.atEnds) : loaded;
+  w.shifted_J += potential_J(w) - before_J;
+  w.carried += aboard;
+  w.aboard = aboard;
+  log(w, "boarding", `${aboard} aboard`);
+}
+
+/** The time at the stop is over: off again, the other way at the end of a line. */
+export function leaveStop(w: Working): void {
+  w.due_s.dwell = Number.POSITIVE_INFINITY;
+  const atEnd = w.track.kind === "end-to-end" && w.stop !== undefined && w.stop.at_m > w.track.length_m - STOP_WITHIN_m;
+  if (atEnd) turnBack(w);
+  if (w.outcome === undefined) lookAhead(w);
 }
 
 function turnBack(w: Working): void {
-  const { plan, train, track } = w;
-  const last = train.vehicles.length - 1;
-  const order = train.vehicles.map((_, i) => i);
-  if (plan.atEnds === "propel") order.reverse();
-  if (plan.atEnds === "run-round")
-    order.splice(0, last + 1, train.loco, ...order.filter((i) => i !== train.loco).reverse());
+  const { plan, track, train } = w;
   const before_J = potential_J(w);
-  w.train = reordered(train, order, plan.atEnds === "turn");
+  const loaded = plan.trains.get(w.aboard) ?? plan.train;
+  w.train = w.returning ? loaded : turnedBack(loaded, plan.atEnds);
   w.track = mirrored(track);
   w.y[at.POSITION] = train.length_m + (track.length_m - w.y[at.POSITION]);
   w.shifted_J += potential_J(w) - before_J;
   w.hints.fill(0);
   w.wind_mps = -w.wind_mps;
   w.returning = !w.returning;
-  log(w, "turns", "stands at the end of the line and turns back");
-  if (w.returning) lookAhead(w);
-  else lapDone(w);
+  log(w, "turns", "turns back at the end of the line");
+  if (!w.returning) lapDone(w);
 }
 
 function lapDone(w: Working): void {
@@ -66,5 +116,4 @@ function lapDone(w: Working): void {
   const Wh = (w.y[at.DRAWN] - w.y[at.RETURNED]) / 3600;
   log(w, "lap", `lap ${w.lapsDone} done, ${shown(Wh, "Wh")} from the battery so far`);
   if (w.lapsDone >= w.plan.laps) end(w, "completed", "laps", `${w.lapsDone} ${w.lapsDone === 1 ? "lap" : "laps"} done`);
-  else if (w.track.kind === "end-to-end") lookAhead(w);
 }

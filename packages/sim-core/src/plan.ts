@@ -1,6 +1,7 @@
 import { assume, InputError, type Notes, newNotes, shown } from "./errors.js";
 import type { LocoDefinition, PlanDefinition } from "./parts/files.keys.js";
 import type { MotorTables } from "./parts/motor.tables.js";
+import { createStops, type Stop } from "./parts/stops.js";
 import type { TrackColumns } from "./parts/track.columns.js";
 import { createTrack, type Track } from "./parts/track.js";
 import { createTrain, type Rolling, type Train } from "./train.js";
@@ -23,10 +24,15 @@ export interface Plan {
   readonly lever: number;
   readonly acceleration_mps2: number;
   readonly serviceBraking_mps2: number;
+  /** Before the driver acts, s. */
+  readonly reaction_s: number;
   /** Laps to run; Infinity where a duration is given. */
   readonly laps: number;
   readonly duration_s: number;
   readonly passengers: number;
+  readonly stops: readonly Stop[];
+  /** The train with each number of passengers that a stop leaves aboard, the plan's own included. */
+  readonly trains: ReadonlyMap<number, Train>;
   readonly notes: Notes;
 }
 
@@ -46,6 +52,7 @@ export function createPlan(
   const kind = assume(notes, "plan.track.kind", plan.track.kind, "circuit");
   const track = createTrack(columns, kind, plan.track.spread_misclosure ?? false, notes);
   const train = createTrain(loco, plan, air_degC, notes, tables);
+  const stops = createStops(plan, columns, notes);
   mustFit(train, track, notes);
   const ready: Plan = {
     name: plan.name ?? loco.name,
@@ -60,9 +67,19 @@ export function createPlan(
     lever: plan.lever ?? Number.NaN,
     acceleration_mps2: assume(notes, "plan.acceleration", plan.acceleration_mps2, 0.15, "m/s²"),
     serviceBraking_mps2: assume(notes, "plan.service_braking", plan.service_braking_mps2, 0.3, "m/s²"),
+    reaction_s: assume(notes, "plan.reaction_time", plan.reaction_time_s, 1.5, "s"),
     laps: plan.duration_s === undefined ? assume(notes, "plan.laps", plan.laps, 1) : Number.POSITIVE_INFINITY,
     duration_s: plan.duration_s ?? Number.POSITIVE_INFINITY,
     passengers: plan.passengers ?? 0,
+    stops,
+    trains: new Map([
+      ...stops.flatMap(({ passengers }) =>
+        passengers === undefined
+          ? []
+          : [[passengers, createTrain(loco, { ...plan, passengers }, air_degC, newNotes(), tables)] as const],
+      ),
+      [plan.passengers ?? 0, train],
+    ]),
     notes,
   };
   lookForTrouble(train, notes);

@@ -1,5 +1,6 @@
 import { DRIVER_s, drive, leverSettled } from "./driver.js";
 import { RunError } from "./errors.js";
+import { standReady } from "./hands.js";
 import { lookAhead } from "./marks.js";
 import type { Plan } from "./plan.js";
 import { stallInWords, stallOf } from "./stall.js";
@@ -17,6 +18,8 @@ export interface RunOptions {
   start?: Start;
   /** Who looks up every tenth of a second and moves the lever, or ends the working; in place of the plan's driver. */
   driver?: (w: Working) => void;
+  /** Done once at this time, on which a step ends: the reaction time is over. */
+  act?: { time_s: number; does: (w: Working) => void };
   observers?: readonly Observer[];
 }
 
@@ -36,6 +39,11 @@ export function run(plan: Plan, options: RunOptions = {}): Working {
   const stepsALook = Math.round(DRIVER_s / step_s);
   const stepsASecond = Math.round(1 / step_s);
   lookAhead(w);
+  if (w.mode.train === 0) standReady(w);
+  if (options.act) {
+    w.due_s.act = options.act.time_s;
+    w.act = options.act.does;
+  }
   const stepper = createStepper(w, tell(options.observers ?? []));
   if (!options.start?.held) stepper.settle();
   for (let n = 0; w.outcome === undefined; n++) {

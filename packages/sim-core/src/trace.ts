@@ -86,7 +86,7 @@ export function traceRow(w: Working, time_s: number, y: Float64Array): TraceRow 
     breaker_heating: y[at.BREAKER],
     height_m: h[i] + sine * (head_m - d[i]),
     gradient_percent: 100 * sine,
-    passengers: w.plan.passengers,
+    passengers: w.aboard,
   };
 }
 

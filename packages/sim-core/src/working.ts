@@ -1,6 +1,7 @@
 import type { Approach } from "./approach.js";
 import { startingWells_C } from "./parts/battery.js";
 import { type Application, released } from "./parts/brakes.application.js";
+import type { Stop } from "./parts/stops.js";
 import type { Track } from "./parts/track.js";
 import type { Plan } from "./plan.js";
 import type { Stall } from "./stall.js";
@@ -48,6 +49,11 @@ export interface Working {
   readonly axleBrake_N: Float64Array;
   /** Chainage of the next mark: the end of the lap or of the line. */
   mark_m: number;
+  /** The next place to stand, if any. */
+  stop: NextStop | undefined;
+  /** Passengers aboard, and how many have been carried so far. */
+  aboard: number;
+  carried: number;
   /** How fast it may run to coast to rest at the mark; undefined on a circuit, where no stop stands. */
   approach: Approach | undefined;
   /** Has it shut off to stop at the mark? */
@@ -57,6 +63,8 @@ export interface Working {
   lapsDone: number;
   /** Is it on the way back of an end-to-end line? */
   returning: boolean;
+  /** What is done once at a given time, such as putting on every brake when the reaction time is over. */
+  act: ((w: Working) => void) | undefined;
   /** Times at which something acts unless it is called off before; Infinity while nothing is due. */
   readonly due_s: Record<Due, number>;
   /** Energy of vehicles lifted by hand when they change places, J. */
@@ -81,8 +89,14 @@ export interface Working {
   hints: Int32Array;
 }
 
+/** A mark ahead at which the train must stand: a stop of the plan, or the end of the line. */
+export interface NextStop {
+  at_m: number;
+  stop: Stop | undefined;
+}
+
 /** What runs on a timer. */
-export const DUES = ["cutout", "overcurrent", "lowVoltage", "duration"] as const;
+export const DUES = ["cutout", "overcurrent", "lowVoltage", "dwell", "act", "duration"] as const;
 export type Due = (typeof DUES)[number];
 const NEVER = Number.POSITIVE_INFINITY;
 
@@ -127,12 +141,23 @@ export function startWorking(plan: Plan, start: Start = {}): Working {
     application: released(train.brakes),
     axleBrake_N: new Float64Array(train.vehicles.length),
     approach: undefined,
+    stop: undefined,
+    aboard: plan.passengers,
+    carried: plan.passengers,
     stopping: false,
     drawingUp: false,
     lapsDone: 0,
     returning: false,
-    due_s: { cutout: NEVER, overcurrent: NEVER, lowVoltage: NEVER, duration: plan.duration_s },
+    due_s: {
+      cutout: NEVER,
+      overcurrent: NEVER,
+      lowVoltage: NEVER,
+      dwell: NEVER,
+      act: NEVER,
+      duration: plan.duration_s,
+    },
     shifted_J: 0,
+    act: undefined,
     tooHot: false,
     runawayMark_m: Number.NEGATIVE_INFINITY,
     rollbacks: way < 0 ? 1 : 0,

@@ -24,8 +24,9 @@ export function appliedAt(brakes: readonly Brake[], a: Application, i: number, t
 export function wantBrake(brakes: readonly Brake[], a: Application, i: number, share: number, time_s: number): void {
   if (share === a.wanted[i]) return;
   const now = appliedAt(brakes, a, i, time_s);
+  const fromOff = now === 0 && a.wanted[i] === 0;
   const waiting = a.begins_s[i] > time_s && share > 0;
-  if (!waiting) a.begins_s[i] = now === 0 && share > 0 ? time_s + brakes[i].delay_s : time_s;
+  if (!waiting) a.begins_s[i] = fromOff ? time_s + brakes[i].delay_s : time_s;
   a.from[i] = now;
   a.wanted[i] = share;
 }

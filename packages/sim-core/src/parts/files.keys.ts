@@ -212,7 +212,6 @@ export const planKeys = {
     dimension: "time",
     min: 0,
     max: 10,
-    notYet: true,
     meaning: "time before the driver acts",
     default: "1.5 s",
     source: "surprise: M. Green, Transportation Human Factors 2(3), 2000",
@@ -220,7 +219,6 @@ export const planKeys = {
   },
   stops: {
     kind: "list",
-    notYet: true,
     meaning: "stops of the working",
     keys: {
       place: { kind: "text", required: true, meaning: "a place of the profile" },

@@ -23,7 +23,7 @@ export const PLAN_GIVEN: Given = {
 
 /** Keys that are of no use one by one, and what to do with them instead. */
 export const TOGETHER: ReadonlyMap<string, string> = new Map([
-  ["motor.rated", "beside constants or bench"],
+  ["motor.rated", "beside constants, bench or curve"],
   ["wheels.coupling_height", "both heights together"],
   ["wheels.gravity_height", "both heights together"],
   ["controller.brake_resistance", "with electric_brake: rheostatic"],

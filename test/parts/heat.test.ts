@@ -142,3 +142,15 @@ describe("given figures", () => {
     expect(windingAfter_degC(heat, load(60), 20, 20, 20, 7200)).toBeGreaterThan(1000);
   });
 });
+
+it("a day of a current that runs away is hotter than numbers go, not no number", () => {
+  const heat = { winding_JpK: 700, case_JpK: 2000, windingToCase_KpW: 0.2, caseToAir_KpW: 0.35 };
+  expect(loopGain(heat, 200 ** 2 / 7)).toBeGreaterThan(1);
+  for (const [winding_degC, case_degC] of [
+    [20, 20],
+    [130, 60],
+    [20, 100],
+  ] as const) {
+    expect(windingAfter_degC(heat, load(200), winding_degC, case_degC, 20, 86400)).toBe(Number.POSITIVE_INFINITY);
+  }
+});

@@ -66,11 +66,12 @@ function trackRows(answer: CheckAnswer, { eyes }: Opened): string[][] {
 }
 
 function motorRows({ motor }: CheckAnswer, { eyes }: Opened): string[][] {
+  const constant = eyes.of(motor.torque_constant_NmpA, "torque_constant");
+  const flux = [motor.kind === "series" ? `up to ${constant} as its flux grows with current` : constant];
+  const perSpeed = motor.drag_per_speed_Nms > 0 ? ` and ${figures(motor.drag_per_speed_Nms)} N m for every rad/s` : "";
+  const drag = motor.kind === "series" ? [] : [`drag ${eyes.of(motor.drag_Nm, "torque")}${perSpeed}`];
   return [
-    [
-      "constants",
-      `${eyes.of(motor.resistance_ohm, "resistance")}, ${eyes.of(motor.torque_constant_NmpA, "torque_constant")}, drag ${eyes.of(motor.drag_Nm, "torque")}`,
-    ],
+    ["constants", `${eyes.of(motor.resistance_ohm, "resistance")}, ${[...flux, ...drag].join(", ")}`],
     [
       "no load",
       motor.no_load_speed_rpm === null

@@ -70,11 +70,10 @@ export function lookForTrouble(train: Train, notes: Notes): void {
       `${found} (IEC 60364-5-52, method B2, 30 °C): the cable burns first`,
     );
   }
-  warn(
-    "no_brake",
-    "loco",
-    "no brake is in these sums: nothing here shows that the train can be stopped or stays put when parked",
-  );
+  if (train.brakes.length === 0) {
+    const message = "no brake is described: nothing here shows that the train can be stopped or stays put when parked";
+    warn("no_brake", "loco", message);
+  }
 }
 
 /** Pull of the motor at its current limit with the train standing, cold. */

@@ -6,7 +6,7 @@ import * as at from "../state.js";
 import type { Observer } from "../stepper.js";
 import { stateOfCharge, tracer } from "../trace.js";
 import { chainage_m, type Event, type Working } from "../working.js";
-import type { StudyOptions } from "./run.js";
+import { carriage, type StudyOptions } from "./run.js";
 
 /** What one lap of the day took. */
 export interface LapRow {
@@ -31,6 +31,9 @@ export interface LapsAnswer {
   distance_m: number;
   energy_per_lap_Wh: number | null;
   charge_per_lap_Ah: number | null;
+  passengers_carried: number;
+  passengers_per_hour: number;
+  energy_per_passenger_Wh: number | null;
   per_lap: LapRow[];
   events: Event[];
   /** By hand: Peukert's law at the mean current, from the charge at the start, h. */
@@ -57,6 +60,7 @@ export function laps(plan: Plan, options: StudyOptions = {}): LapsAnswer {
     distance_m: w.y[at.RUN],
     energy_per_lap_Wh: rows.length > 0 ? mean(rows.map((row) => row.energy_Wh)) : null,
     charge_per_lap_Ah: rows.length > 0 ? mean(rows.map((row) => row.charge_Ah)) : null,
+    ...carriage(w),
     per_lap: rows,
     events: w.events,
     hand_check_time_h:

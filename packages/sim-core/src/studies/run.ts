@@ -6,7 +6,7 @@ import * as at from "../state.js";
 import { chooseStep_s } from "../step.js";
 import { type Summary, summariser } from "../summary.js";
 import { stateOfCharge, type TraceRow, tracer } from "../trace.js";
-import { type Event, type Outcome, startWorking } from "../working.js";
+import { type Event, type Outcome, startWorking, type Working } from "../working.js";
 import { type ProtectionAnswer, protectionOf } from "./protection.js";
 
 /** The answer of `run`: one working. */
@@ -22,6 +22,10 @@ export interface RunAnswer extends Summary {
   rms_motor_current_A: number;
   rms_battery_current_A: number;
   state_of_charge_end: number;
+  /** Those who set out, and those that each stop took aboard. */
+  passengers_carried: number;
+  passengers_per_hour: number;
+  energy_per_passenger_Wh: number | null;
   /** Why it stands, where it stalled or its wheels spin. */
   stall: Stall | null;
   events: Event[];
@@ -61,10 +65,21 @@ export function runOnce(plan: Plan, options: StudyOptions = {}): RunAnswer {
     mean_speed_mps: time_s > 0 ? y[at.RUN] / time_s : 0,
     ...currents,
     state_of_charge_end: stateOfCharge(w, y),
+    ...carriage(w),
     stall: w.stall ?? null,
     ...summary,
     events: w.events,
     energy_balance: energyBalance(w),
     protection: protectionOf(plan, { ...currents, ...summary }),
+  };
+}
+
+/** Who was carried, by the hour, and at what energy. */
+export function carriage(w: Working) {
+  const energy_Wh = (w.y[at.DRAWN] - w.y[at.RETURNED]) / 3600;
+  return {
+    passengers_carried: w.carried,
+    passengers_per_hour: w.time_s > 0 ? (w.carried * 3600) / w.time_s : 0,
+    energy_per_passenger_Wh: w.carried > 0 ? energy_Wh / w.carried : null,
   };
 }

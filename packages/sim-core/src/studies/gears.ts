@@ -1,0 +1,121 @@
+import { stockedTeeth } from "../parts/chain.data.js";
+import type { Plan } from "../plan.js";
+import { resistance_N } from "../pull.js";
+import type { LimitedBy } from "../state.js";
+import type { Outcome } from "../working.js";
+import { type ChainRow, chainsOf, USUAL_CHAIN } from "./gears.chains.js";
+import { choicesOf, type Pair, sizesOf } from "./gears.choices.js";
+import { currentFault, type Fault, heatFault, restartFault, workingFault } from "./gears.faults.js";
+import { remarksOn } from "./gears.remarks.js";
+import { dutyOf, type Job, jobOf, ranking, type Shortlisted, shortlist } from "./gears.shortlist.js";
+import { currentFor_A } from "./gears.steady.js";
+import { runOnce } from "./run.js";
+
+/** A choice of sprockets, tried in the plan's working. */
+export interface GearsRow {
+  teeth: Pair[];
+  /** Turns of the motor for one of the axle, closed gearboxes included. */
+  ratio: number;
+  /** On the level with the lever full, at the plan's charge. */
+  speed_mps: number;
+  /** Steepest straight gradient it starts on, motor cold, and what limits it. */
+  restart_gradient_percent: number;
+  restart_limited_by: LimitedBy;
+  /** On the level at the wanted speed, or its own where that is less. */
+  motor_current_A: number;
+  /** Over the working. */
+  rms_motor_current_A: number;
+  peak_winding_temperature_C: number;
+  outcome: Outcome;
+  /** Least margin of its chains: breaking load over the highest tension. */
+  chain_margin: number;
+  chains: ChainRow[];
+  faults: Fault[];
+}
+
+/** The answer of `gears`. */
+export interface GearsAnswer {
+  /** The plan's speed; where it holds a lever, what the loco as it is reaches on the level. */
+  wanted_speed_mps: number;
+  /** Steepest uphill as the whole train feels it, curves added: what a restart is judged by. */
+  ruling_gradient_compensated_percent: number;
+  /** What the motor stands for ever. */
+  continuous_current_A: number;
+  teeth_to_hand: number[];
+  /** Ways to gear down with these teeth, and how many of them were simulated: the rows. */
+  choices: number;
+  simulated: number;
+  /** Best first: those without fault, nearest the wanted speed; then by the number of faults. */
+  rows: GearsRow[];
+  remarks: Fault[];
+}
+
+export interface GearsOptions {
+  step_s?: number;
+  /** Choices to simulate at most. */
+  most?: number;
+}
+
+const MOST = 12;
+/** Of a whole stock, driving sprockets are tried up to this many teeth: chain makers' advice for high speed. */
+const MOST_DRIVING = 25;
+
+/**
+ * Sprocket choices in one and two stages, ranked. All are looked at by steady sums; of those whose ratios are alike the
+ * best stays, and the most promising are then simulated in the plan's working.
+ * @param teeth to hand; where absent, those that shops keep for the chain the loco file names
+ * @throws RangeError where a number is not one of teeth
+ */
+export function gears(plan: Plan, teeth?: readonly number[], options: GearsOptions = {}): GearsAnswer {
+  const named = plan.train.gears.stages.flatMap(({ chain }) => chain ?? []);
+  const sizes = sizesOf(teeth ?? stockedTeeth(named[0] ?? USUAL_CHAIN));
+  const job = jobOf(plan);
+  const all = choicesOf(sizes, teeth ? Number.POSITIVE_INFINITY : MOST_DRIVING);
+  const rows = shortlist(job, all, options.most ?? MOST)
+    .map((choice) => tried(job, choice, options.step_s))
+    .sort(ranking(job.wanted_mps));
+  return {
+    wanted_speed_mps: job.wanted_mps,
+    ruling_gradient_compensated_percent: 100 * Math.max(...job.road.ruling),
+    continuous_current_A: job.continuous_A,
+    teeth_to_hand: sizes,
+    choices: all.length,
+    simulated: rows.length,
+    rows,
+    remarks: remarksOn(plan.train.gears, {
+      stocked: teeth === undefined,
+      choices: all.length,
+      simulated: rows.length,
+      chains: rows.flatMap(({ chains }) => chains),
+    }),
+  };
+}
+
+/** The choice in the plan's working. */
+function tried(job: Job, choice: Shortlisted, step_s: number | undefined): GearsRow {
+  const { plan, conditions, continuous_A } = job;
+  const { train, restart, running_mps } = choice;
+  const { chains, faults } = chainsOf(train.gears, dutyOf(job, train, running_mps));
+  const running_N = resistance_N(train, running_mps, plan.wind_mps);
+  const ran = runOnce({ ...plan, train }, step_s === undefined ? {} : { step_s });
+  return {
+    teeth: [...choice.pairs],
+    ratio: train.gears.ratio,
+    speed_mps: choice.speed_mps,
+    restart_gradient_percent: 100 * restart.sine,
+    restart_limited_by: restart.limited_by,
+    motor_current_A: currentFor_A(train, conditions, running_N, running_mps),
+    rms_motor_current_A: ran.rms_motor_current_A,
+    peak_winding_temperature_C: ran.peak_winding_temperature_C,
+    outcome: ran.outcome,
+    chain_margin: Math.min(...chains.map(({ margin }) => margin)),
+    chains,
+    faults: [
+      ...faults,
+      ...restartFault(restart),
+      ...workingFault(ran.outcome, ran.events[ran.events.length - 1]?.detail ?? ""),
+      ...currentFault(ran.rms_motor_current_A, continuous_A),
+      ...heatFault(ran.peak_winding_temperature_C, train.heat.limit_degC),
+    ],
+  };
+}

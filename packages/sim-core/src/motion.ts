@@ -27,7 +27,8 @@ export function motion(w: Working, dydt: Float64Array, y: Float64Array, time_s: 
   now.air_N = train.airFactor * airSpeed_mps * Math.abs(airSpeed_mps);
   now.rolling_N = mode.train * train.rolling_N + train.rolling_Nspm * speed_mps;
   brakes(w, time_s);
-  const driven_N = now.rim_N - mode.rim * now.brakeRim_N;
+  // At rest their brake takes as much of the motor's pull as there is; turning, all that it can.
+  const driven_N = now.rim_N - (mode.rim === 0 ? Math.min(now.brakeRim_N, now.rim_N) : mode.rim * now.brakeRim_N);
   const resisting_N = now.gravity_N + now.air_N + now.rolling_N + mode.train * (now.curves_N + now.brakeAxles_N);
   if (mode.wheels === 0) {
     now.acceleration_mps2 = mode.train === 0 ? 0 : (driven_N - resisting_N) / train.effective_kg;
@@ -41,7 +42,7 @@ export function motion(w: Working, dydt: Float64Array, y: Float64Array, time_s: 
     now.rimAcceleration_mps2 = mode.rim === 0 ? 0 : (driven_N - now.contact_N) / train.rim_kg;
   }
 
-  now.hold_N = train.breakaway_N + now.curves_N + now.brakeAxles_N + Math.min(now.brakeRim_N, now.staticGrip_N);
+  now.hold_N = train.breakaway_N + now.curves_N + now.brakeAxles_N;
 
   dydt[at.POSITION] = speed_mps;
   dydt[at.SPEED] = now.acceleration_mps2;
@@ -116,13 +117,22 @@ export const rimForwards_N = ({ train, now }: Working): number =>
 export const rimBackwards_N = ({ train, now }: Working): number =>
   rim_N(train.gears, train.radius_m, now.airGap_Nm + train.motor.drag_Nm, -1);
 
-/** What would move a standing train forwards, against which only `hold_N` stands. */
-export const leavingForwards_N = (w: Working): number =>
-  (w.mode.wheels === 0 ? rimForwards_N(w) : w.now.contact_N) - w.now.gravity_N - w.now.air_N;
+/**
+ * What would move a standing train forwards, against which only `hold_N` stands. Pull and brake of the driven wheels
+ * meet in their rims; what is left comes through the rail, and holds no more than that grips.
+ */
+export function leavingForwards_N(w: Working): number {
+  const { mode, now } = w;
+  const driven_N = Math.max(rimForwards_N(w) - now.brakeRim_N, -now.staticGrip_N);
+  return (mode.wheels === 0 ? driven_N : now.contact_N) - now.gravity_N - now.air_N;
+}
 
 /** The same backwards. */
-export const leavingBackwards_N = (w: Working): number =>
-  w.now.gravity_N + w.now.air_N - (w.mode.wheels === 0 ? rimBackwards_N(w) : w.now.contact_N);
+export function leavingBackwards_N(w: Working): number {
+  const { mode, now } = w;
+  const driven_N = Math.min(rimBackwards_N(w) + now.brakeRim_N, now.staticGrip_N);
+  return now.gravity_N + now.air_N - (mode.wheels === 0 ? driven_N : now.contact_N);
+}
 
 function batteryAndHeat(w: Working, dydt: Float64Array, y: Float64Array, drag_W: number): void {
   const { train, now } = w;

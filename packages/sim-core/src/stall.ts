@@ -1,5 +1,4 @@
 import { shown } from "./errors.js";
-import { leavingForwards_N } from "./motion.js";
 import { secondsToTrip } from "./parts/breaker.js";
 import { secondsToLimit } from "./parts/heat.limit.js";
 import { loopGain } from "./parts/heat.nodes.js";
@@ -37,7 +36,7 @@ export function stallOf(w: Working): Stall {
     limited_by: w.mode.wheels !== 0 || (w.minding && now.limitedBy === "lever") ? "adhesion" : now.limitedBy,
     spinning: w.mode.wheels !== 0,
     pull_N: now.contact_N,
-    needed_N: now.contact_N - leavingForwards_N(w) + now.hold_N,
+    needed_N: now.gravity_N + now.air_N + now.hold_N,
     grip_N: now.staticGrip_N,
     motor_current_A: now.motor_A,
     battery_current_A: now.battery_A,

@@ -148,7 +148,7 @@ export interface Instant {
   air_N: number;
   acceleration_mps2: number;
   rimAcceleration_mps2: number;
-  /** What holds a standing train. */
+  /** What holds a standing train besides its driven wheels. */
   hold_N: number;
   /** Weight on the driven axles, before pulling moves any on to them or off. */
   onDrivers_N: number;

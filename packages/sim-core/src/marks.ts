@@ -33,11 +33,16 @@ export function lookAhead(w: Working): void {
   w.approach = undefined;
   if (!w.stop) return;
   const held = Number.isNaN(w.plan.speed_mps);
-  w.approach = approachTo(
+  const fastest_mps = held ? FASTEST_mps : CURVE_TO * w.plan.speed_mps;
+  w.approach = approachTo(w, w.stop.at_m, fastest_mps, !held && hasServiceBrake(w));
+  const { cannotStopBefore_m } = w.approach;
+  if (cannotStopBefore_m <= w.y[at.POSITION]) return;
+  const back_m = w.stop.at_m - cannotStopBefore_m;
+  const place = w.stop.stop?.place ?? "the end of the line";
+  log(
     w,
-    w.stop.at_m,
-    held ? FASTEST_mps : CURVE_TO * w.plan.speed_mps,
-    !held && hasServiceBrake(w),
+    "cannot_stop",
+    `cannot be stopped at ${place} from more than ${shown(back_m, "m")} before it: the road falls too steeply`,
   );
 }
 

@@ -35,8 +35,9 @@ export function stallOf(w: Working): Stall {
   return {
     limited_by: w.mode.wheels !== 0 || (w.minding && now.limitedBy === "lever") ? "adhesion" : now.limitedBy,
     spinning: w.mode.wheels !== 0,
-    pull_N: now.contact_N,
-    needed_N: now.gravity_N + now.air_N + now.hold_N,
+    // Brakes that hold it meanwhile are let off before it starts: they count neither way.
+    pull_N: w.mode.wheels !== 0 ? now.contact_N : now.rim_N,
+    needed_N: now.gravity_N + now.air_N + train.breakaway_N + now.curves_N,
     grip_N: now.staticGrip_N,
     motor_current_A: now.motor_A,
     battery_current_A: now.battery_A,

@@ -3,6 +3,7 @@ import { currentForTorque, dutyFor, motorVolts } from "./circuit.js";
 import { shown } from "./errors.js";
 import { contactAt_N } from "./grip.js";
 import { brakeFor, hasServiceBrake, holdOn, lettingOff } from "./hands.js";
+import { motion } from "./motion.js";
 import { rim_N } from "./parts/gears.js";
 import { onTheLine, stretchAt } from "./parts/track.js";
 import * as at from "./state.js";
@@ -23,6 +24,8 @@ const TOO_FAST = 1.1;
 const DRAW_UP_mps = 0.5;
 /** The lever is never wholly shut while pull is wanted: that would open the circuit. */
 const LEAST_LEVER = 1e-3;
+
+const scratch = new Float64Array(at.SIZE);
 
 /** One look and one move of the driver: where the lever should be, and as far towards it as the ramp lets it go. */
 export function drive(w: Working): void {
@@ -47,9 +50,10 @@ export function driveOn(w: Working): void {
   moveLever(w, Number.isNaN(w.plan.speed_mps) ? w.plan.lever : leverForSpeed(w), DRIVER_s);
 }
 
-/** A standing train is held until the lever's pull can take it; a lever that is where it is wanted has no more to give. */
+/** A standing train is held until the pull of the lever, as it now is, can take it. */
 function holdUntilItPulls(w: Working): void {
   const { now, train } = w;
+  motion(w, scratch, w.y, w.time_s);
   const own_N = train.breakaway_N + now.curves_N;
   if (now.rim_N >= now.gravity_N + now.air_N + own_N || now.gravity_N + now.air_N + own_N < 0) brakeFor(w, 0);
 }

@@ -9,29 +9,41 @@ const inHand = (brake: Brake): boolean => brake.service && brake.by === "driver"
 
 export const hasServiceBrake = (w: Working): boolean => w.train.brakes.some(inHand);
 
-/** How far a brake can be put on before its wheels lock. */
-function carefulShare(w: Working, brake: Brake): number {
-  const { adhesion } = w.train;
-  const axles = brake.axle_N > 0 ? (GRIP_SHARE * adhesion.static * brake.axleWeight_N) / brake.axle_N : 1;
-  const rims = brake.rim_N > 0 ? (GRIP_SHARE * adhesion.static * w.train.driven_N) / brake.rim_N : 1;
-  return Math.min(1, axles, rims);
+/**
+ * Puts the driver's service brakes on one after another in the order fitted, each as far as the wheels can pass on what
+ * the brakes before it, and the motor's own braking, have left; tells each one's share and returns what all of them give.
+ * @param motor_N what the motor asks of the driven rims, negative to brake
+ */
+function putOn(w: Working, wanted_N: number, motor_N: number, tell?: (brake: number, share: number) => void): number {
+  const { brakes, brakedAxles_N, adhesion, driven_N } = w.train;
+  const grip = GRIP_SHARE * adhesion.static;
+  let rims_N = grip * driven_N + Math.min(0, motor_N);
+  let axles_N = 0;
+  let given_N = 0;
+  for (let i = 0; i < brakes.length; i++) {
+    const { rim_N, axle_N, vehicle } = brakes[i];
+    if (vehicle !== brakes[i - 1]?.vehicle) axles_N = grip * brakedAxles_N[vehicle];
+    if (!inHand(brakes[i])) continue;
+    const full_N = rim_N + axle_N;
+    let share = full_N > 0 ? Math.min(1, (wanted_N - given_N) / full_N) : 0;
+    if (axle_N > 0) share = Math.min(share, axles_N / axle_N);
+    if (rim_N > 0) share = Math.max(0, Math.min(share, rims_N / rim_N));
+    axles_N -= share * axle_N;
+    rims_N -= share * rim_N;
+    given_N += share * full_N;
+    tell?.(i, share);
+  }
+  return given_N;
 }
 
 /** What the driver's service brakes give at the most, put on with care, N. */
-export const mostBraking_N = (w: Working): number =>
-  w.train.brakes.reduce((sum, b) => sum + (inHand(b) ? carefulShare(w, b) * (b.rim_N + b.axle_N) : 0), 0);
+export const mostBraking_N = (w: Working): number => putOn(w, Number.POSITIVE_INFINITY, 0);
 
 /** Puts the driver's service brakes on for a force, in the order fitted; 0 lets them off. */
 export function brakeFor(w: Working, force_N: number): void {
-  let wanted_N = Math.max(0, force_N);
-  const { brakes } = w.train;
-  for (let i = 0; i < brakes.length; i++) {
-    if (!inHand(brakes[i])) continue;
-    const full_N = brakes[i].rim_N + brakes[i].axle_N;
-    const share = full_N > 0 ? Math.min(carefulShare(w, brakes[i]), wanted_N / full_N) : 0;
-    wantBrake(brakes, w.application, i, share, w.time_s);
-    wanted_N -= share * full_N;
-  }
+  putOn(w, Math.max(0, force_N), w.now.rim_N, (i, wanted) =>
+    wantBrake(w.train.brakes, w.application, i, wanted, w.time_s),
+  );
 }
 
 /** Is a brake on its way off? */

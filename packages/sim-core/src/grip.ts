@@ -24,9 +24,11 @@ export function contactAt_N(w: Working, share: number, resisting_N: number): num
 }
 
 /** Weight moved on to the driven axles by a contact force at an acceleration, N. */
-function transferAt_N({ train, now, mode }: Working, contact_N: number, acceleration_mps2: number): number {
-  const { transfer, locoRolling_N } = train;
-  const own_N = mode.train * (locoRolling_N + now.locoCurves_N) + now.locoGravity_N;
+function transferAt_N(w: Working, contact_N: number, acceleration_mps2: number): number {
+  const { train, now, mode } = w;
+  const { transfer, locoRolling_N, brakedAxles_N, adhesion } = train;
+  const brake_N = mode.locked[0] ? adhesion.sliding * brakedAxles_N[0] : w.axleBrake_N[0];
+  const own_N = mode.train * (locoRolling_N + now.locoCurves_N + brake_N) + now.locoGravity_N;
   const drawbar_N = contact_N - own_N - train.locoTranslating_kg * acceleration_mps2;
   const body_N = now.locoGravity_N + train.locoBody_kg * acceleration_mps2;
   return transfer.end * transferred_N(transfer, drawbar_N, body_N);

@@ -46,8 +46,10 @@ function createBrake(brake: BrakeDefinition, on: Braked, notes: Notes): Brake {
   const share = assume(notes, `${path}.braked_share`, brake.braked_share, 1);
   const full_N = forceAtRail_N(brake, on, notes);
   // Where only part of the weight is braked, the driven axles are braked first: that is where chains and discs are.
-  const driven = brake.torque_Nm === undefined ? Math.min(share, on.drivenShare) : Math.max(on.drivenShare, 1e-9);
-  const whole = brake.torque_Nm === undefined ? share : driven;
+  // A torque on a shaft of the loco is on what the chains turn.
+  const onShaft = brake.torque_Nm !== undefined && on.drivenShare > 0;
+  const driven = onShaft ? on.drivenShare : Math.min(share, on.drivenShare);
+  const whole = onShaft ? driven : share;
   const onDriven = on.drivenShare > 0 ? driven / whole : 0;
   const use = assume(notes, `${path}.use`, brake.use, "both");
   return {

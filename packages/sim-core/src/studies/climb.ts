@@ -108,15 +108,16 @@ function loadRow(plan: Plan, passengers: number): ClimbRow {
 
 /** Shown by running it: from rest at a place, held until the lever is open, it gets its own length away. */
 export function restartsAt(plan: Plan, chainage_m: number): boolean {
-  const { train, track } = plan;
+  const { train } = plan;
   const speed_mps = Number.isNaN(plan.speed_mps) ? RESTART_mps : plan.speed_mps;
   const controller = { ...train.controller, ramp_s: 0 };
   const ready: Plan = { ...plan, speed_mps, lever: Number.NaN, duration_s: 300, train: { ...train, controller } };
-  const room_m =
-    track.kind === "circuit" ? train.length_m : Math.min(train.length_m, track.length_m - chainage_m - 0.1);
   const driver = (w: Working) => {
+    // No stop to come in to: at the end of a line the last slope goes on.
+    w.stop = undefined;
+    w.approach = undefined;
     drive(w);
-    if (w.y[at.RUN] > room_m) end(w, "completed", "away", "got away");
+    if (w.y[at.RUN] > train.length_m) end(w, "completed", "away", "got away");
     else if (w.rollbacks > 0) end(w, "stalled", "stalled", "rolled back");
   };
   return run(ready, { laps: Number.POSITIVE_INFINITY, start: { chainage_m, held: true }, driver }).endedBy === "away";

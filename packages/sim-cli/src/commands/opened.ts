@@ -1,4 +1,12 @@
-import { createPlan, InputError, type Plan, type Problem } from "@rideon/sim-core";
+import {
+  createPlan,
+  createSizing,
+  InputError,
+  type Notes,
+  type Plan,
+  type Problem,
+  type Sizing,
+} from "@rideon/sim-core";
 import { STATUS } from "../failure.js";
 import { type PlanFlags, setsOf } from "../options.js";
 import { type Place, ReadError, UsageError } from "../read/diagnostics.js";
@@ -7,25 +15,50 @@ import { type Eyes, eyesFor } from "../write/eyes.js";
 import { tell } from "../write/terminal.js";
 import { type PlacedWarning, placed, warningLine } from "../write/warnings.js";
 
-/** A plan read and made ready, with its warnings where they belong and the units its reader thinks in. */
-export interface Opened {
+/** Files read and made ready, with their warnings where they belong and the units their reader thinks in. */
+export interface Ready {
   reading: Reading;
-  plan: Plan;
+  notes: Notes;
   warnings: readonly PlacedWarning[];
   eyes: Eyes;
+}
+
+export interface Opened extends Ready {
+  plan: Plan;
+}
+
+/** A train whose drive is still to be chosen. */
+export interface OpenedSizing extends Ready {
+  sizing: Sizing;
 }
 
 /** @throws ReadError, UsageError with every problem found */
 export function openPlan(path: string, flags: PlanFlags): Opened {
   const reading = readPlan(path, { sets: setsOf(flags) });
-  const plan = made(reading, path);
-  const warnings = plan.notes.warnings.map((each) => placed(each, reading.place(each.path)));
-  return { reading, plan, warnings, eyes: eyesFor(reading.units, flags.units, plan.track) };
+  const plan = made(reading, path, planOf);
+  return { ...ready(reading, plan, flags), plan };
 }
 
-function made(reading: Reading, path: string): Plan {
+export const planOf = ({ plan, loco, track, tables }: Reading): Plan => createPlan(plan, loco, track, tables);
+
+/** Not needed to tell what a train wants of its drive. */
+const DRIVE = ["loco.motor", "loco.gears", "loco.controller", "loco.battery"];
+
+/** @throws ReadError, UsageError with every problem found */
+export function openSizing(path: string, flags: PlanFlags): OpenedSizing {
+  const reading = readPlan(path, { sets: setsOf(flags), without: DRIVE });
+  const sizing = made(reading, path, ({ plan, loco, track }) => createSizing(plan, loco, track));
+  return { ...ready(reading, sizing, flags), sizing };
+}
+
+function ready(reading: Reading, { notes, track }: Pick<Plan, "notes" | "track">, { units }: PlanFlags): Ready {
+  const warnings = notes.warnings.map((each) => placed(each, reading.place(each.path)));
+  return { reading, notes, warnings, eyes: eyesFor(reading.units, units, track) };
+}
+
+function made<T>(reading: Reading, path: string, make: (reading: Reading) => T): T {
   try {
-    return createPlan(reading.plan, reading.loco, reading.track, reading.tables);
+    return make(reading);
   } catch (error) {
     if (!(error instanceof InputError)) throw error;
     throw refused(error.problems, (at) => reading.place(at) ?? { file: path });
@@ -44,7 +77,7 @@ const keyOf = (path: string): string =>
   path.replace(/^(?:track|loco\.motor\.(?:curve|saturation))\.\d+\./, "").replace(/^(?:loco|plan)\./, "");
 
 /** Tells the warnings; they give status 1 under `--strict`. */
-export function endWith({ warnings }: Opened, { strict }: PlanFlags): number {
+export function endWith({ warnings }: Ready, { strict }: PlanFlags): number {
   tell(warnings.map(warningLine));
   return strict && warnings.length > 0 ? STATUS.input : STATUS.answered;
 }

@@ -1,6 +1,7 @@
 import { type CheckAnswer, figures, formatPercent, type GradientAnswer } from "@rideon/sim-core";
 import type { Opened } from "../commands/opened.js";
 import { CAUTION } from "./caution.js";
+import { protectionRows } from "./protection.words.js";
 import { setting, several } from "./setting.words.js";
 import { section, table, wrap } from "./table.js";
 import { terminal } from "./terminal.js";
@@ -18,6 +19,7 @@ export function checkInWords(opened: Opened, answer: CheckAnswer): readonly stri
     ...section("Track", table(trackRows(answer, opened), { width })),
     ...section("Motor", table(motorRows(answer, opened), { width })),
     ...section("Battery", table(batteryRows(answer, opened), { width })),
+    ...section("Protection", table(protectionRows(answer.protection, opened), { width })),
     ...section(`Assumed: ${several(assumed.length, "figure")} that the files leave out`, assumedLines(assumed, width)),
     "",
     ...wrap(CAUTION, columns),

@@ -1,17 +1,28 @@
-import { figures } from "@rideon/sim-core";
-import type { Told } from "../commands/simulated.js";
-import type { Study } from "../simulate.js";
+import { figures, type Notes } from "@rideon/sim-core";
+import type { Opened } from "../commands/opened.js";
+
+/** What a note is made of: an answer, and the same at half the step where it was asked for. */
+interface Noted extends Pick<Opened, "plan"> {
+  answer: object;
+  half: object | undefined;
+  step_s: number;
+  quiet: boolean;
+}
 
 /** How far the answer can be trusted: its step, what half of it would change, and how much was assumed. */
-export function notes<S extends Study>(told: Told<S>): string[] {
+export function notes(told: Noted): string[] {
   const { plan, step_s, quiet } = told;
   const step = told.half === undefined ? [] : [`Step ${figures(step_s)} s: ${halved(told.answer, told.half)}`];
   if (quiet) return step;
   return [
     ...(step.length > 0 ? step : [`Step ${figures(step_s)} s; --check-step tells what half of it would change.`]),
-    `${plan.notes.assumed.length} figures are assumed because the files leave them out; rideon check lists them with their sources.`,
+    assumedNote(plan.notes),
   ];
 }
+
+/** How much was assumed. */
+export const assumedNote = ({ assumed }: Notes): string =>
+  `${assumed.length} figures are assumed because the files leave them out; rideon check lists them with their sources.`;
 
 /** Of its own size, less than this is not worth telling. */
 const SMALL = 1e-5;

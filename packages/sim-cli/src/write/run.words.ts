@@ -7,6 +7,7 @@ import type { Eyes } from "./eyes.js";
 import { marginRows } from "./margins.words.js";
 import { notes } from "./notes.words.js";
 import { outcome, whyItStands } from "./outcome.words.js";
+import { protectionRows } from "./protection.words.js";
 import { setting } from "./setting.words.js";
 import { section, table, wrap } from "./table.js";
 import { painted, terminal } from "./terminal.js";
@@ -26,6 +27,7 @@ export function runInWords(told: Told<"run">): readonly string[] {
     ...chart(told, screen),
     ...section("How near it came", table(marginRows(answer, told), { width: inside })),
     ...section("Where the energy went", table(energyRows(answer.energy_balance), { width: inside, right: [1, 2] })),
+    ...section("Protection", table(protectionRows(answer.protection, told), { width: inside })),
     ...section("What happened", eventLines(answer.events, eyes, inside)),
     "",
     ...notes(told).flatMap(wrapped),

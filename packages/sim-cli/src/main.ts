@@ -1,6 +1,13 @@
 import { Command, type CommanderError } from "commander";
 import { failureOf, STATUS } from "./failure.js";
-import { addPlanOptions, addRunOptions, type PlanFlags, type RunFlags } from "./options.js";
+import {
+  addGearsOptions,
+  addPlanOptions,
+  addRunOptions,
+  type GearsFlags,
+  type PlanFlags,
+  type RunFlags,
+} from "./options.js";
 import { version } from "./version.js";
 import { discardUnfinished } from "./write/files.js";
 import { tell } from "./write/terminal.js";
@@ -59,9 +66,7 @@ function contents(end: (status: number) => void): Command {
 
   ends(addPlanOptions(program.command("check")), 'rideon check plan.yaml --set loco.mass="150 kg"')
     .description("read everything; tell what it comes to, what is assumed, and what should be looked at")
-    .action(async (plan: string, flags: PlanFlags) =>
-      end(await (await import("./commands/check.js")).check(plan, flags)),
-    );
+    .action(async (plan: string, flags: PlanFlags) => end((await import("./commands/check.js")).check(plan, flags)));
 
   ends(addRunOptions(program.command("run")), 'rideon run plan.yaml --passengers 6 --speed "5 mph" --rail wet')
     .description("one working: speed, current and charge along the way")
@@ -70,6 +75,22 @@ function contents(end: (status: number) => void): Command {
   ends(addRunOptions(program.command("laps")), "rideon laps plan.yaml --passengers 6 --out results")
     .description("how many laps a charge lasts, to the reserve and to the end, and what ends it")
     .action(async (plan: string, flags: RunFlags) => end(await (await import("./commands/laps.js")).laps(plan, flags)));
+
+  ends(addPlanOptions(program.command("size")), 'rideon size plan.yaml --speed "5 mph" --set duration="3 h"')
+    .description(
+      "what to buy for a train, its line, its speed and its hours: no motor, gears or battery need be named yet",
+    )
+    .action(async (plan: string, flags: PlanFlags) => end((await import("./commands/size.js")).size(plan, flags)));
+
+  ends(addPlanOptions(program.command("climb")), "rideon climb plan.yaml --rail damp")
+    .description("the load table: with how many aboard it starts again on the steepest bit, and what limits it")
+    .action(async (plan: string, flags: PlanFlags) => end((await import("./commands/climb.js")).climb(plan, flags)));
+
+  ends(addGearsOptions(program.command("gears")), "rideon gears plan.yaml --teeth 9,11,12,13,38,44,57")
+    .description("sprocket choices from the teeth to hand, ranked, with speed, pull, current, heat and chain checks")
+    .action(async (plan: string, flags: GearsFlags) =>
+      end(await (await import("./commands/gears.js")).gears(plan, flags)),
+    );
 
   return program;
 }

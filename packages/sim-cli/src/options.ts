@@ -18,10 +18,18 @@ export interface PlanFlags {
 }
 
 /** What every command that simulates is given besides. */
-export interface RunFlags extends PlanFlags {
-  every?: number;
+export interface StepFlags extends PlanFlags {
   step?: number;
   checkStep?: true;
+}
+
+export interface RunFlags extends StepFlags {
+  every?: number;
+}
+
+export interface GearsFlags extends StepFlags {
+  /** Sizes of sprockets to hand. */
+  teeth?: readonly number[];
 }
 
 /** Short for `--set`: the option, and the key it sets. */
@@ -71,15 +79,44 @@ export function addPlanOptions(command: Command): Command {
     .option("--quiet", "no progress or notes; answers and warnings stay");
 }
 
-export function addRunOptions(command: Command): Command {
-  return addPlanOptions(command)
-    .option("--every <SECONDS>", "interval of the trace (default: 0.5)", everySeconds)
+export const addRunOptions = (command: Command): Command =>
+  addStepOptions(
+    addPlanOptions(command).option("--every <SECONDS>", "interval of the trace (default: 0.5)", everySeconds),
+  );
+
+export const addGearsOptions = (command: Command): Command =>
+  addStepOptions(
+    addPlanOptions(command).option(
+      "--teeth <LIST>",
+      "teeth of the sprockets to hand, each as often as wanted: 9,11,13,57,60 (default: what shops keep for the chain)",
+      teethList,
+    ),
+  );
+
+function addStepOptions(command: Command): Command {
+  return command
     .option(
       "--step <SECONDS>",
       "step of the simulation: 0.1 s over a whole number (default: chosen and told)",
       stepSeconds,
     )
     .option("--check-step", "run again at half the step and tell the difference");
+}
+
+/** As `sizesOf` of the core has them. */
+const TEETH = { least: 5, most: 200 } as const;
+/** Of more sizes than anybody stocks, all pairs of pairs would take for ever. */
+const MOST_SIZES = 40;
+
+function teethList(text: string): number[] {
+  const words = text.split(/[\s,;]+/).filter((word) => word !== "");
+  const odd = words.filter((word) => !/^\d+$/.test(word) || Number(word) < TEETH.least || Number(word) > TEETH.most);
+  const like = `teeth are whole numbers from ${TEETH.least} to ${TEETH.most}, such as 9,11,13,57,60`;
+  if (words.length === 0) throw new InvalidArgumentError(like);
+  if (odd.length > 0) throw new InvalidArgumentError(`${odd.join(", ")} will not do; ${like}`);
+  const sizes = [...new Set(words.map(Number))];
+  if (sizes.length <= MOST_SIZES) return sizes;
+  throw new InvalidArgumentError(`${sizes.length} sizes are more than ${MOST_SIZES}; leave out the unlikely ones`);
 }
 
 /** Finer would only fill the disk. */

@@ -1,5 +1,6 @@
 import { Worker } from "node:worker_threads";
 import {
+  type GearsAnswer,
   type LapsAnswer,
   type LocoDefinition,
   type MotorTables,
@@ -16,6 +17,7 @@ import type { Progress } from "./write/progress.js";
 export interface Answers {
   run: RunAnswer;
   laps: LapsAnswer;
+  gears: GearsAnswer;
 }
 export type Study = keyof Answers;
 
@@ -26,6 +28,8 @@ export interface Job<S extends Study = Study> {
   loco: LocoDefinition;
   track: TrackColumns;
   tables: MotorTables;
+  /** Of `gears`: teeth of the sprockets to hand, those that shops keep where absent. */
+  teeth?: readonly number[] | undefined;
   /** Chosen by the program where absent. */
   step_s?: number | undefined;
   every_s: number;
@@ -35,7 +39,7 @@ export interface Job<S extends Study = Study> {
 
 export interface Simulated<S extends Study> {
   answer: Answers[S];
-  /** The first lap, to be drawn. */
+  /** The first lap, to be drawn; empty where many workings were tried. */
   picture: Picture;
 }
 

@@ -1,13 +1,14 @@
 import { parentPort, workerData } from "node:worker_threads";
-import { createPlan, laps, runOnce, type StudyOptions, type TraceRow } from "@rideon/sim-core";
+import { createPlan, gears, laps, type Plan, runOnce, type StudyOptions, type TraceRow } from "@rideon/sim-core";
 import type { Answers, Job, Message, Study } from "./simulate.js";
 import { csvWriter, TRACE_COLUMNS } from "./write/csv.js";
 import { diskError } from "./write/files.js";
 import { pictureTaker } from "./write/picture.js";
 
-const STUDIES: { [S in Study]: (plan: ReturnType<typeof createPlan>, options: StudyOptions) => Answers[S] } = {
+const STUDIES: { [S in Study]: (plan: Plan, options: StudyOptions, job: Job) => Answers[S] } = {
   run: runOnce,
   laps,
+  gears: (plan, { step_s }, { teeth }) => gears(plan, teeth, step_s === undefined ? {} : { step_s }),
 };
 /** Often enough to be seen moving. */
 const TELL_ms = 100;
@@ -21,11 +22,12 @@ try {
   tell({ kind: "failed", name, message, stack });
 }
 
-function runJob({ study, plan, loco, track, tables, step_s, every_s, trace }: Job): Message {
+function runJob(job: Job): Message {
+  const { study, plan, loco, track, tables, step_s, every_s, trace } = job;
   const writer = trace && traceWriter(trace);
   const picture = pictureTaker();
   const tellProgress = teller();
-  const answer = STUDIES[study](createPlan(plan, loco, track, tables), {
+  const options: StudyOptions = {
     ...(step_s === undefined ? {} : { step_s }),
     every_s,
     onRow(row) {
@@ -33,7 +35,8 @@ function runJob({ study, plan, loco, track, tables, step_s, every_s, trace }: Jo
       picture.row(row);
       tellProgress(row);
     },
-  });
+  };
+  const answer = STUDIES[study](createPlan(plan, loco, track, tables), options, job);
   writer?.end();
   return { kind: "done", answer, picture: picture.taken() };
 }

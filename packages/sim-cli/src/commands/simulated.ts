@@ -1,5 +1,5 @@
 import { usualStep_s } from "@rideon/sim-core";
-import type { RunFlags } from "../options.js";
+import type { GearsFlags, RunFlags } from "../options.js";
 import { type Answers, type Job, type Simulated, type Study, simulate } from "../simulate.js";
 import { difference } from "../step-error.js";
 import { csvText, EVENT_COLUMNS } from "../write/csv.js";
@@ -17,25 +17,27 @@ export interface Told<S extends Study> extends Opened, Simulated<S> {
   quiet: boolean;
 }
 
-/** One that draws needs rows close together; one that only shows progress does not. */
+/** One that draws needs rows close together; one that only shows progress does not; one that tries many keeps none. */
 const TRACE_s = 0.5;
-const NO_TRACE_s = { run: TRACE_s, laps: 60 } as const;
+const NO_TRACE_s = { run: TRACE_s, laps: 60, gears: Number.POSITIVE_INFINITY } as const;
 
-/** Reads, runs, writes the files asked for, and prints: what `run` and `laps` have in common. */
+/** Reads, runs, writes the files asked for, and prints: what `run`, `laps` and `gears` have in common. */
 export async function simulated<S extends Study>(
   study: S,
   path: string,
-  flags: RunFlags,
+  flags: RunFlags & GearsFlags,
   inWords: (told: Told<S>) => readonly string[],
 ): Promise<number> {
   const opened = openPlan(path, flags);
   const files = flags.out === undefined ? undefined : wholeFiles(flags.out);
   const { plan, loco, track, tables } = opened.reading;
-  const every_s = files || study === "run" ? (flags.every ?? TRACE_s) : NO_TRACE_s[study];
-  const job: Job<S> = { study, plan, loco, track, tables, step_s: flags.step, every_s };
-  const trace = files && { file: files.open("trace.csv"), path: `${flags.out}/trace.csv` };
+  const one = study !== "gears";
+  const every_s = one && (files || study === "run") ? (flags.every ?? TRACE_s) : NO_TRACE_s[study];
+  const job: Job<S> = { study, plan, loco, track, tables, teeth: flags.teeth, step_s: flags.step, every_s };
+  const trace = one && files ? { file: files.open("trace.csv"), path: `${flags.out}/trace.csv` } : undefined;
   const step_s = flags.step ?? usualStep_s(opened.plan);
   const progress = progressLine(flags.quiet === true);
+  if (!one) progress.say("trying sprockets");
   const [whole, half] = await Promise.all([
     simulate({ ...job, trace }, progress.show),
     flags.checkStep ? simulate({ ...job, step_s: step_s / 2 }, () => {}) : undefined,

@@ -2,6 +2,13 @@
 export interface Curve {
   x: readonly number[];
   y: readonly number[];
+  /** Of every so many columns of dots, only the first few are set: a line that is told apart without colour. */
+  dashes?: Dashes;
+}
+
+export interface Dashes {
+  set: number;
+  of: number;
 }
 
 export interface Frame {
@@ -21,11 +28,12 @@ const BITS = [
 const BLANK = 0x2800;
 
 /** The curve as lines of text, top line first; points outside the frame lie on its edge. */
-export function drawn({ x, y }: Curve, frame: Frame): string[] {
+export function drawn({ x, y, dashes = UNBROKEN }: Curve, frame: Frame): string[] {
   const cells = Array.from({ length: frame.rows }, () => new Uint8Array(frame.columns));
   const dotX = scale(frame.x, frame.columns * ACROSS - 1);
   const dotY = scale(frame.y, frame.rows * DOWN - 1);
   const set = (column: number, fromTop: number) => {
+    if (column % dashes.of >= dashes.set) return;
     const cell = cells[Math.floor(fromTop / DOWN)]!;
     cell[Math.floor(column / ACROSS)]! |= BITS[column % ACROSS]![fromTop % DOWN]!;
   };
@@ -40,6 +48,22 @@ export function drawn({ x, y }: Curve, frame: Frame): string[] {
   }
   return cells.map((line) => String.fromCharCode(...Array.from(line, (bits) => (bits === 0 ? 0x20 : BLANK + bits))));
 }
+
+const UNBROKEN: Dashes = { set: 1, of: 1 };
+
+/** Pictures of one frame on top of each other: dots of all, and for every character which of them it is the first to have. */
+export function overlaid(layers: readonly (readonly string[])[]): { text: string; layer: number }[][] {
+  const [first = []] = layers;
+  return first.map((line, row) =>
+    Array.from(line, (_, column) => {
+      const codes = layers.map((layer) => bitsOf(layer[row]?.charCodeAt(column) ?? BLANK));
+      const bits = codes.reduce((all, each) => all | each, 0);
+      return { text: bits === 0 ? " " : String.fromCharCode(BLANK + bits), layer: codes.findIndex((each) => each > 0) };
+    }),
+  );
+}
+
+const bitsOf = (code: number): number => (code < BLANK ? 0 : code - BLANK);
 
 /** To whole dots from 0 to `most`. */
 export function scale([from, to]: readonly [number, number], most: number): (value: number) => number {

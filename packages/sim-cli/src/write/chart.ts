@@ -3,9 +3,9 @@ import { drawn, roundUp } from "./braille.js";
 import { distanceAxis, gradientWords, placeNames, stripOf } from "./line.strip.js";
 import { type Colour, painted, type Terminal } from "./terminal.js";
 
-/** Room for figures to the left of the picture. */
-const LABEL_columns = 7;
-const MPS_PER = { mph: 0.44704, "km/h": 1 / 3.6 } as const;
+/** Room for figures to the left of a picture. */
+export const LABEL_columns = 7;
+export const MPS_PER = { mph: 0.44704, "km/h": 1 / 3.6 } as const;
 
 interface Panel {
   heading: string;

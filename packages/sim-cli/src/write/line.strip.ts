@@ -91,19 +91,24 @@ const MARGIN = 1;
 /** The axis with its ticks, and the distances under them; `stop_m` marks where the train came to grief. */
 export function distanceAxis({ length_m }: LineStrip, columns: number, unit: "m" | "ft", stop_m?: number): string[] {
   const size_m = unit === "m" ? 1 : 0.3048;
-  const step = tickStep(((length_m / size_m) * TICK_columns) / columns);
-  const column = scale([0, length_m], columns - 1);
-  const axis = new Array<string>(columns).fill("─");
+  return axis(length_m / size_m, columns, unit, stop_m === undefined ? undefined : stop_m / size_m);
+}
+
+/** An axis from 0 with its ticks, and the figures under them; `mark` is crossed out. */
+export function axis(most: number, columns: number, unit: string, mark?: number): string[] {
+  const step = tickStep((most * TICK_columns) / columns);
+  const column = scale([0, most], columns - 1);
+  const line = new Array<string>(columns).fill("─");
   let labels = "";
-  for (let n = 0; n * step * size_m <= length_m; n++) {
-    const at = column(n * step * size_m);
+  for (let n = 0; n * step <= most; n++) {
+    const at = column(n * step);
     const label = n === 0 ? `0 ${unit}` : figures(n * step);
-    axis[at] = "┬";
+    line[at] = "┬";
     if (at + label.length <= columns + MARGIN && labels.length < at + (n === 0 ? 1 : 0))
       labels = labels.padEnd(at) + label;
   }
-  if (stop_m !== undefined) axis[column(stop_m)] = "✕";
-  return [axis.join(""), labels];
+  if (mark !== undefined) line[column(mark)] = "✕";
+  return [line.join(""), labels];
 }
 
 /** The next of 1, 2, 5, 10, 20 … */

@@ -8,20 +8,24 @@ export interface Progress {
 
 export interface ProgressLine {
   show(progress: Progress): void;
+  /** Where there is nothing to count. */
+  say(what: string): void;
   clear(): void;
 }
 
-const SILENT: ProgressLine = { show: () => {}, clear: () => {} };
+const SILENT: ProgressLine = { show: () => {}, say: () => {}, clear: () => {} };
 
 /** One line on the terminal that is written over; nothing where there is no terminal to watch or under `--quiet`. */
 export function progressLine(quiet: boolean, stream: NodeJS.WriteStream = process.stderr): ProgressLine {
   if (quiet || stream.isTTY !== true) return SILENT;
   let shown = false;
+  const say = (what: string) => {
+    shown = true;
+    stream.write(`\r${what} …\x1b[K`);
+  };
   return {
-    show({ lap, time_s }) {
-      shown = true;
-      stream.write(`\rlap ${lap}, ${format(time_s, "time", "metric")} of running …\x1b[K`);
-    },
+    show: ({ lap, time_s }) => say(`lap ${lap}, ${format(time_s, "time", "metric")} of running`),
+    say,
     clear() {
       if (shown) stream.write("\r\x1b[K");
       shown = false;

@@ -47,6 +47,7 @@ const EFFECTS: Record<MarginName, (w: Working) => void> = {
   },
   axles_lock_N: (w) => lockAxles(w),
   axles_turn_again_N: (w) => lockAxles(w),
+  gets_away_mps2: stop,
   approach_Jpkg: (w) => {
     w.stopping = true;
     shutLever(w);

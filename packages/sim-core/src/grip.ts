@@ -23,12 +23,17 @@ export function contactAt_N(w: Working, share: number, resisting_N: number): num
   return (share * (w.now.onDrivers_N + at0_N)) / (1 - share * perN);
 }
 
-/** Weight moved on to the driven axles by a contact force at an acceleration, N. */
+/**
+ * Weight moved on to the driven axles by a contact force at an acceleration, N. A standing train is taken as about to
+ * leave the way its wheels spin, so that nothing jumps as it does.
+ */
 function transferAt_N(w: Working, contact_N: number, acceleration_mps2: number): number {
   const { train, now, mode } = w;
   const { transfer, locoRolling_N, brakedAxles_N, adhesion } = train;
-  const brake_N = mode.locked[0] ? adhesion.sliding * brakedAxles_N[0] : w.axleBrake_N[0];
-  const own_N = mode.train * (locoRolling_N + now.locoCurves_N + brake_N) + now.locoGravity_N;
+  const slides_N = (mode.locked[0] ? adhesion.sliding : adhesion.static) * brakedAxles_N[0];
+  const brake_N = mode.locked[0] || mode.train === 0 ? Math.min(w.axleBrake_N[0], slides_N) : w.axleBrake_N[0];
+  const way = mode.train !== 0 ? mode.train : mode.wheels < 0 ? -1 : 1;
+  const own_N = way * (locoRolling_N + now.locoCurves_N + brake_N) + now.locoGravity_N;
   const drawbar_N = contact_N - own_N - train.locoTranslating_kg * acceleration_mps2;
   const body_N = now.locoGravity_N + train.locoBody_kg * acceleration_mps2;
   return transfer.end * transferred_N(transfer, drawbar_N, body_N);

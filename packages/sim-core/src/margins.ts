@@ -18,6 +18,7 @@ export const MARGINS = [
   "rim_turns_backwards_N",
   "axles_lock_N",
   "axles_turn_again_N",
+  "gets_away_mps2",
   "approach_Jpkg",
   "mark_m",
   "overruns_m",
@@ -49,6 +50,7 @@ const RIM_TURNS_FORWARDS = index.rim_turns_forwards_N;
 const RIM_TURNS_BACKWARDS = index.rim_turns_backwards_N;
 const LOCK = index.axles_lock_N;
 const TURN_AGAIN = index.axles_turn_again_N;
+const GETS_AWAY = index.gets_away_mps2;
 const APPROACH = index.approach_Jpkg;
 const MARK = index.mark_m;
 const OVERRUN = index.overruns_m;
@@ -68,6 +70,8 @@ const TOO_HOT = index.winding_degC;
 
 /** Full, a battery takes nothing back until this share of its available well is left. */
 const ROOM_SHARE = 0.995;
+/** Less than this is no acceleration. */
+const ROUNDING_mps2 = 1e-9;
 /** Rolling back as fast as this, or off the line, or a whole lap, a train has run away. */
 const RUNAWAY_mps = 20;
 
@@ -86,6 +90,8 @@ function motionMargins(w: Working, y: Float64Array, margins: Float64Array): void
     margins[LEAVES_BACKWARDS] = now.hold_N - leavingBackwards_N(w);
   } else {
     margins[TRAIN_STOPS] = mode.train * speed_mps;
+    // Wheels that slip and axles that lock as it starts may leave too little to move it.
+    if (speed_mps === 0) margins[GETS_AWAY] = mode.train * now.acceleration_mps2 + ROUNDING_mps2;
   }
   if (mode.wheels === 0) {
     margins[GRIP] = now.staticGrip_N - Math.abs(now.contact_N);

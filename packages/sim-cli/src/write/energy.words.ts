@@ -11,7 +11,7 @@ const GROUPS: readonly (readonly [name: string, ...terms: (keyof EnergyBalance)[
   ["rolling", "rolling_J"],
   ["curves", "curves_J"],
   ["air", "air_J"],
-  ["brake resistor", "brake_resistor_J"],
+  ["brakes", "brakes_J", "brake_resistor_J"],
   [
     "still in motion, height and battery",
     "kinetic_train_J",

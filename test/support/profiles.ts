@@ -1,7 +1,12 @@
 import type { TrackColumns } from "../../packages/sim-core/src/parts/track.columns.js";
 
 /** One post of a profile: where, how high, and what begins there. */
-export type Post = readonly [distance_m: number, height_m: number, radius_m?: number, limit_mps?: number];
+export type Post = readonly [
+  distance_m: number,
+  height_m: number,
+  radius_m?: number | undefined,
+  limit_mps?: number | undefined,
+];
 
 /** A profile from its posts. */
 export const profile = (posts: readonly Post[]): TrackColumns => ({

@@ -51,16 +51,28 @@ export function drawn({ x, y, dashes = UNBROKEN }: Curve, frame: Frame): string[
 
 const UNBROKEN: Dashes = { set: 1, of: 1 };
 
-/** Pictures of one frame on top of each other: dots of all, and for every character which of them it is the first to have. */
-export function overlaid(layers: readonly (readonly string[])[]): { text: string; layer: number }[][] {
+/** A stretch of a line of characters, and the first of the pictures under it that has a dot there; -1 where none has. */
+export interface Stretch {
+  text: string;
+  layer: number;
+}
+
+/** Pictures of one frame on top of each other: every line in stretches of one layer. */
+export function overlaid(layers: readonly (readonly string[])[]): Stretch[][] {
   const [first = []] = layers;
-  return first.map((line, row) =>
-    Array.from(line, (_, column) => {
-      const codes = layers.map((layer) => bitsOf(layer[row]?.charCodeAt(column) ?? BLANK));
+  return first.map((line, row) => {
+    const stretches: Stretch[] = [];
+    for (let column = 0; column < line.length; column++) {
+      const codes = layers.map((lines) => bitsOf(lines[row]?.charCodeAt(column) ?? BLANK));
       const bits = codes.reduce((all, each) => all | each, 0);
-      return { text: bits === 0 ? " " : String.fromCharCode(BLANK + bits), layer: codes.findIndex((each) => each > 0) };
-    }),
-  );
+      const text = bits === 0 ? " " : String.fromCharCode(BLANK + bits);
+      const layer = codes.findIndex((each) => each > 0);
+      const last = stretches.at(-1);
+      if (last?.layer === layer) last.text += text;
+      else stretches.push({ text, layer });
+    }
+    return stretches;
+  });
 }
 
 const bitsOf = (code: number): number => (code < BLANK ? 0 : code - BLANK);

@@ -3,6 +3,7 @@ import type { Opened } from "../commands/opened.js";
 import { type Dashes, drawn, overlaid, roundUp, scale } from "./braille.js";
 import { LABEL_columns, MPS_PER } from "./chart.js";
 import { axis } from "./line.strip.js";
+import { wrap } from "./table.js";
 import { type Colour, painted, type Terminal } from "./terminal.js";
 
 /** One line of the picture: named at its right end, or in the heading. */
@@ -46,9 +47,12 @@ export function effortChart(effort: EffortAnswer, { eyes }: Opened, screen: Term
   const label = (row: number) => (row === 0 ? String(top) : row === ROWS - 1 ? "0" : "");
   return [
     "",
-    `${margin}pull, ${forceUnit}, against speed, lever full open${hot ? "; dashed: the motor hot" : ""}`,
-    ...overlaid(layers).map((cells, row) => {
-      const picture = cells
+    ...wrap(
+      `pull, ${forceUnit}, against speed, lever full open${hot ? "; dashed: the motor hot" : ""}`,
+      columns + NAME_columns,
+    ).map((line) => margin + line),
+    ...overlaid(layers).map((stretches, row) => {
+      const picture = stretches
         .map(({ text, layer }) => (layer < 0 ? text : painted(text, lines[layer]?.colour ?? "cyan", screen)))
         .join("");
       return `${label(row).padStart(LABEL_columns)}│${picture} ${names[row] ?? ""}`.trimEnd();

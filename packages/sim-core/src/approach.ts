@@ -32,8 +32,9 @@ const stretchOf = (a: Approach, along_m: number): number =>
 export function approachEnergy_Jpkg(a: Approach, along_m: number): number {
   const { along_m: x, energy_Jpkg: e } = a;
   if (along_m < x[0]) return Number.POSITIVE_INFINITY;
+  if (along_m >= x[x.length - 1]) return 0;
   const i = stretchOf(a, along_m);
-  return Math.max(0, e[i] + ((e[i + 1] - e[i]) * (along_m - x[i])) / (x[i + 1] - x[i]));
+  return e[i] + ((e[i + 1] - e[i]) * (along_m - x[i])) / (x[i + 1] - x[i]);
 }
 
 /** The curve's own acceleration there, negative where it slows: what the driver asks for beside closing the gap. */

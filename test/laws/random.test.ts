@@ -3,6 +3,7 @@ import { describe, expect, it } from "vitest";
 import { createPlan } from "../../packages/sim-core/src/plan.js";
 import { run } from "../../packages/sim-core/src/run.js";
 import * as at from "../../packages/sim-core/src/state.js";
+import type { Observer } from "../../packages/sim-core/src/stepper.js";
 import { anyParts, OUTCOMES } from "../support/arbitrary.js";
 import { books, chargeMissed, watchLosses } from "../support/books.js";
 
@@ -14,11 +15,19 @@ describe("any train on any line", () => {
     fc.assert(
       fc.property(anyParts, ({ columns, plan, loco }) => {
         const { observer, shrunk } = watchLosses();
-        const w = run(createPlan({ ...plan, duration_s: 240 }, loco, columns), { observers: [observer] });
+        let astray = 0;
+        const look: Observer = {
+          step(_w, _from_s, _from, all) {
+            for (const margin of all) if (Number.isNaN(margin)) astray++;
+          },
+          event: () => undefined,
+        };
+        const w = run(createPlan({ ...plan, duration_s: 240 }, loco, columns), { observers: [observer, look] });
         const { residual_J, turnover_J } = books(w);
         ends.add(w.outcome ?? "none");
         expect(OUTCOMES).toContain(w.outcome);
         expect([...w.y].every(Number.isFinite)).toBe(true);
+        expect(astray).toBe(0);
         expect(Math.abs(residual_J)).toBeLessThan(1e-4 * turnover_J + 1e-6);
         expect(chargeMissed(w)).toBeLessThan(1e-12);
         expect(shrunk).toEqual(new Set());

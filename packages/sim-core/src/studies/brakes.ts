@@ -1,0 +1,78 @@
+import type { Plan } from "../plan.js";
+import type { BeyondSight, BrakesAnswer, BrakesRemark, GreatestSpeed } from "./brakes.answer.js";
+import { type Case, caseOf, peaksOf } from "./brakes.cases.js";
+import { decelerationLimits } from "./brakes.limits.js";
+import { parkingWith } from "./brakes.parking.js";
+import { placesOf, speedOf_mps } from "./brakes.places.js";
+import { BRAKE_SETS, isFitted, railsOf } from "./brakes.sets.js";
+import { brakeWanted, greatestSpeed_mps } from "./brakes.sight.js";
+import { usualStep_s } from "./run.js";
+import { waysOf } from "./ways.js";
+
+export interface BrakesOptions {
+  /** Sight distance to judge by. */
+  sight_m?: number;
+  step_s?: number;
+}
+
+const SIGHT_m = 20;
+/** Coasting and braking are slow enough for a step of the driver's own tenth of a second. */
+const COARSE_s = 0.1;
+const USUAL_s = 0.05;
+
+/**
+ * Stopping distances from everywhere on the line, with no brake up to every brake, dry and wet; and where the train does
+ * not stay when it is left standing. Within sight of the end of a line a driver comes in slowly: those places have their
+ * rows but are left out of all that is judged.
+ * @throws RunError where a stop cannot be worked out through a fault of the program's own.
+ */
+export function brakes(plan: Plan, options: BrakesOptions = {}): BrakesAnswer {
+  const sight_m = options.sight_m ?? SIGHT_m;
+  const usual_s = usualStep_s(plan);
+  const step_s = options.step_s ?? (usual_s < USUAL_s ? usual_s : COARSE_s);
+  const speed_mps = speedOf_mps(plan);
+  const ways = waysOf(plan);
+  const places = speed_mps > 0 ? ways.flatMap((way) => placesOf(plan, way)) : [];
+  const ground = { plan, ways, places, speed_mps, sight_m, step_s };
+  const rails = railsOf(plan);
+  const worseRail = rails[rails.length - 1];
+  const fitted = BRAKE_SETS.filter((set) => isFitted(set, plan.train));
+  const cases = fitted.flatMap((set) => rails.map((rail) => caseOf(ground, set, rail)));
+  return {
+    sight_m,
+    reaction_time_s: plan.reaction_s,
+    step_s,
+    rails: rails.map(({ rail, adhesion }) => ({ rail, grip: adhesion.static })),
+    rows: cases.flatMap(({ rows }) => rows),
+    worst: cases.flatMap(({ hardest }) => hardest.slice(0, 1).map(({ row }) => row)),
+    not_fitted: BRAKE_SETS.filter((set) => !fitted.includes(set)),
+    beyond_sight: cases.map((each) => beyondSight(each, sight_m)),
+    greatest_speed: cases.map((each) => greatestSpeed(each, sight_m)),
+    deceleration_limits: decelerationLimits(peaksOf(cases)),
+    brake_wanted: fitted.includes("all") ? null : brakeWanted(cases[0], speed_mps, sight_m, rails),
+    parking: parkingWith(plan, ways[0], places, worseRail),
+    remarks: remarksOf(plan, cases),
+  };
+}
+
+const beyondSight = ({ set, rail, hardest }: Case, sight_m: number): BeyondSight => ({
+  brakes: set,
+  rail: rail.rail,
+  places: hardest
+    .filter(({ row }) => row.distance_m === null || row.distance_m > sight_m)
+    .map(({ row: { chainage_m, direction, distance_m } }) => ({ chainage_m, direction, distance_m })),
+});
+
+const greatestSpeed = (each: Case, sight_m: number): GreatestSpeed => ({
+  brakes: each.set,
+  rail: each.rail.rail,
+  speed_mps: each.hardest.length > 0 ? greatestSpeed_mps(each, sight_m) : null,
+});
+
+function remarksOf({ train }: Plan, cases: readonly Case[]): BrakesRemark[] {
+  const remarks: BrakesRemark[] = [];
+  if (cases.some(({ batteryFull }) => batteryFull)) remarks.push("battery_full");
+  if (train.brakes.some(({ service, by }) => service && by === "guard")) remarks.push("guard_acts_with_driver");
+  if (cases.some(({ hardest, rows }) => hardest.length < rows.length)) remarks.push("ends_of_the_line_left_out");
+  return remarks;
+}

@@ -27,7 +27,8 @@ function putOn(w: Working, wanted_N: number, motor_N: number, tell?: (brake: num
     const full_N = rim_N + axle_N;
     let share = full_N > 0 ? Math.min(1, (wanted_N - given_N) / full_N) : 0;
     if (axle_N > 0) share = Math.min(share, axles_N / axle_N);
-    if (rim_N > 0) share = Math.max(0, Math.min(share, rims_N / rim_N));
+    if (rim_N > 0) share = Math.min(share, rims_N / rim_N);
+    share = Math.max(0, share);
     axles_N -= share * axle_N;
     rims_N -= share * rim_N;
     given_N += share * full_N;

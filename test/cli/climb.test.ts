@@ -150,11 +150,6 @@ describe.concurrent("climb in words", () => {
     const text = words(await textOf(join(folder, "plan.yaml")));
     expect(text).toMatch(/^On dry rail it restarts with \d+ passengers on this line, which is level/);
   });
-
-  test("of an end-to-end line it says that only the way out is looked at", async () => {
-    const text = await textOf(PLAN, "--set", "track.kind=end-to-end");
-    expect(text).toContain("the way back is not looked at here");
-  });
 });
 
 test("climb --out writes the answer alone; --strict gives 1 for warnings", async () => {

@@ -2,7 +2,7 @@ import { describe, expect, test } from "vitest";
 import type { PlanDefinition } from "../../packages/sim-core/src/parts/files.keys.js";
 import { climb } from "../../packages/sim-core/src/studies/climb.js";
 import { clubPlan } from "../support/club.js";
-import { hill } from "../support/profiles.js";
+import { hill, slope } from "../support/profiles.js";
 
 const G_mps2 = 9.80665;
 
@@ -45,6 +45,14 @@ describe("the load table", () => {
       if (spare > 1.06) expect(row.restarts_here, `${row.passengers}`).toBe(true);
       if (spare < 1) expect(row.restarts_here, `${row.passengers}`).toBe(false);
     }
+  });
+
+  test("a line that falls all the way out is climbed on the way back", () => {
+    const columns = slope(-0.02, 300);
+    const line = { speed_mps: 1.5, track: { profile: "", kind: "end-to-end" as const } };
+    const answer = climb(clubPlan(columns, line), (passengers) => clubPlan(columns, { ...line, passengers }), 6);
+    expect(answer.ruling_gradient_percent).toBeCloseTo(2, 9);
+    expect(answer.rows.at(-1)!.restarts_here).toBe(false);
   });
 
   test("with no car it is the loco alone", () => {

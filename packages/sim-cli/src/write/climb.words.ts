@@ -115,7 +115,6 @@ function tableNotes(answer: ClimbTold, { plan }: Opened): string[] {
         ]
       : [];
   return [
-    ...(plan.track.kind === "end-to-end" ? ["Of the way out alone: the way back is not looked at here."] : []),
     `Restart and running on a straight gradient, the lever full open; here: run from rest at the worst place.${marks && ` ${marks}`}`,
     ...spare,
   ];

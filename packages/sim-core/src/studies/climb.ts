@@ -9,6 +9,7 @@ import type { LimitedBy } from "../state.js";
 import * as at from "../state.js";
 import type { Train } from "../train.js";
 import { end, type Working } from "../working.js";
+import { steepest, waysOf } from "./ways.js";
 
 /** A row of the load table. */
 export interface ClimbRow {
@@ -22,7 +23,7 @@ export interface ClimbRow {
   running_gradient_hot_percent: number;
   /** What limits the restart. */
   limited_by: LimitedBy;
-  /** Does it restart at the worst place here? Shown by running it, where the table needs it. */
+  /** Does it restart at the worst place here, out and back? Shown by running it, where the table needs it. */
   restarts_here: boolean;
 }
 
@@ -64,13 +65,14 @@ export function climb(own: Plan, planFor: (passengers: number) => Plan, seats: n
     if (!row.restarts_here) failed++;
     if (!cars || (failed > ROWS_BEYOND && passengers >= seats)) break;
   }
-  const felt = gradientsFelt(own.train, own.track);
+  const ways = waysOf(own);
+  const ruling = steepest(ways, "up");
   return {
     rail: own.rail,
     charge: own.charge,
-    ruling_gradient_percent: 100 * felt.up.share,
-    ruling_gradient_at_m: felt.up.chainage_m,
-    ruling_gradient_compensated_percent: 100 * felt.compensated.share,
+    ruling_gradient_percent: 100 * ruling.share,
+    ruling_gradient_at_m: ruling.chainage_m,
+    ruling_gradient_compensated_percent: 100 * steepest(ways, "compensated").share,
     passengers_it_can_restart: most,
     ballast_wanted_kg: ballast_kg(own),
     rows,
@@ -102,7 +104,11 @@ function loadRow(plan: Plan, passengers: number): ClimbRow {
     running_gradient_percent: percent(runningGradient(train, cold(plan))),
     running_gradient_hot_percent: percent(runningGradient(train, hot(plan))),
     limited_by: starting.limited_by,
-    restarts_here: restartsAt(plan, gradientsFelt(train, plan.track).compensated.chainage_m),
+    // On the way back of a line the train stands on its mirror image, and forward is forward again.
+    restarts_here: waysOf(plan).every((way) => {
+      const worst = gradientsFelt(way.train, way.track).compensated;
+      return restartsAt({ ...plan, train: way.train, track: way.track, wind_mps: way.wind_mps }, worst.chainage_m);
+    }),
   };
 }
 

@@ -139,11 +139,11 @@ export function createStepper(w: Working, observer: Observer): Stepper {
 }
 
 /**
- * While the wheels slip only rotor and rims answer the motor, with the rate k²G²/(r² R m): a step is cut into equal parts
+ * While the wheels slip under power only rotor and rims answer the motor, with the rate k²G²/(r² R m): a step is cut into equal parts
  * that follow it.
  */
 function longestPart_s(w: Working, step_s: number): number {
-  if (w.mode.wheels === 0) return step_s;
+  if (w.mode.wheels === 0 || !w.mode.powered || w.mode.rim === 0) return step_s;
   const rate_ps = rimRate_ps(w, w.train.rim_kg);
   return step_s / Math.ceil((step_s * rate_ps) / SLIP_SHARE);
 }

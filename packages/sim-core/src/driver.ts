@@ -63,6 +63,8 @@ function brakingWanted_N(w: Working): number {
   const { train, now, y } = w;
   const asked_N = forceForSpeed_N(w);
   if (asked_N >= 0) return 0;
+  // The motor answers the lever at once: what it now does is not left to the brakes as well.
+  motion(w, scratch, w.y, w.time_s);
   const { motor, gears, radius_m } = train;
   const motor_radps = (y[at.SPEED] * gears.ratio) / radius_m;
   const drag_Nm = motor.drag_Nm + motor.dragPerSpeed_Nms * motor_radps;
@@ -90,7 +92,7 @@ function leverForSpeed(w: Working): number {
   if (mode.wheels !== 0) return leverForForce(w, mode.wheels * EASED_SHARE * now.slidingGrip_N, w.y[at.RIM_SPEED]);
   const asked_N = forceForSpeed_N(w);
   const most_N = forceAtGrip_N(w, GRIP_SHARE);
-  const least_N = forceAtGrip_N(w, -GRIP_SHARE);
+  const least_N = Math.min(0, forceAtGrip_N(w, -GRIP_SHARE) + now.brakeRim_N);
   w.minding = asked_N > most_N || asked_N < least_N;
   // A motor pulls harder as it slows: at the limit of grip he leaves room for what it will pull when he looks again.
   const slowing_mps = w.minding ? Math.min(0, now.acceleration_mps2) * DRIVER_s : 0;

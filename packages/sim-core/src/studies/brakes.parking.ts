@@ -5,7 +5,8 @@ import { run } from "../run.js";
 import * as at from "../state.js";
 import type { Train } from "../train.js";
 import { end, type Working } from "../working.js";
-import { gradientAt_percent, type Place, steepestPlace_m } from "./brakes.places.js";
+import type { Ground } from "./brakes.cases.js";
+import { gradientAt_percent, steepestPlace_m } from "./brakes.places.js";
 import { type Rail, trainToStop } from "./brakes.sets.js";
 import type { Way } from "./ways.js";
 
@@ -36,40 +37,47 @@ export interface Parking {
 }
 
 const TOLD_AT_s = [10, 30, 60];
-/** With the motor's circuit open nothing is quicker than this, s. */
-const STEP_s = 0.1;
 /** Less than this is level, percent: no club levels its rails better than to a millimetre in ten metres. */
 const LEVEL_percent = 0.01;
 
-/** @param places where it may be left standing; the one where it is pulled hardest is looked at besides */
-export function parkingWith(plan: Plan, way: Way<Train>, places: readonly Place[], rail: Rail): Parking[] {
+/** Left standing anywhere on the way out; the place where it is pulled hardest is looked at besides. */
+export function parkingWith({ plan, ways, places, step_s }: Ground, rail: Rail): Parking[] {
+  const [way] = ways;
   const hardest_m = steepestPlace_m(way);
   const heads_m = [
     ...new Set([...places.filter((place) => place.way === way).map(({ along_m }) => along_m), hardest_m]),
   ];
   const answers: Parking[] = [];
-  let held: Train | undefined;
+  let before: Train | undefined;
   for (const set of PARKING_SETS) {
     const train = { ...parked(way.train, set), adhesion: rail.adhesion };
-    const same = held?.brakes.length === train.brakes.length;
+    const same = before?.brakes.length === train.brakes.length;
+    const goes = (head_m: number) => goesOff(plan, train, way, head_m, step_s);
     answers.push(
-      same ? { ...answers[answers.length - 1], brakes: set } : parking(plan, set, train, way, heads_m, rail),
+      same ? { ...answers[answers.length - 1], brakes: set } : parking(set, rail, train, way, heads_m, goes),
     );
-    held = train;
+    before = train;
   }
   return answers;
 }
 
-function parking(plan: Plan, set: ParkingSet, train: Train, way: Way<Train>, heads_m: number[], rail: Rail): Parking {
+function parking(
+  set: ParkingSet,
+  { rail }: Rail,
+  train: Train,
+  way: Way<Train>,
+  heads_m: readonly number[],
+  goes: (head_m: number) => GoesOff,
+): Parking {
   const holding_percent = 100 * holdingSine(train);
   const failing = heads_m
     .filter((head_m) => Math.abs(gradientAt_percent(way, head_m)) > holding_percent + LEVEL_percent)
     .sort((a, b) => a - b)
-    .map((head_m) => goesOff(plan, train, way, head_m, rail));
+    .map(goes);
   const fastest = ({ after }: GoesOff) => Math.max(...after.map(({ speed_mps }) => speed_mps ?? 0));
   return {
     brakes: set,
-    rail: rail.rail,
+    rail,
     holding_gradient_percent: holding_percent,
     places_it_will_not_hold: failing,
     chocks_wanted: failing.length > 0,
@@ -106,8 +114,8 @@ export function holdingSine(train: Train): number {
 }
 
 /** Let go with its brakes on, in still air. Breakaway and the motor's drag may hold it or not: they are not counted on. */
-function goesOff(plan: Plan, held: Train, way: Way<Train>, head_m: number, rail: Rail): GoesOff {
-  const ready = trainToStop(held, "none", rail.adhesion);
+function goesOff(plan: Plan, held: Train, way: Way<Train>, head_m: number, step_s: number): GoesOff {
+  const ready = trainToStop(held, "none", held.adhesion);
   const train = { ...ready, breakaway_N: ready.rolling_N };
   const after: GoesOff["after"] = TOLD_AT_s.map((time_s) => ({ time_s, speed_mps: null }));
   const driver = (w: Working) => {
@@ -122,7 +130,7 @@ function goesOff(plan: Plan, held: Train, way: Way<Train>, head_m: number, rail:
     if (rests || after[after.length - 1].speed_mps !== null) end(w, "completed", "told", "");
   };
   const working = { ...plan, train, track: way.track, wind_mps: 0, stops: [], duration_s: Number.POSITIVE_INFINITY };
-  run(working, { laps: Number.POSITIVE_INFINITY, start: { chainage_m: head_m, held: true }, driver, step_s: STEP_s });
+  run(working, { laps: Number.POSITIVE_INFINITY, start: { chainage_m: head_m, held: true }, driver, step_s });
   const gradient_percent = gradientAt_percent(way, head_m);
   return { chainage_m: head_m, gradient_percent, way: gradient_percent < 0 ? "forwards" : "backwards", after };
 }

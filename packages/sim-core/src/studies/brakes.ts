@@ -50,7 +50,7 @@ export function brakes(plan: Plan, options: BrakesOptions = {}): BrakesAnswer {
     greatest_speed: cases.map((each) => greatestSpeed(each, sight_m)),
     deceleration_limits: decelerationLimits(peaksOf(cases)),
     brake_wanted: fitted.includes("all") ? null : brakeWanted(cases[0], speed_mps, sight_m, rails),
-    parking: parkingWith(plan, ways[0], places, worseRail),
+    parking: parkingWith(ground, worseRail),
     remarks: remarksOf(plan, cases),
   };
 }

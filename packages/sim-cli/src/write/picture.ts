@@ -8,6 +8,10 @@ export interface Picture {
   chainage_m: number[];
   speed_mps: number[];
   motor_current_A: number[];
+  battery_current_A: number[];
+  battery_voltage_V: number[];
+  state_of_charge: number[];
+  winding_temperature_C: number[];
   height_m: number[];
   gradient_percent: number[];
 }
@@ -20,6 +24,10 @@ export function pictureTaker(): { row(row: TraceRow): void; taken(): Picture } {
     chainage_m: [],
     speed_mps: [],
     motor_current_A: [],
+    battery_current_A: [],
+    battery_voltage_V: [],
+    state_of_charge: [],
+    winding_temperature_C: [],
     height_m: [],
     gradient_percent: [],
   };
@@ -30,6 +38,10 @@ export function pictureTaker(): { row(row: TraceRow): void; taken(): Picture } {
       picture.chainage_m.push(row.chainage_m);
       picture.speed_mps.push(row.speed_mps);
       picture.motor_current_A.push(row.motor_current_A);
+      picture.battery_current_A.push(row.battery_current_A);
+      picture.battery_voltage_V.push(row.battery_voltage_V);
+      picture.state_of_charge.push(row.state_of_charge);
+      picture.winding_temperature_C.push(row.winding_temperature_C);
       picture.height_m.push(row.height_m);
       picture.gradient_percent.push(row.gradient_percent);
     },

@@ -1,0 +1,82 @@
+import { HALO, type Sheet, textWidth_px, words } from "./draw.js";
+import type { Box, Line } from "./panel.js";
+import type { Point } from "./thin.js";
+
+type Drawn = Line & { points: readonly Point[] };
+
+/** Places tried along a line. */
+const TRIES = 24;
+const OFF_px = 7;
+
+/** A shaded part and what is written in it. */
+export interface Area {
+  label: string;
+  box: Box;
+}
+
+/** Each line's name beside it, where the other lines and the other names leave it most room. A line alone needs none. */
+export function labelled(lines: readonly Drawn[], areas: readonly Area[], sheet: Sheet, box: Box): string[] {
+  const { font_px } = sheet;
+  const taken: Point[] = [];
+  const inside = areas.map((area) => areaName(area, lines, sheet, taken));
+  if (lines.length < 2) return inside;
+  const named = lines.map((line) => {
+    const width = textWidth_px(line.name, font_px);
+    let best = { room: Number.NEGATIVE_INFINITY, x: box.left, y: box.top };
+    for (let i = 0; i <= TRIES; i++) {
+      const x = box.left + 4 + (i / TRIES) * Math.max(0, box.right - box.left - 8 - width);
+      for (const side of [-1, 1]) {
+        const own = heightsUnder(line.points, x, x + width);
+        if (own.length === 0) continue;
+        const edge = side < 0 ? Math.min(...own) - OFF_px : Math.max(...own) + OFF_px + 0.6 * font_px;
+        const middle = edge - 0.3 * font_px;
+        if (middle - 0.6 * font_px < box.top || edge > box.foot - 2) continue;
+        const others = lines
+          .filter((other) => other !== line)
+          .flatMap((other) => heightsUnder(other.points, x, x + width));
+        const names = taken.filter(([at]) => at > x - width && at < x + width).map(([, at]) => at);
+        const room =
+          Math.min(...[...others, ...names].map((at) => Math.abs(at - middle)), 40) -
+          0.02 * Math.abs(Math.max(...own) - Math.min(...own));
+        if (room > best.room + 0.5) best = { room, x, y: edge };
+      }
+    }
+    if (best.room === Number.NEGATIVE_INFINITY) return "";
+    for (let x = best.x; x < best.x + width + 10; x += 10) taken.push([x, best.y - 0.3 * font_px]);
+    return words(best.x, best.y, line.name, { ...HALO, "font-weight": 600, "data-label": line.name });
+  });
+  return [...inside, ...named];
+}
+
+/** What is written in a shaded part, at its upper or lower edge, where it stands clearest of the lines. */
+function areaName({ label, box }: Area, lines: readonly Drawn[], { font_px }: Sheet, taken: Point[]): string {
+  const size = 0.9 * font_px;
+  const width = textWidth_px(label, size);
+  if (label === "" || box.foot - box.top < size || box.right - box.left < width) return "";
+  let best = { room: Number.NEGATIVE_INFINITY, x: box.left, y: box.top };
+  for (let i = 0; i <= TRIES; i++) {
+    const x = box.left + 4 + (i / TRIES) * Math.max(0, box.right - box.left - 8 - width);
+    for (const y of [box.top + size + 1, box.foot - 4]) {
+      const others = lines.flatMap((line) => heightsUnder(line.points, x, x + width));
+      const names = taken.filter(([at]) => at > x - width && at < x + width).map(([, at]) => at);
+      const room = Math.min(...[...others, ...names].map((at) => Math.abs(at - (y - 0.3 * size))), 2 * size);
+      if (room > best.room + 0.5) best = { room, x, y };
+    }
+  }
+  for (let x = best.x; x < best.x + width + 10; x += 10) taken.push([x, best.y - 0.3 * size]);
+  return words(best.x, best.y, label, { ...HALO, "font-size": size });
+}
+
+/** Heights of a line between two places, ends worked out between its points. */
+function heightsUnder(points: readonly Point[], from: number, to: number): number[] {
+  const heights: number[] = [];
+  for (let i = 0; i < points.length; i++) {
+    const [x, y] = points[i]!;
+    if (x >= from && x <= to && Number.isFinite(y)) heights.push(y);
+    const next = points[i + 1];
+    if (!next || !Number.isFinite(y + next[1]) || next[0] <= x) continue;
+    for (const edge of [from, to])
+      if (x < edge && next[0] > edge) heights.push(y + ((next[1] - y) * (edge - x)) / (next[0] - x));
+  }
+  return heights;
+}

@@ -1,0 +1,25 @@
+import type { Plan } from "@rideon/sim-core";
+import type { Eyes } from "../write/eyes.js";
+import type { AllUnits } from "./units.js";
+
+/** What every picture of a plan needs: the plan, how its reader counts, and words for places. */
+export interface Seen {
+  plan: Plan;
+  eyes: Eyes;
+  units: AllUnits;
+}
+
+/** Panels one below the other. @returns their marks and the height of all */
+export function stacked<T>(
+  items: readonly T[],
+  height_px: (item: T) => number,
+  draw: (item: T, top: number) => string,
+): { body: string; height_px: number } {
+  let at = 0;
+  const parts = items.map((item) => {
+    const part = draw(item, at);
+    at += height_px(item);
+    return part;
+  });
+  return { body: parts.join("\n"), height_px: at };
+}

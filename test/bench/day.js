@@ -8,5 +8,7 @@ const plan = createPlan(reading.plan, reading.loco, reading.track);
 for (let run = 1; run <= 5; run++) {
   const start = performance.now();
   const answer = laps(plan);
-  console.log(`${(performance.now() - start).toFixed(0)} ms for ${answer.laps_to_end} laps, ${answer.time_s.toFixed(0)} s`);
+  console.log(
+    `${(performance.now() - start).toFixed(0)} ms for ${answer.laps_to_end} laps, ${answer.time_s.toFixed(0)} s`,
+  );
 }

@@ -124,7 +124,6 @@ describe("every problem of every file at once", () => {
     expect(read(files)).toEqual([
       'loco.yaml:3:7: error: mass: "140" has no unit; write it like 140 kg',
       'loco.yaml:5:47: error: motor.nameplate.current: "26.7 V" is a voltage where a current is wanted; write it like 26.7 A',
-      "loco.yaml:11:1: error: brakes is not modelled in this version",
       "plan.yaml:4:35: error: cars.1.seets is not a key; did you mean seats?",
       'plan.yaml:6:8: error: speed: "mhp" in "4 mhp" is not a known unit; write it like 4 mph',
       'track.csv:4: error: height_m: "x" is not a number; the unit stands in the header alone',

@@ -53,7 +53,6 @@ describe("a --set that cannot be used is a fault of the command line", () => {
     ["loco.masss=150 kg", "masss is not a key; did you mean mass?"],
     ["loco.gears.3.teeth=[12, 36]", "there is no gears.3; they count from 1 to 2"],
     ["loco.gears.1.teeth.1=12", "gears.1.teeth takes one whole value, such as [12, 36]"],
-    ["loco.brakes=[]", "brakes is not modelled in this version"],
     ["loco.mass=null", "mass is missing: mass ready to run, without driver, such as mass: 140 kg"],
     ["speed=null", "one of speed or lever is missing"],
     ["loco.wiring.breaker.curve=C", "wiring.breaker.rating is missing: rated current, such as rating: 63 A"],

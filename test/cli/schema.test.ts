@@ -44,7 +44,7 @@ describe("an independent validator (draft 2020-12)", () => {
     ["loco", "an unknown key", `${LOCO}colour: green\n`],
     ["loco", "a bare number", LOCO.replace("140 kg", "140")],
     ["loco", "a missing key", LOCO.replace("name: Hazel\n", "")],
-    ["loco", "a key that is not modelled yet", `${LOCO}brakes: []\n`],
+    ["loco", "a brake without a force", `${LOCO}brakes: [{ use: service }]\n`],
     ["loco", "a wrong choice", LOCO.replace("lead-acid", "nickel")],
     ["loco", "two ways to give the motor", LOCO.replace("nameplate:", "bench: {}, nameplate:")],
     ["plan", "speed and lever", `${PLAN}lever: 0.5\n`],

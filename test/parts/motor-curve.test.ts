@@ -63,7 +63,11 @@ describe("a permanent magnet's curve", () => {
 
   it("is met nearest: no neighbouring set of figures comes nearer to rows that are off", () => {
     const rows = rowsOf(CONSTANTS, [5, 10, 20, 30, 40]).map(
-      ([torque_Nm, speed_radps, current_A], i): CurveRow => [torque_Nm * (i % 2 ? 1.001 : 0.999), speed_radps, current_A],
+      ([torque_Nm, speed_radps, current_A], i): CurveRow => [
+        torque_Nm * (i % 2 ? 1.001 : 0.999),
+        speed_radps,
+        current_A,
+      ],
     );
     const { motor } = make(rows);
     const greatest_Nm = Math.max(...rows.map(([torque_Nm]) => torque_Nm));

@@ -52,7 +52,14 @@ function braking(train: ReturnType<typeof bookTrain>, motor_radps: number, lever
   y[at.WINDING] = 20;
   y[at.CASE] = 20;
   const now = at.newInstant();
-  solveElectrics(train, { ...at.atRest(train.vehicles.length), train: 1, rim: 1, powered: true, braking: true }, lever, y, motor_radps, now);
+  solveElectrics(
+    train,
+    { ...at.atRest(train.vehicles.length), train: 1, rim: 1, powered: true, braking: true },
+    lever,
+    y,
+    motor_radps,
+    now,
+  );
   return now;
 }
 

@@ -9,5 +9,5 @@ for (const root of ["loco", "plan"]) {
 }
 
 const readme = new URL("../../../README.md", import.meta.url);
-const [before, , after] = readFileSync(readme, "utf8").split(/(?<=<!-- keys -->\n)([^]*?)(?=<!-- end of keys -->)/);
+const [before, , after] = readFileSync(readme, "utf8").split(/(?<=<!-- keys -->\n)([\s\S]*?)(?=<!-- end of keys -->)/);
 writeFileSync(readme, `${before}\n${keyList()}\n\n${after}`);

@@ -50,8 +50,6 @@ interface Common {
   source?: string;
   /** Must be given. */
   required?: true;
-  /** Accepted by the grammar but its part is not modelled in this version: an error, never silence. */
-  notYet?: true;
   /** One right value, for error messages and help. */
   example?: string;
 }
@@ -66,8 +64,6 @@ export type YesNoKey = Common & { kind: "yes_no" };
 export type ChoiceKey<C extends string = string> = Common & {
   kind: "choice";
   choices: readonly C[];
-  /** Choices the grammar knows but this version does not model. */
-  choicesNotYet?: readonly C[];
 };
 /** `[12, 36]`: teeth of the driving and the driven sprocket. */
 export type TeethKey = Common & { kind: "teeth" };

@@ -19,7 +19,7 @@ function rows({ keys }: Table, path: string): string[] {
   return Object.entries(keys).flatMap(([name, key]) => {
     const at = `${path}${name}`;
     const below = key.kind === "map" ? rows(key, `${at}.`) : key.kind === "list" ? rows(key, `${at}[].`) : [];
-    return [row(at, key), ...(key.notYet ? [] : below)];
+    return [row(at, key), ...below];
   });
 }
 
@@ -27,9 +27,8 @@ function row(path: string, key: Key): string {
   const examples = examplesOf(key).map((each) => `\`${each}\``);
   const example = examples.length > 0 ? `, such as ${examples.join(", ")}` : "";
   const choices = key.kind === "choice" ? `: ${key.choices.join(", ")}` : "";
-  const later = key.notYet ? " (not modelled in this version)" : "";
   const fallback = key.required ? "must be given" : (key.default ?? "none");
-  return `| ${[`\`${path}\``, `${key.meaning}${choices}${example}${later}`, fallback, key.source ?? ""].map(cell).join(" | ")} |`;
+  return `| ${[`\`${path}\``, `${key.meaning}${choices}${example}`, fallback, key.source ?? ""].map(cell).join(" | ")} |`;
 }
 
 const cell = (text: string): string => text.replaceAll("|", "\\|");

@@ -21,13 +21,7 @@ export function checkRequired(walk: Walk, slot: Slot, { keys }: Table, given: Gi
 }
 
 /** Tells where two keys stand that exclude each other, or none of those of which one is needed. */
-export function checkChoices(
-  walk: Walk,
-  slot: Slot,
-  { keys, oneOf = [] }: Table,
-  given: Given,
-  misspelt: Misspelt,
-): void {
+export function checkChoices(walk: Walk, slot: Slot, { oneOf = [] }: Table, given: Given, misspelt: Misspelt): void {
   for (const { of, required } of oneOf) {
     const [first, ...others] = [...given.keys()].filter((name) => of.includes(name));
     for (const other of others) {
@@ -36,8 +30,7 @@ export function checkChoices(
     }
     if (first !== undefined || !required || of.some((name) => misspelt.has(name))) continue;
     if (walk.mayLack.has(`${walk.root}.${slot.path}`)) continue;
-    const open = of.filter((name) => !keys[name]?.notYet);
-    const names = `${open.slice(0, -1).join(", ")} or ${open.at(-1)}`;
+    const names = `${of.slice(0, -1).join(", ")} or ${of.at(-1)}`;
     const paths = of.map((name) => inside(slot.path, name));
     lacking(walk, slot, paths, `${slot.path === "" ? "" : `${slot.path}: `}one of ${names} is missing`);
   }

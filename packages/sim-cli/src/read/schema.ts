@@ -38,16 +38,15 @@ function choiceSchema({ of, required }: OneOf): Schema {
 
 function keySchema(key: Key): Schema {
   const description = describe(key);
-  if (key.notYet) return { description, not: {} };
   const isText = key.kind === "quantity" || key.kind === "number" || key.kind === "text" || key.kind === "file";
   const examples = isText ? examplesOf(key) : [];
   return { description, ...(examples.length > 0 ? { examples } : {}), ...valueSchema(key) };
 }
 
 /** Meaning, default and its source, as an editor shows them beside the cursor. */
-function describe({ meaning, default: fallback, source, notYet }: Key): string {
+function describe({ meaning, default: fallback, source }: Key): string {
   const standard = fallback ? ` Default: ${fallback}${source ? ` (${source})` : ""}.` : "";
-  return `${meaning}.${standard}${notYet ? " Not modelled in this version." : ""}`;
+  return `${meaning}.${standard}`;
 }
 
 const quantitySchema: Schema = { type: "string", pattern: QUANTITY };
@@ -72,7 +71,7 @@ function valueSchema(key: Key): Schema {
     case "yes_no":
       return { enum: [true, false, "yes", "no"] };
     case "choice":
-      return { enum: key.choices.filter((choice) => !key.choicesNotYet?.includes(choice)) };
+      return { enum: [...key.choices] };
     case "teeth":
       return { type: "array", minItems: 2, maxItems: 2, items: { type: "integer", minimum: 1 } };
     case "capacity":

@@ -59,7 +59,6 @@ function setInMap(job: Job, map: YAMLMap, table: Table, above: string, rest: str
   const path = above === "" ? name : `${above}.${name}`;
   const key = Object.hasOwn(table.keys, name) ? table.keys[name] : undefined;
   if (!key) throw refuse(job, unknownKey(path, name, nearest(name, Object.keys(table.keys)), job.option.root));
-  if (key.notYet) throw refuse(job, `${path} is not modelled in this version`);
   if (further.length === 0) {
     if (job.option.value) introduce(job, map, table, name, job.option.value);
     else takeFrom(map, name);

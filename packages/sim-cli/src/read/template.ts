@@ -47,7 +47,6 @@ function block(table: Table, given: Given, path: string, indent: string): string
 function keyLines(table: Table, name: string, given: Given, path: string, indent: string): string[] {
   const key = table.keys[name]!;
   const value = given[name];
-  if (key.notYet) return [`${indent}## ${name}: ${key.meaning} (not modelled in this version)`];
   const together = TOGETHER.get(path);
   if (together) return [told(`${indent}## ${together}: ${name}: ${valueFor(key)}`, noteOn(key))];
   if (typeof value === "string") return [told(`${indent}${name}: ${value}`, key.meaning)];
@@ -74,7 +73,7 @@ function itemLines(table: Table, item: Given, path: string, indent: string, isFi
 /** `# ` before a key that may be used as it stands; before one that excludes another, a note that says so. */
 function markOf(table: Table, name: string, given: Given): string {
   const group = table.oneOf?.find(({ of }) => of.includes(name));
-  const rival = group?.of.find((other) => other in given) ?? group?.of.find((other) => !table.keys[other]?.notYet);
+  const rival = group?.of.find((other) => other in given) ?? group?.of[0];
   return rival === undefined || rival === name ? "# " : `## in place of ${rival}: `;
 }
 
@@ -84,8 +83,9 @@ const mayBeEmpty = ({ keys, oneOf }: Table): boolean =>
 /** The default where it is one value; otherwise an example. */
 function valueFor(key: Key): string {
   if (key.kind === "map") {
-    const inner = Object.entries(key.keys).filter(([, each]) => !each.notYet);
-    return `{ ${inner.map(([name, each]) => `${name}: ${valueFor(each)}`).join(", ")} }`;
+    return `{ ${Object.entries(key.keys)
+      .map(([name, each]) => `${name}: ${valueFor(each)}`)
+      .join(", ")} }`;
   }
   const values = [...(key.default === undefined ? [] : [key.default]), ...examplesOf(key)];
   const fallback = key.kind === "choice" ? key.choices[0]! : "";

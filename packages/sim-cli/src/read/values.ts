@@ -91,9 +91,7 @@ export function within(
 }
 
 function choiceOf(text: string, key: Extract<Key, { kind: "choice" }>, say: Refuse) {
-  if (key.choicesNotYet?.includes(text)) return say(`${text} is not modelled in this version`);
   if (key.choices.includes(text)) return text;
-  const open = key.choices.filter((choice) => !key.choicesNotYet?.includes(choice));
-  const near = nearest(text, open);
-  return say(`${quoted(text)} is not one of ${open.join(", ")}${near ? `; did you mean ${near}?` : ""}`);
+  const near = nearest(text, key.choices);
+  return say(`${quoted(text)} is not one of ${key.choices.join(", ")}${near ? `; did you mean ${near}?` : ""}`);
 }

@@ -39,10 +39,6 @@ export function readMap(walk: Walk, slot: Slot, table: Table): Record<string, un
       continue;
     }
     given.set(name, head);
-    if (key.notYet) {
-      tell(file, head, `${path} is not modelled in this version`);
-      continue;
-    }
     if (value === undefined) continue;
     const read = readValue(walk, { path, node: value, head }, key);
     if (read !== undefined) definition[fieldName(name, key)] = read;
@@ -84,7 +80,7 @@ function readBlock(walk: Walk, slot: Slot, table: Table): Record<string, unknown
     return undefined;
   }
   const found = isSeq(slot.node) ? "a list" : "a single value";
-  const names = Object.keys(table.keys).filter((name) => !table.keys[name]?.notYet);
+  const names = Object.keys(table.keys);
   const some = names.length > 6 ? [...names.slice(0, 5), "…"] : names;
   return refuse(walk.file, slot, `${found} stands where keys are wanted: ${some.join(", ")}`);
 }

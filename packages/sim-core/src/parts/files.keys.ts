@@ -60,7 +60,13 @@ export const locoKeys = {
     meaning: "cables, breaker or fuse, and steady loads",
     oneOf: [{ of: ["breaker", "fuse"] }],
   },
-  brakes: { kind: "list", keys: brakeKeys, oneOf: brakeOneOf, meaning: "brakes of the loco" },
+  brakes: {
+    kind: "list",
+    keys: brakeKeys,
+    oneOf: brakeOneOf,
+    meaning: "brakes of the loco",
+    example: "[{ rail_force: 300 N }]",
+  },
 } as const satisfies Keys;
 
 /** The plan file: one working of one train. */
@@ -220,6 +226,7 @@ export const planKeys = {
   stops: {
     kind: "list",
     meaning: "stops of the working",
+    example: "[{ place: Station, dwell: 30 s }]",
     keys: {
       place: { kind: "text", required: true, meaning: "a place of the profile" },
       dwell: {

@@ -173,5 +173,11 @@ export const carKeys = {
     example: "110 mm",
   },
   wheelset_inertia: { ...wheelsKeys.wheelset_inertia },
-  brakes: { kind: "list", keys: brakeKeys, oneOf: brakeOneOf, meaning: "brakes of the car" },
+  brakes: {
+    kind: "list",
+    keys: brakeKeys,
+    oneOf: brakeOneOf,
+    meaning: "brakes of the car",
+    example: "[{ rail_force: 200 N }]",
+  },
 } as const satisfies Keys;

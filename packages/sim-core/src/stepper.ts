@@ -1,4 +1,5 @@
 import rk4 from "ode-rk4";
+import { RunError } from "./errors.js";
 import { actOnDues, nextDue_s, settle } from "./events.js";
 import { fillMargins, MARGINS } from "./margins.js";
 import { motion } from "./motion.js";
@@ -11,6 +12,10 @@ import type { Working } from "./working.js";
 const LANDING_s = 1e-9;
 /** Parts of a step while the wheels slip are at most this share of the rim's own time constant. */
 const SLIP_SHARE = 0.2;
+
+/** So many events on end, each as soon after the one before, are a fault of ours: modes that chase each other in time. */
+const MOST_IN_HASTE = 100;
+const HASTE_s = 1e-6;
 
 /** Looks on and changes nothing. */
 export interface Observer {
@@ -34,6 +39,7 @@ export function createStepper(w: Working, observer: Observer): Stepper {
   const from = new Float64Array(at.SIZE);
   const firstStage = new Float64Array(at.SIZE);
   let firstStageKnown = false;
+  let inHaste = 0;
   // The derivative at the end of a step, where margins are looked at, is the first stage of the next.
   const integrator = rk4(
     w.y,
@@ -108,6 +114,8 @@ export function createStepper(w: Working, observer: Observer): Stepper {
     const landed = tryStep(to_s - start_s);
     w.time_s = landed ? start_s + land(to_s - start_s) : to_s;
     firstStageKnown = !landed;
+    inHaste = landed && w.time_s - start_s < HASTE_s ? inHaste + 1 : 0;
+    if (inHaste > MOST_IN_HASTE) throw new RunError(`events follow each other without end at ${w.time_s} s`);
     observer.step(w, start_s, from, margins);
     if (landed) lookAgain();
   }

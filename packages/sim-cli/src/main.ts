@@ -1,9 +1,11 @@
 import { Command, type CommanderError } from "commander";
 import { failureOf, STATUS } from "./failure.js";
 import {
+  addBrakesOptions,
   addGearsOptions,
   addPlanOptions,
   addRunOptions,
+  type BrakesFlags,
   type GearsFlags,
   type PlanFlags,
   type RunFlags,
@@ -90,6 +92,14 @@ function contents(end: (status: number) => void): Command {
     .description("sprocket choices from the teeth to hand, ranked, with speed, pull, current, heat and chain checks")
     .action(async (plan: string, flags: GearsFlags) =>
       end(await (await import("./commands/gears.js")).gears(plan, flags)),
+    );
+
+  ends(addBrakesOptions(program.command("brakes")), 'rideon brakes plan.yaml --sight "65 ft" --passengers 8')
+    .description(
+      "stopping distances from everywhere on the line, with no brake up to every brake, dry and wet; where it will not stay parked",
+    )
+    .action(async (plan: string, flags: BrakesFlags) =>
+      end(await (await import("./commands/brakes.js")).brakes(plan, flags)),
     );
 
   return program;

@@ -1,4 +1,4 @@
-import type { UnitStyle } from "@rideon/sim-core";
+import { quantity, UnitError, type UnitStyle } from "@rideon/sim-core";
 import { type Command, InvalidArgumentError, Option } from "commander";
 
 /** What every command that reads a plan is given. */
@@ -30,6 +30,11 @@ export interface RunFlags extends StepFlags {
 export interface GearsFlags extends StepFlags {
   /** Sizes of sprockets to hand. */
   teeth?: readonly number[];
+}
+
+export interface BrakesFlags extends StepFlags {
+  /** Sight distance to judge by, m. */
+  sight?: number;
 }
 
 /** Short for `--set`: the option, and the key it sets. */
@@ -93,6 +98,15 @@ export const addGearsOptions = (command: Command): Command =>
     ),
   );
 
+export const addBrakesOptions = (command: Command): Command =>
+  addStepOptions(
+    addPlanOptions(command).option(
+      "--sight <LENGTH>",
+      'how far ahead the driver sees, to judge by: "65 ft" (default: 20 m)',
+      sightLength,
+    ),
+  );
+
 function addStepOptions(command: Command): Command {
   return command
     .option(
@@ -117,6 +131,23 @@ function teethList(text: string): number[] {
   const sizes = [...new Set(words.map(Number))];
   if (sizes.length <= MOST_SIZES) return sizes;
   throw new InvalidArgumentError(`${sizes.length} sizes are more than ${MOST_SIZES}; leave out the unlikely ones`);
+}
+
+/** Nobody stops on the spot, and beyond this no line of a club can be seen, m. */
+const SIGHT_m = { least: 1, most: 1000 } as const;
+
+function sightLength(text: string): number {
+  const sight_m = lengthIn(text);
+  if (sight_m >= SIGHT_m.least && sight_m <= SIGHT_m.most) return sight_m;
+  throw new InvalidArgumentError(`it is a length from ${SIGHT_m.least} m to ${SIGHT_m.most} m, such as 20 m or 65 ft`);
+}
+
+function lengthIn(text: string): number {
+  try {
+    return quantity(text, "length", "20 m or 65 ft");
+  } catch (error) {
+    throw error instanceof UnitError ? new InvalidArgumentError(error.message) : error;
+  }
 }
 
 /** Finer would only fill the disk. */

@@ -1,5 +1,6 @@
 import { Worker } from "node:worker_threads";
 import {
+  type BrakesAnswer,
   type GearsAnswer,
   type LapsAnswer,
   type LocoDefinition,
@@ -18,6 +19,7 @@ export interface Answers {
   run: RunAnswer;
   laps: LapsAnswer;
   gears: GearsAnswer;
+  brakes: BrakesAnswer;
 }
 export type Study = keyof Answers;
 
@@ -30,6 +32,8 @@ export interface Job<S extends Study = Study> {
   tables: MotorTables;
   /** Of `gears`: teeth of the sprockets to hand, those that shops keep where absent. */
   teeth?: readonly number[] | undefined;
+  /** Of `brakes`: the sight distance to judge by, 20 m where absent. */
+  sight_m?: number | undefined;
   /** Chosen by the program where absent. */
   step_s?: number | undefined;
   every_s: number;

@@ -1,5 +1,14 @@
 import { parentPort, workerData } from "node:worker_threads";
-import { createPlan, gears, laps, type Plan, runOnce, type StudyOptions, type TraceRow } from "@rideon/sim-core";
+import {
+  brakes,
+  createPlan,
+  gears,
+  laps,
+  type Plan,
+  runOnce,
+  type StudyOptions,
+  type TraceRow,
+} from "@rideon/sim-core";
 import type { Answers, Job, Message, Study } from "./simulate.js";
 import { csvWriter, TRACE_COLUMNS } from "./write/csv.js";
 import { diskError } from "./write/files.js";
@@ -9,6 +18,8 @@ const STUDIES: { [S in Study]: (plan: Plan, options: StudyOptions, job: Job) => 
   run: runOnce,
   laps,
   gears: (plan, { step_s }, { teeth }) => gears(plan, teeth, step_s === undefined ? {} : { step_s }),
+  brakes: (plan, { step_s }, { sight_m }) =>
+    brakes(plan, { ...(sight_m === undefined ? {} : { sight_m }), ...(step_s === undefined ? {} : { step_s }) }),
 };
 /** Often enough to be seen moving. */
 const TELL_ms = 100;

@@ -1,5 +1,5 @@
-import { usualStep_s } from "@rideon/sim-core";
-import type { GearsFlags, RunFlags } from "../options.js";
+import { brakesStep_s, usualStep_s } from "@rideon/sim-core";
+import type { BrakesFlags, GearsFlags, RunFlags } from "../options.js";
 import { type Answers, type Job, type Simulated, type Study, simulate } from "../simulate.js";
 import { difference } from "../step-error.js";
 import { csvText, EVENT_COLUMNS } from "../write/csv.js";
@@ -17,27 +17,30 @@ export interface Told<S extends Study> extends Opened, Simulated<S> {
   quiet: boolean;
 }
 
-/** One that draws needs rows close together; one that only shows progress does not; one that tries many keeps none. */
+/** One that draws needs rows close together; one that only shows progress does not. */
 const TRACE_s = 0.5;
-const NO_TRACE_s = { run: TRACE_s, laps: 60, gears: Number.POSITIVE_INFINITY } as const;
+const NO_TRACE_s = { run: TRACE_s, laps: 60 } as const;
+/** Questions that many workings answer have no trace; what is shown while they run. */
+const MANY = { gears: "trying sprockets", brakes: "stopping it from everywhere on the line" } as const;
 
-/** Reads, runs, writes the files asked for, and prints: what `run`, `laps` and `gears` have in common. */
+const isMany = (study: Study): study is keyof typeof MANY => study in MANY;
+
+/** Reads, runs, writes the files asked for, and prints: what every simulating command has in common. */
 export async function simulated<S extends Study>(
   study: S,
   path: string,
-  flags: RunFlags & GearsFlags,
+  flags: RunFlags & GearsFlags & BrakesFlags,
   inWords: (told: Told<S>) => readonly string[],
 ): Promise<number> {
   const opened = openPlan(path, flags);
   const files = flags.out === undefined ? undefined : wholeFiles(flags.out);
   const { plan, loco, track, tables } = opened.reading;
-  const one = study !== "gears";
-  const every_s = one && (files || study === "run") ? (flags.every ?? TRACE_s) : NO_TRACE_s[study];
-  const job: Job<S> = { study, plan, loco, track, tables, teeth: flags.teeth, step_s: flags.step, every_s };
-  const trace = one && files ? { file: files.open("trace.csv"), path: `${flags.out}/trace.csv` } : undefined;
-  const step_s = flags.step ?? usualStep_s(opened.plan);
+  const asked = { teeth: flags.teeth, sight_m: flags.sight, step_s: flags.step };
+  const job: Job<S> = { study, plan, loco, track, tables, ...asked, every_s: everySeconds(study, flags) };
+  const trace = files && !isMany(study) ? { file: files.open("trace.csv"), path: `${flags.out}/trace.csv` } : undefined;
+  const step_s = flags.step ?? (study === "brakes" ? brakesStep_s : usualStep_s)(opened.plan);
   const progress = progressLine(flags.quiet === true);
-  if (!one) progress.say("trying sprockets");
+  if (isMany(study)) progress.say(MANY[study]);
   const [whole, half] = await Promise.all([
     simulate({ ...job, trace }, progress.show),
     flags.checkStep ? simulate({ ...job, step_s: step_s / 2 }, () => {}) : undefined,
@@ -62,6 +65,11 @@ export async function simulated<S extends Study>(
   else print(inWords({ ...opened, ...whole, step_s, half: half?.answer, quiet: flags.quiet === true }));
   if (written.length > 0 && !flags.quiet) tell([`written: ${written.join(", ")}`]);
   return endWith(opened, flags);
+}
+
+function everySeconds(study: Study, { out, every }: RunFlags): number {
+  if (isMany(study)) return Number.POSITIVE_INFINITY;
+  return out !== undefined || study === "run" ? (every ?? TRACE_s) : NO_TRACE_s[study];
 }
 
 const eventRow = (event: Record<(typeof EVENT_COLUMNS)[number], unknown>): unknown[] =>

@@ -46,6 +46,24 @@ function ofRun({ track, train }: Plan, { run_m, chainage_m, height_m, gradient_p
   return { length_m, run_m, height_m, gradient_percent, places };
 }
 
+/** A line out from its first post and back to it, against the chainage of the head out, and what is left of it back. */
+export function stripThereAndBack({ track: { distance_m, height_m, place, length_m } }: Plan): LineStrip {
+  const out = Array.from(distance_m, (at_m, i) => ({ at_m, height_m: height_m[i]!, name: place[i] ?? "" }));
+  const back = out.slice(0, -1).map((post) => ({ ...post, at_m: 2 * length_m - post.at_m }));
+  const posts = [...out, ...back.reverse()];
+  const gradient = (i: number) => {
+    const [here, next] = [posts[i]!, posts[i + 1]];
+    return next ? (100 * (next.height_m - here.height_m)) / (next.at_m - here.at_m) : 0;
+  };
+  return {
+    length_m: 2 * length_m,
+    run_m: posts.map(({ at_m }) => at_m),
+    height_m: posts.map((post) => post.height_m),
+    gradient_percent: posts.map((_, i) => gradient(i)),
+    places: posts.filter(({ name }) => name !== "").map(({ at_m, name }) => ({ run_m: at_m, name })),
+  };
+}
+
 /** `↗1 in 71` along every stretch that has room for it, `↗71` or `↗` where there is less. */
 export function gradientWords({ length_m, run_m, gradient_percent }: LineStrip, columns: number): string {
   const line = new Array<string>(columns).fill(" ");

@@ -28,8 +28,7 @@ const USUAL_s = 0.05;
  */
 export function brakes(plan: Plan, options: BrakesOptions = {}): BrakesAnswer {
   const sight_m = options.sight_m ?? SIGHT_m;
-  const usual_s = usualStep_s(plan);
-  const step_s = options.step_s ?? (usual_s < USUAL_s ? usual_s : COARSE_s);
+  const step_s = options.step_s ?? brakesStep_s(plan);
   const speed_mps = speedOf_mps(plan);
   const ways = waysOf(plan);
   const places = speed_mps > 0 ? ways.flatMap((way) => placesOf(plan, way)) : [];
@@ -53,6 +52,12 @@ export function brakes(plan: Plan, options: BrakesOptions = {}): BrakesAnswer {
     parking: parkingWith(ground, worseRail),
     remarks: remarksOf(plan, cases),
   };
+}
+
+/** The step that `brakes` takes of this plan unless told, s. */
+export function brakesStep_s(plan: Plan): number {
+  const usual_s = usualStep_s(plan);
+  return usual_s < USUAL_s ? usual_s : COARSE_s;
 }
 
 const beyondSight = ({ set, rail, hardest }: Case, sight_m: number): BeyondSight => ({

@@ -1,0 +1,89 @@
+import { type BrakeSet, type BrakesAnswer, figures } from "@rideon/sim-core";
+import type { Told } from "../commands/simulated.js";
+import { brakesChart, whatToSee } from "./brakes.chart.js";
+import { headline, why } from "./brakes.headline.words.js";
+import { parkingLines } from "./brakes.parking.words.js";
+import { peopleLines, sightLines, worstTable } from "./brakes.tables.js";
+import { wantedLines } from "./brakes.wanted.words.js";
+import { CAUTION } from "./caution.js";
+import { notes } from "./notes.words.js";
+import { setting } from "./setting.words.js";
+import { section, wrap } from "./table.js";
+import { painted, terminal } from "./terminal.js";
+
+/** The sentences that a committee quotes, why brakes are needed, the picture, then the figures behind them. */
+export function brakesInWords(told: Told<"brakes">): readonly string[] {
+  const { answer, half, eyes } = told;
+  const screen = terminal();
+  const inside = screen.columns - 2;
+  const wrapped = (text: string) => wrap(text, screen.columns);
+  const within = (lines: readonly string[]) => lines.flatMap((line) => wrap(line, inside));
+  const shown = { ...told, answer: worstDistances(answer), half: half && worstDistances(half) };
+  return [
+    ...wrapped(headline(told)).map((line) => painted(line, "bold", screen)),
+    ...wrapped(`${setting(told)}.`),
+    ...why(told).flatMap(wrapped),
+    ...brakesChart(told, screen),
+    ...whatToSee(told).flatMap(wrapped),
+    ...section("The worst of each", [...worstTable(told, inside), ...within(legend(told))]),
+    ...section(`Stopping within sight, ${eyes.length(answer.sight_m)}`, sightLines(told, inside)),
+    ...section("What people aboard bear", peopleLines(told, inside)),
+    ...section("The brake it wants", wantedLines(told, inside)),
+    ...section("Left standing", parkingLines(told, inside)),
+    ...section("To be known", within(toBeKnown(told))),
+    "",
+    ...notes(shown).flatMap(wrapped),
+    ...wrapped(CAUTION),
+  ];
+}
+
+function legend({ answer, plan }: Told<"brakes">): string[] {
+  if (answer.worst.length === 0) return [];
+  const locks = answer.worst.some(({ wheels_locked }) => wheels_locked);
+  const from = "Distance and time count from the moment the driver should act; m/s² is the hardest slowing.";
+  const none =
+    "With no brake the motor's drag is left out as well, the safe side: a figure for it is a guess. The other sets have it.";
+  const grips = answer.rails.map(({ rail, grip }) => `${rail} ${figures(grip)}`).join(", ");
+  return [
+    `${from} ${none}`,
+    ...(plan.train.brakes.length > 0 || locks ? [`Grip in stopping: ${grips}.`] : []),
+    ...(locks
+      ? [
+          "slide: braked wheels lock or slide there, brake less well than rolling ones, and wear flat: brake more gently.",
+        ]
+      : []),
+  ];
+}
+
+const FITTED: Partial<Record<BrakeSet, string>> = { electric: "an electric brake", loco: "a brake on the loco" };
+
+function toBeKnown({ answer, plan }: Told<"brakes">): string[] {
+  const { not_fitted, remarks } = answer;
+  const onCars = plan.train.vehicles.length === 1 || plan.train.brakes.some(({ vehicle }) => vehicle > 0);
+  const missing = [...not_fitted.flatMap((set) => FITTED[set] ?? []), ...(onCars ? [] : ["brakes on the cars"])];
+  return [
+    ...(missing.length > 0 ? [`Not fitted: ${missing.join(", ")}.`] : []),
+    ...(not_fitted.includes("electric") ? [] : [ELECTRIC]),
+    ...remarks.map((remark) => REMARKS[remark]),
+  ];
+}
+
+const ELECTRIC =
+  "The electric brake is the motor working as a generator: it is not there when the breaker is open or the battery off, it fades as the train slows, and it holds nothing that stands: not a parking brake.";
+
+const REMARKS: Record<BrakesAnswer["remarks"][number], string> = {
+  battery_full:
+    "With the battery as full as it is here, the motor cannot go on giving current back: the electric brake lets go.",
+  guard_acts_with_driver: "The guard is taken to put his brake on with the driver; he may not, or later.",
+  ends_of_the_line_left_out:
+    "Places within sight of an end of the line are not judged: a driver comes in there slowly. Their figures are in --json.",
+};
+
+/** What half a step may change, by name. */
+const worstDistances = ({ worst }: BrakesAnswer): Record<string, number | string> =>
+  Object.fromEntries(
+    worst.map(({ brakes, rail, distance_m }) => [
+      `the worst distance with ${brakes} on ${rail} rail in metres`,
+      distance_m ?? "without end",
+    ]),
+  );

@@ -50,6 +50,7 @@ export type { DecelerationCode, DecelerationLimit } from "./studies/brakes.limit
 export type { GoesOff, Parking, ParkingSet } from "./studies/brakes.parking.js";
 export { BRAKE_SETS, type BrakeSet } from "./studies/brakes.sets.js";
 export type { BrakeWanted } from "./studies/brakes.sight.js";
+export type { BrakeAnswer } from "./studies/check.brakes.js";
 export { type BatteryAnswer, type CheckAnswer, check, type GradientAnswer, type MotorAnswer } from "./studies/check.js";
 export { type ClimbAnswer, type ClimbRow, climb } from "./studies/climb.js";
 export { type EffortAnswer, type EffortRow, tractiveEffort } from "./studies/effort.js";

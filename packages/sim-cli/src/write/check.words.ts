@@ -1,5 +1,6 @@
 import { type CheckAnswer, figures, formatPercent, type GradientAnswer } from "@rideon/sim-core";
 import type { Opened } from "../commands/opened.js";
+import { brakeRows } from "./brake.words.js";
 import { CAUTION } from "./caution.js";
 import { protectionRows } from "./protection.words.js";
 import { setting, several } from "./setting.words.js";
@@ -19,6 +20,7 @@ export function checkInWords(opened: Opened, answer: CheckAnswer): readonly stri
     ...section("Track", table(trackRows(answer, opened), { width })),
     ...section("Motor", table(motorRows(answer, opened), { width })),
     ...section("Battery", table(batteryRows(answer, opened), { width })),
+    ...section("Brakes", table(brakeRows(answer.brakes, opened), { width })),
     ...section("Protection", table(protectionRows(answer.protection, opened), { width })),
     ...section(`Assumed: ${several(assumed.length, "figure")} that the files leave out`, assumedLines(assumed, width)),
     "",

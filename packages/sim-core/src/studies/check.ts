@@ -9,6 +9,7 @@ import {
 } from "../parts/motor.points.js";
 import type { Plan } from "../plan.js";
 import { pullAtLimit_N } from "../warnings.js";
+import { type BrakeAnswer, brakesFitted } from "./check.brakes.js";
 import { type ProtectionAnswer, protectionOf } from "./protection.js";
 
 /** What the files come to, before anything runs. */
@@ -37,6 +38,9 @@ export interface CheckAnswer {
   steepest_descent: GradientAnswer;
   motor: MotorAnswer;
   battery: BatteryAnswer;
+  /** Braking with the motor, where the controller can. */
+  electric_brake: ElectricBrakeAnswer | null;
+  brakes: BrakeAnswer[];
   /** As far as it is known before anything runs. */
   protection: ProtectionAnswer;
 }
@@ -127,6 +131,8 @@ export function check(plan: Plan): CheckAnswer {
       reserve: battery.reserve,
       cutout_voltage_V: train.controller.cutout_V > 0 ? train.controller.cutout_V : null,
     },
+    brakes: brakesFitted(plan),
+    electric_brake: electricBrake(plan),
     protection: protectionOf(plan),
   };
 }

@@ -1,0 +1,37 @@
+import { type BrakeAnswer, formatPercent } from "@rideon/sim-core";
+import type { Opened } from "../commands/opened.js";
+import { plain } from "./terminal.js";
+
+/** Rows of every brake: what it is on, its force, and what it asks of its wheels. What locks is said in capitals. */
+export function brakeRows(brakes: readonly BrakeAnswer[], opened: Opened): string[][] {
+  const { electricBrake } = opened.plan.train.controller;
+  return [
+    ...brakes.map((brake) => [on(brake), `${force(brake, opened)}; ${asks(brake)}`]),
+    ...(electricBrake === "none"
+      ? []
+      : [
+          [
+            "electric brake",
+            `${electricBrake}; not there with the breaker open or the battery off, and none for parking`,
+          ],
+        ]),
+  ];
+}
+
+const on = ({ vehicle, count }: BrakeAnswer): string =>
+  count === 1 ? plain(vehicle) : `${plain(vehicle)}, each of ${count}`;
+
+const USE = { service: "service only", parking: "parking only", both: "service and parking" } as const;
+
+function force({ rail_force_N, use, by, on_dead_man }: BrakeAnswer, { eyes }: Opened): string {
+  const deadMan = on_dead_man ? ", on with the dead-man's switch" : "";
+  return `${eyes.of(rail_force_N, "force")} at the rail, the ${by}'s, ${USE[use]}${deadMan}`;
+}
+
+/** `asks 30 % of its wheels' grip on dry rail, 63 % on wet`; `… 120 % on wet: would LOCK its wheels there`. */
+function asks({ grip_asked }: BrakeAnswer): string {
+  const shares = grip_asked.map(({ rail, share }) => `${formatPercent(share)} on ${rail} rail`).join(", ");
+  const locks = grip_asked.filter((each) => each.locks);
+  const where = locks.length === grip_asked.length ? "" : ` on ${locks[0]?.rail} rail`;
+  return `fully on it asks of its wheels' grip ${shares}${locks.length > 0 ? `: it would LOCK them${where}` : ""}`;
+}

@@ -4,6 +4,7 @@ import type { LocoDefinition } from "../../packages/sim-core/src/parts/files.key
 import { createPlan } from "../../packages/sim-core/src/plan.js";
 import { run } from "../../packages/sim-core/src/run.js";
 import * as at from "../../packages/sim-core/src/state.js";
+import { electricBrake } from "../../packages/sim-core/src/studies/electric-brake.js";
 import { clubPlan } from "../support/club.js";
 import { hill, level } from "../support/profiles.js";
 
@@ -128,4 +129,31 @@ describe("holding back on a hill", () => {
     expect(w.events.some((event) => event.kind === "battery_full")).toBe(true);
     expect(w.y[at.AVAILABLE]).toBeLessThanOrEqual(plan.train.availableFull_C * (1 + 1e-9));
   });
+});
+
+// At its lowest returning speed a generator's greatest power, (k ω)²/4R at half the current it would drive shorted, is the
+// standing load: derived from the circuit alone (greatest power transfer).
+test("below the lowest returning speed even the best current returns nothing", () => {
+  const plan = clubPlan(
+    level(),
+    { speed_mps: 1.5, charge: 0.5 },
+    { controller: { motor_current_limit_A: 60, electric_brake: "regenerative" } },
+  );
+  const answer = electricBrake(plan)!;
+  const returnedAt = (speed_mps: number) => {
+    const y = new Float64Array(at.SIZE);
+    y[at.AVAILABLE] = plan.train.availableFull_C / 2;
+    y[at.WINDING] = y[at.CASE] = plan.air_degC;
+    const now = at.newInstant();
+    const mode: at.Mode = { ...at.atRest(3), train: 1, rim: 1, powered: true, braking: true };
+    const motor_radps = (speed_mps * plan.train.gears.ratio) / plan.train.radius_m;
+    const most_A = Array.from({ length: 400 }, (_, i) => {
+      solveElectrics(plan.train, mode, -i / 1000, y, motor_radps, now);
+      return -now.battery_A;
+    });
+    return Math.max(...most_A);
+  };
+  expect(answer.returned_A).toBeGreaterThan(0);
+  expect(returnedAt(answer.lowest_returning_speed_mps! * 0.95)).toBeLessThanOrEqual(0);
+  expect(returnedAt(answer.lowest_returning_speed_mps! * 1.05)).toBeGreaterThan(0);
 });

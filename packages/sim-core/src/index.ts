@@ -54,6 +54,7 @@ export type { BrakeAnswer } from "./studies/check.brakes.js";
 export { type BatteryAnswer, type CheckAnswer, check, type GradientAnswer, type MotorAnswer } from "./studies/check.js";
 export { type ClimbAnswer, type ClimbRow, climb } from "./studies/climb.js";
 export { type EffortAnswer, type EffortRow, tractiveEffort } from "./studies/effort.js";
+export type { ElectricBrakeAnswer } from "./studies/electric-brake.js";
 export type { ChainRow } from "./studies/gears.chains.js";
 export type { Pair } from "./studies/gears.choices.js";
 export type { Fault } from "./studies/gears.faults.js";

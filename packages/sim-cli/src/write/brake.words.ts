@@ -1,21 +1,27 @@
-import { type BrakeAnswer, formatPercent } from "@rideon/sim-core";
+import { type BrakeAnswer, type ElectricBrakeAnswer, formatPercent } from "@rideon/sim-core";
 import type { Opened } from "../commands/opened.js";
 import { plain } from "./terminal.js";
 
 /** Rows of every brake: what it is on, its force, and what it asks of its wheels. What locks is said in capitals. */
-export function brakeRows(brakes: readonly BrakeAnswer[], opened: Opened): string[][] {
-  const { electricBrake } = opened.plan.train.controller;
+export function brakeRows(
+  brakes: readonly BrakeAnswer[],
+  electric: ElectricBrakeAnswer | null,
+  opened: Opened,
+): string[][] {
   return [
     ...brakes.map((brake) => [on(brake), `${force(brake, opened)}; ${asks(brake)}`]),
-    ...(electricBrake === "none"
-      ? []
-      : [
-          [
-            "electric brake",
-            `${electricBrake}; not there with the breaker open or the battery off, and none for parking`,
-          ],
-        ]),
+    ...(electric === null ? [] : [["electric brake", electricInWords(electric, opened)]]),
   ];
+}
+
+function electricInWords(brake: ElectricBrakeAnswer, { eyes }: Opened): string {
+  const force = `${brake.kind}, ${eyes.of(brake.force_N, "force")} at the rail at ${eyes.speed(brake.at_speed_mps)}`;
+  const lowest = brake.lowest_returning_speed_mps;
+  const returned =
+    lowest === null
+      ? "; the resistor takes it all"
+      : `, ${eyes.of(brake.returned_A, "current")} back into the battery; below ${eyes.speed(lowest)} it returns nothing`;
+  return `${force}${returned}; not there with the breaker open or the battery off, and none for parking`;
 }
 
 const on = ({ vehicle, count }: BrakeAnswer): string =>

@@ -20,7 +20,7 @@ export function checkInWords(opened: Opened, answer: CheckAnswer): readonly stri
     ...section("Track", table(trackRows(answer, opened), { width })),
     ...section("Motor", table(motorRows(answer, opened), { width })),
     ...section("Battery", table(batteryRows(answer, opened), { width })),
-    ...section("Brakes", table(brakeRows(answer.brakes, opened), { width })),
+    ...section("Brakes", table(brakeRows(answer.brakes, answer.electric_brake, opened), { width })),
     ...section("Protection", table(protectionRows(answer.protection, opened), { width })),
     ...section(`Assumed: ${several(assumed.length, "figure")} that the files leave out`, assumedLines(assumed, width)),
     "",

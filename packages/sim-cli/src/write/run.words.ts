@@ -9,6 +9,7 @@ import { notes } from "./notes.words.js";
 import { outcome, whyItStands } from "./outcome.words.js";
 import { protectionRows } from "./protection.words.js";
 import { setting } from "./setting.words.js";
+import { besidesStops, brakingTroubles, carriedRow, stopRows } from "./stops.words.js";
 import { section, table, wrap } from "./table.js";
 import { painted, terminal } from "./terminal.js";
 
@@ -22,13 +23,15 @@ export function runInWords(told: Told<"run">): readonly string[] {
     ...wrapped(setting(told)),
     ...wrapped(outcome(answer, told)).map((line) => painted(line, "bold", screen)),
     ...(answer.stall ? whyItStands(answer.stall, told).flatMap(wrapped) : []),
+    ...brakingTroubles(answer.events, told).flatMap(wrapped),
     "",
     ...table(factRows(told), { width: screen.columns }),
     ...chart(told, screen),
+    ...section("Stops", table(stopRows(answer.events, told), { width: inside })),
     ...section("How near it came", table(marginRows(answer, told), { width: inside })),
     ...section("Where the energy went", table(energyRows(answer.energy_balance), { width: inside, right: [1, 2] })),
     ...section("Protection", table(protectionRows(answer.protection, told), { width: inside })),
-    ...section("What happened", eventLines(answer.events, eyes, inside)),
+    ...section("What happened", eventLines(besidesStops(answer.events, told), eyes, inside)),
     "",
     ...notes(told).flatMap(wrapped),
     ...wrapped(CAUTION),
@@ -58,6 +61,7 @@ function factRows({ answer, eyes, plan }: Told<"run">): string[][] {
     ],
     ...(returned_J > 0 ? [["", `${wattHours(drawn_J / 3600)} drawn, ${wattHours(returned_J / 3600)} given back`]] : []),
     ["grip", `${formatPercent(answer.peak_adhesion_used)} used at most`],
+    ...carriedRow(answer),
   ];
 }
 

@@ -10,6 +10,7 @@ import {
 import type { Plan } from "../plan.js";
 import { pullAtLimit_N } from "../warnings.js";
 import { type BrakeAnswer, brakesFitted } from "./check.brakes.js";
+import { type ElectricBrakeAnswer, electricBrake } from "./electric-brake.js";
 import { type ProtectionAnswer, protectionOf } from "./protection.js";
 
 /** What the files come to, before anything runs. */

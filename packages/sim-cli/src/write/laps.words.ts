@@ -3,6 +3,7 @@ import type { Told } from "../commands/simulated.js";
 import { CAUTION } from "./caution.js";
 import { notes } from "./notes.words.js";
 import { setting, several } from "./setting.words.js";
+import { brakingTroubles, carriedRow, stopRows } from "./stops.words.js";
 import { section, table, wrap } from "./table.js";
 import { painted, terminal } from "./terminal.js";
 
@@ -14,8 +15,10 @@ export function lapsInWords(told: Told<"laps">): readonly string[] {
   return [
     ...wrapped(headline(told)).map((line) => painted(line, "bold", screen)),
     ...wrapped(setting(told)),
+    ...brakingTroubles(answer.events, told).flatMap(wrapped),
     "",
     ...table(factRows(told), { width: screen.columns }),
+    ...section("Stops", table(stopRows(answer.events, told), { width: screen.columns - 2 })),
     ...section("Lap by lap", lapTable(told, screen.columns - 2)),
     ...section("By hand", wrap(byHand(told), screen.columns - 2)),
     "",
@@ -42,9 +45,10 @@ function factRows(told: Told<"laps">): string[][] {
     ["to the end", `${hours(answer.time_s, told)}, ${eyes.length(answer.distance_m)}`],
     ["ended by", `${ENDED_BY[answer.ended_by]?.(told) ?? answer.ended_by}, at ${eyes.place(answer.ended_at_m)}`],
   ];
-  if (energy_per_lap_Wh === null || charge_per_lap_Ah === null) return rows;
+  const carried = carriedRow(answer);
+  if (energy_per_lap_Wh === null || charge_per_lap_Ah === null) return [...rows, ...carried];
   const each = `${eyes.of(lap_s, "time")}, ${eyes.of(charge_per_lap_Ah * 3600, "charge")}, ${figures(energy_per_lap_Wh)} Wh`;
-  return [...rows, ["a lap", `${each} in the mean`]];
+  return [...rows, ["a lap", `${each} in the mean`], ...carried];
 }
 
 const sum = <T>(items: readonly T[], of: (item: T) => number): number =>
@@ -59,7 +63,7 @@ const ENDED_BY: Record<string, (told: Told<"laps">) => string> = {
   breaker: ({ eyes, plan: { train } }) => `the ${eyes.of(train.breaker.rating_A, "current")} ${train.breaker.kind}`,
   stalled: () => "a stall (rideon run tells why)",
   slipping: () => "spinning wheels (rideon run tells why)",
-  overran: () => "running past the end of the line",
+  overran: ({ answer }) => `running past where it should stand: ${answer.events.at(-1)?.detail ?? ""}`,
   ran_away: () => "running away backwards",
   duration: () => "the plan's duration",
   one_day: () => "24 hours run",

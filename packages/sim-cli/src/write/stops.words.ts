@@ -43,11 +43,14 @@ export function stopRows(events: readonly Event[], { plan, eyes }: Opened): stri
   ]);
 }
 
-/** The log without what `stopRows` tells. */
+/** The log without what `stopRows` tells; how it came in to a stop that it missed stays. */
 export function besidesStops(events: readonly Event[], { plan }: Opened): readonly Event[] {
   if (plan.stops.length === 0) return events;
-  const stood_s = new Set(events.filter(({ kind }) => kind === "stop").map(({ time_s }) => time_s));
-  return events.filter(({ kind, time_s }) => !TOLD.has(kind) && !(kind === "at_rest" && stood_s.has(time_s)));
+  const stood_s = events.filter(({ kind }) => kind === "stop").map(({ time_s }) => time_s);
+  const last_s = stood_s.at(-1) ?? Number.NEGATIVE_INFINITY;
+  const told = ({ kind, time_s }: Event) =>
+    (TOLD.has(kind) && time_s <= last_s) || (kind === "at_rest" && stood_s.includes(time_s));
+  return events.filter((event) => !told(event));
 }
 
 const TOLD = new Set(["shuts_off", "stop", "boarding"]);

@@ -65,6 +65,16 @@ async function answerOf(...args: string[]) {
   return JSON.parse(stdout);
 }
 
+/** A plan of a line there and back, short so that it is soon answered. Invented. */
+function shortLine(): string {
+  const folder = siteFolder();
+  const posts = ["0,0,Shed", "30,0,", "70,-600,Brook", "100,-600,Field End"];
+  writeFileSync(join(folder, "track.csv"), ["distance_m,height_mm,place", ...posts].join("\n"));
+  const plan = readFileSync(join(folder, "plan.yaml"), "utf8");
+  writeFileSync(join(folder, "plan.yaml"), plan.replace("  rail: dry", "  rail: dry\n  kind: end-to-end"));
+  return join(folder, "plan.yaml");
+}
+
 const textOf = async (...args: string[]): Promise<string> => (await brakes(...args)).stdout;
 const words = (text: string): string => text.replaceAll(/\s+/g, " ");
 const setsOf = (rows: readonly Row[]): string[] => [...new Set(rows.map(({ brakes }) => brakes))];
@@ -139,7 +149,7 @@ describe.concurrent("brakes --json", () => {
   });
 
   test("looks both ways along an end-to-end line", async () => {
-    const { rows, remarks } = await answerOf(PLAN, "--set", "track.kind=end-to-end", "--set", HAND_BRAKE);
+    const { rows, remarks } = await answerOf(shortLine(), "--set", HAND_BRAKE);
     expect(new Set(rows.map(({ direction }: Row) => direction))).toEqual(new Set(["out", "back"]));
     expect(remarks).toContain("ends_of_the_line_left_out");
   });
@@ -230,14 +240,14 @@ describe.concurrent("brakes in words", () => {
   });
 
   test("an end-to-end line is drawn out and back, and told both ways", async () => {
-    const text = await textOf(PLAN, "--set", "track.kind=end-to-end");
+    const text = await textOf(shortLine());
     expect(words(text)).toContain("the way back begins in the middle");
-    expect(text).toMatch(/^ +0 m +200 +400 +600/m);
+    expect(text).toMatch(/^ +0 m +50 +100 +150/m);
     expect(words(text)).toContain("Places within sight of an end of the line are not judged");
   });
 
   test("a line shorter than the sight leaves nothing to judge", async () => {
-    const text = words(await textOf(PLAN, "--set", "track.kind=end-to-end", "--sight", "500 m"));
+    const text = words(await textOf(shortLine(), "--sight", "200 m"));
     expect(text).toMatch(/^The end of this line is everywhere within sight/);
     expect(text).not.toContain("The worst of each");
   });
@@ -255,12 +265,16 @@ describe.concurrent("brakes in words", () => {
     [["--units", "imperial"]],
     [["--check-step", "--quiet"]],
     [["--set", STRONG_BRAKE, ...FREE_RUNNING]],
-    [["--set", "track.kind=end-to-end", "--units", "imperial", ...FREE_RUNNING]],
     [["--lever", "0.5"]],
   ])("%j: plain, within 80 columns", async (more) => {
     const stdout = await textOf(PLAN, ...more);
     expect(stdout).not.toContain("\u001b");
     expect(stdout).not.toMatch(/undefined|NaN|\[object|null|Infinity|unlimited/);
+    expect(stdout.split("\n").filter((line) => line.length > 80)).toEqual([]);
+  });
+
+  test("a line there and back in feet: within 80 columns as well", async () => {
+    const stdout = await textOf(shortLine(), "--units", "imperial", ...FREE_RUNNING);
     expect(stdout.split("\n").filter((line) => line.length > 80)).toEqual([]);
   });
 

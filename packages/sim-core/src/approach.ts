@@ -13,22 +13,23 @@ const SPACING_m = 0.2;
 const SHARE_USED = 0.8;
 
 /**
- * How fast a train may run and still come to rest at its mark: energy per kilogram, v²/2, against chainage, braking
+ * How fast a train may run and still come to rest at its mark: energy per kilogram, v²/2, against the way to the mark
+ * (negative before it), braking
  * gently or, with no brake, coasting. Where the road falls too steeply there is no such speed, and the curve begins
  * beyond it.
  */
 export interface Approach {
   readonly along_m: Float64Array;
   readonly energy_Jpkg: Float64Array;
-  /** From further back than this the train cannot be stopped; -Infinity where it can. */
-  readonly cannotStopBefore_m: number;
+  /** From further back than this the train cannot be stopped; Infinity where it can. */
+  readonly stopsFrom_m: number;
 }
 
-/** The stretch of the curve that holds a chainage. */
+/** The stretch of the curve that holds a place. */
 const stretchOf = (a: Approach, along_m: number): number =>
   stretch(a.along_m, along_m, Math.floor((along_m - a.along_m[0]) / SPACING_m));
 
-/** The curve's value at a chainage; Infinity before it begins, 0 beyond the mark. */
+/** The curve's value at a place; Infinity before it begins, 0 beyond the mark. */
 export function approachEnergy_Jpkg(a: Approach, along_m: number): number {
   const { along_m: x, energy_Jpkg: e } = a;
   if (along_m < x[0]) return Number.POSITIVE_INFINITY;
@@ -62,7 +63,7 @@ export function approachTo(w: Working, mark_m: number, top_mps: number, braking:
   };
   const y = w.y.slice();
   const dydt = new Float64Array(at.SIZE);
-  const brakes_mps2 = braking ? mostBraking_N(w) / w.train.effective_kg : 0;
+  const brakes_mps2 = braking ? (SHARE_USED * mostBraking_N(w)) / w.train.effective_kg : 0;
   const gentle_mps2 = -SHARE_USED * w.plan.serviceBraking_mps2;
   const slope = (along_m: number, energy_Jpkg: number): number => {
     y[at.POSITION] = along_m;
@@ -72,11 +73,11 @@ export function approachTo(w: Working, mark_m: number, top_mps: number, braking:
     const free_mps2 = dydt[at.SPEED];
     return Math.min(free_mps2, Math.max(gentle_mps2, free_mps2 - brakes_mps2));
   };
-  const points: [number, number][] = [[mark_m, 0]];
-  const start_m = Math.max(w.train.length_m, w.y[at.POSITION]) - SPACING_m;
+  const points: [number, number][] = [[0, 0]];
+  const start_m = w.track.kind === "circuit" ? mark_m - w.track.length_m : w.train.length_m - SPACING_m;
   let along_m = mark_m;
   let energy = 0;
-  let cannotStopBefore_m = Number.NEGATIVE_INFINITY;
+  let stopsFrom_m = Number.POSITIVE_INFINITY;
   while (along_m > start_m && energy < top_mps ** 2 / 2) {
     const h = -SPACING_m;
     const k1 = slope(along_m, energy);
@@ -85,17 +86,17 @@ export function approachTo(w: Working, mark_m: number, top_mps: number, braking:
     const k4 = slope(along_m + h, energy + h * k3);
     energy += (h / 6) * (k1 + 2 * k2 + 2 * k3 + k4);
     if (energy <= 0) {
-      cannotStopBefore_m = along_m;
+      stopsFrom_m = mark_m - along_m;
       break;
     }
     along_m += h;
-    points.push([along_m, energy]);
+    points.push([along_m - mark_m, energy]);
   }
-  if (points.length === 1) points.push([mark_m - SPACING_m, 0]);
+  if (points.length === 1) points.push([-SPACING_m, 0]);
   points.reverse();
   return {
     along_m: Float64Array.from(points, (p) => p[0]),
     energy_Jpkg: Float64Array.from(points, (p) => p[1]),
-    cannotStopBefore_m,
+    stopsFrom_m,
   };
 }

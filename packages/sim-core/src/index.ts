@@ -45,6 +45,7 @@ export { type RunOptions, run } from "./run.js";
 export type { Stall } from "./stall.js";
 export type { Observer } from "./stepper.js";
 export type { BeyondSight, BrakesAnswer, BrakesRemark, BrakesRow, GreatestSpeed } from "./studies/brakes.answer.js";
+export { brakesAt } from "./studies/brakes.at.js";
 export { type BrakesOptions, brakes, brakesStep_s } from "./studies/brakes.js";
 export type { DecelerationCode, DecelerationLimit } from "./studies/brakes.limits.js";
 export type { GoesOff, Parking, ParkingSet } from "./studies/brakes.parking.js";

@@ -3,11 +3,15 @@ import { failureOf, STATUS } from "./failure.js";
 import {
   addBrakesOptions,
   addGearsOptions,
+  addPictureOptions,
   addPlanOptions,
+  addReportOptions,
   addRunOptions,
   type BrakesFlags,
   type GearsFlags,
+  type PictureFlags,
   type PlanFlags,
+  type ReportFlags,
   type RunFlags,
 } from "./options.js";
 import { version } from "./version.js";
@@ -84,9 +88,9 @@ function contents(end: (status: number) => void): Command {
     )
     .action(async (plan: string, flags: PlanFlags) => end((await import("./commands/size.js")).size(plan, flags)));
 
-  ends(addPlanOptions(program.command("climb")), "rideon climb plan.yaml --rail damp")
+  ends(addPictureOptions(program.command("climb")), "rideon climb plan.yaml --rail damp")
     .description("the load table: with how many aboard it starts again on the steepest bit, and what limits it")
-    .action(async (plan: string, flags: PlanFlags) => end((await import("./commands/climb.js")).climb(plan, flags)));
+    .action(async (plan: string, flags: PictureFlags) => end((await import("./commands/climb.js")).climb(plan, flags)));
 
   ends(addGearsOptions(program.command("gears")), "rideon gears plan.yaml --teeth 9,11,12,13,38,44,57")
     .description("sprocket choices from the teeth to hand, ranked, with speed, pull, current, heat and chain checks")
@@ -100,6 +104,14 @@ function contents(end: (status: number) => void): Command {
     )
     .action(async (plan: string, flags: BrakesFlags) =>
       end(await (await import("./commands/brakes.js")).brakes(plan, flags)),
+    );
+
+  ends(addReportOptions(program.command("report")), "rideon report plan.yaml --out results")
+    .description(
+      "one page for the club's committee, that prints, and can be tried in any browser; with a driver's card",
+    )
+    .action(async (plan: string, flags: ReportFlags) =>
+      end(await (await import("./commands/report.js")).report(plan, flags)),
     );
 
   return program;

@@ -17,8 +17,19 @@ export interface PlanFlags {
   quiet?: true;
 }
 
+/** What every command that draws is given besides. */
+export interface PictureFlags extends PlanFlags {
+  /** A file for the picture alone. */
+  svg?: string;
+}
+
+export interface ReportFlags extends PlanFlags {
+  /** The driver's card alone. */
+  card?: true;
+}
+
 /** What every command that simulates is given besides. */
-export interface StepFlags extends PlanFlags {
+export interface StepFlags extends PictureFlags {
   step?: number;
   checkStep?: true;
 }
@@ -84,14 +95,20 @@ export function addPlanOptions(command: Command): Command {
     .option("--quiet", "no progress or notes; answers and warnings stay");
 }
 
+export const addPictureOptions = (command: Command): Command =>
+  addPlanOptions(command).option("--svg <FILE>", "write the picture alone into this file, or - for standard output");
+
+export const addReportOptions = (command: Command): Command =>
+  addPlanOptions(command).option("--card", "the driver's card alone");
+
 export const addRunOptions = (command: Command): Command =>
   addStepOptions(
-    addPlanOptions(command).option("--every <SECONDS>", "interval of the trace (default: 0.5)", everySeconds),
+    addPictureOptions(command).option("--every <SECONDS>", "interval of the trace (default: 0.5)", everySeconds),
   );
 
 export const addGearsOptions = (command: Command): Command =>
   addStepOptions(
-    addPlanOptions(command).option(
+    addPictureOptions(command).option(
       "--teeth <LIST>",
       "teeth of the sprockets to hand, each as often as wanted: 9,11,13,57,60 (default: what shops keep for the chain)",
       teethList,
@@ -100,7 +117,7 @@ export const addGearsOptions = (command: Command): Command =>
 
 export const addBrakesOptions = (command: Command): Command =>
   addStepOptions(
-    addPlanOptions(command).option(
+    addPictureOptions(command).option(
       "--sight <LENGTH>",
       'how far ahead the driver sees, to judge by: "65 ft" (default: 20 m)',
       sightLength,

@@ -1,7 +1,9 @@
 import type { PlanFlags } from "../options.js";
+import type { Figure } from "../svg/draw.js";
 import { wholeFiles } from "../write/files.js";
 import { jsonDocument } from "../write/json.js";
 import { print, tell } from "../write/terminal.js";
+import { mindStdout, type SvgFlags, writeSvg } from "./drawn.js";
 import { endWith, type Ready } from "./opened.js";
 
 /** A question that is answered at once. */
@@ -9,6 +11,8 @@ interface Question<R extends Ready, A extends object> {
   command: string;
   work: (ready: R) => A;
   inWords: (ready: R, answer: A, quiet: boolean) => readonly string[];
+  /** Its pictures, for `--svg`. */
+  draw?: (ready: R, answer: A) => readonly Figure[];
   /** Step of what was simulated on the way; null where nothing was. */
   step_s?: number | null;
 }
@@ -16,17 +20,19 @@ interface Question<R extends Ready, A extends object> {
 /** Works out, writes the file asked for, and prints: what `check`, `climb` and `size` have in common. @returns the exit status */
 export function answered<R extends Ready, A extends object>(
   ready: R,
-  flags: PlanFlags,
-  { command, work, inWords, step_s = null }: Question<R, A>,
+  flags: PlanFlags & SvgFlags,
+  { command, work, inWords, draw, step_s = null }: Question<R, A>,
 ): number {
+  mindStdout(flags);
   const files = flags.out === undefined ? undefined : wholeFiles(flags.out);
   const answer = work(ready);
   const { warnings, notes } = ready;
   const document = jsonDocument({ command, warnings, assumed: notes.assumed, step_s, step_error: null }, answer);
   files?.write("answer.json", document);
-  const written = files?.finish() ?? [];
+  const drawn = flags.svg === undefined || !draw ? [] : writeSvg(flags.svg, draw(ready, answer));
+  const written = [...(files?.finish() ?? []), ...drawn];
   if (flags.json) process.stdout.write(document);
-  else print(inWords(ready, answer, flags.quiet === true));
+  else if (flags.svg !== "-") print(inWords(ready, answer, flags.quiet === true));
   if (written.length > 0 && !flags.quiet) tell([`written: ${written.join(", ")}`]);
   return endWith(ready, flags);
 }

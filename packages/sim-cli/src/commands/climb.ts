@@ -7,9 +7,10 @@ import {
   tractiveEffort,
   usualStep_s,
 } from "@rideon/sim-core";
-import type { PlanFlags } from "../options.js";
+import type { PictureFlags } from "../options.js";
 import { climbInWords } from "../write/climb.words.js";
 import { answered } from "./answered.js";
+import { climbFigures } from "./drawn.js";
 import { type Opened, openPlan, planOf } from "./opened.js";
 
 /** The load table, the same on another rail, and the pull against what the line takes of it. */
@@ -21,10 +22,10 @@ export interface ClimbTold extends ClimbAnswer {
 }
 
 /** With how many aboard the train starts again on the worst place here. @returns the exit status */
-export function climb(path: string, flags: PlanFlags): number {
+export function climb(path: string, flags: PictureFlags): number {
   const opened = openPlan(path, flags);
   const step_s = usualStep_s(opened.plan);
-  return answered(opened, flags, { command: "climb", work, inWords: climbInWords, step_s });
+  return answered(opened, flags, { command: "climb", work, inWords: climbInWords, draw: climbFigures, step_s });
 }
 
 function work({ plan, reading }: Opened): ClimbTold {

@@ -7,6 +7,7 @@ import { wholeFiles } from "../write/files.js";
 import { jsonDocument } from "../write/json.js";
 import { progressLine } from "../write/progress.js";
 import { print, tell } from "../write/terminal.js";
+import { figuresOf, mindStdout, type SvgFlags, writeSvg } from "./drawn.js";
 import { endWith, type Opened, openPlan } from "./opened.js";
 
 /** What a simulating command has in hand when it puts its answer into words. */
@@ -29,9 +30,10 @@ const isMany = (study: Study): study is keyof typeof MANY => study in MANY;
 export async function simulated<S extends Study>(
   study: S,
   path: string,
-  flags: RunFlags & GearsFlags & BrakesFlags,
+  flags: RunFlags & GearsFlags & BrakesFlags & SvgFlags,
   inWords: (told: Told<S>) => readonly string[],
 ): Promise<number> {
+  mindStdout(flags);
   const opened = openPlan(path, flags);
   const files = flags.out === undefined ? undefined : wholeFiles(flags.out);
   const { plan, loco, track, tables } = opened.reading;
@@ -60,9 +62,11 @@ export async function simulated<S extends Study>(
     if ("events" in answer) files.write("events.csv", csvText([EVENT_COLUMNS, ...answer.events.map(eventRow)]));
     files.write("answer.json", document);
   }
-  const written = files?.finish() ?? [];
+  const drawn = flags.svg === undefined ? [] : writeSvg(flags.svg, await figuresOf(study, opened, whole));
+  const written = [...(files?.finish() ?? []), ...drawn];
   if (flags.json) process.stdout.write(document);
-  else print(inWords({ ...opened, ...whole, step_s, half: half?.answer, quiet: flags.quiet === true }));
+  else if (flags.svg !== "-")
+    print(inWords({ ...opened, ...whole, step_s, half: half?.answer, quiet: flags.quiet === true }));
   if (written.length > 0 && !flags.quiet) tell([`written: ${written.join(", ")}`]);
   return endWith(opened, flags);
 }

@@ -64,14 +64,14 @@ export function effortFigure(seen: Seen, effort: EffortAnswer, { low, wet_N }: B
     {
       name: "grip",
       y: [grip_N, top_N],
-      label: `over ${seen.eyes.of(grip_N, "force")} the wheels slip (${seen.plan.rail} rail)`,
+      label: `slips over ${seen.eyes.of(grip_N, "force")}, ${seen.plan.rail} rail`,
     },
     ...(wet_N < 0.95 * grip_N
       ? [
           {
             name: "grip-wet",
             y: [wet_N, grip_N] as const,
-            label: `over ${seen.eyes.of(wet_N, "force")} they slip on wet rail`,
+            label: `slips over ${seen.eyes.of(wet_N, "force")}, wet rail`,
             fill: "#ddd",
           },
         ]
@@ -108,7 +108,7 @@ function demands({ rows, ruling_gradient_compensated_percent: ruling }: EffortAn
     return {
       name: `takes-${slope}`,
       y: [i === 0 ? 0 : (steps[i - 1]?.force_N ?? 0), force_N],
-      label: `${slope === "level" ? "the level" : `the steepest here, ${slope},`} takes this`,
+      label: `${slope === "level" ? "the level" : slope} takes this`,
       fill: i === 0 ? "#56B4E9" : "#cfe6f5",
     };
   });

@@ -5,6 +5,8 @@ import { AREAS, luminance } from "./ink.js";
 
 const BAR_px = 44;
 const ROW_px = 19;
+/** Room for watt-hours and share. */
+const AMOUNTS_px = 124;
 /** Narrower, a part carries no number of its own and is found by its order. */
 const LEAST_px = 14;
 
@@ -63,7 +65,9 @@ export function energyFigure(balance: EnergyBalance, laps: number, sheet: Sheet)
     return (
       words(20, y, number, { "text-anchor": "end", "font-weight": "bold" }) +
       box +
-      words(46, y, name) +
+      words(46, y, name, {
+        "font-size": Math.min(sheet.font_px, (sheet.width_px - 46 - AMOUNTS_px) / (0.56 * name.length)),
+      }) +
       words(sheet.width_px - 70, y, amount, { "text-anchor": "end" }) +
       words(sheet.width_px - 6, y, share, { "text-anchor": "end" })
     );

@@ -67,7 +67,10 @@ export function panel(spec: Panel, sheet: Sheet, top: number): string {
   const y = along(spec.y, [box.foot, box.top]);
   const at = (line: Line): Point[] =>
     line.x.map((each, i) => [x(shownIn(each, spec.x.units)), y(shownIn(line.y[i] ?? Number.NaN, spec.y.units))]);
-  const drawn = spec.lines.map((line) => ({ ...line, points: at(line) }));
+  const drawn = spec.lines.map((line) => {
+    const points = at(line);
+    return { ...line, points: line.dots ? points : split(points).flatMap((piece) => [...thinned(piece), GAP]) };
+  });
   const sides = ({ x: across = spec.x.range, y: up }: Shade): Box => ({
     left: x(shownIn(across[0], spec.x.units)),
     right: x(shownIn(across[1], spec.x.units)),
@@ -198,14 +201,15 @@ export function footFigures(
   return row(axis.units, 16, "x") + (axis.units.other ? row(axis.units.other, 32, "x2") : "");
 }
 
+/** Between the pieces of a line. */
+const GAP: Point = [Number.NaN, Number.NaN];
+
 type Drawn = Line & { points: readonly Point[] };
 
 function lineOf({ name, ink, points, dots }: Drawn): string {
   const pieces = split(points);
   const d = pieces
-    .map((piece) =>
-      (dots ? piece : thinned(piece)).map(([x, y], i) => `${i === 0 ? "M" : "L"}${tenth(x)} ${tenth(y)}`).join(""),
-    )
+    .map((piece) => piece.map(([x, y], i) => `${i === 0 ? "M" : "L"}${tenth(x)} ${tenth(y)}`).join(""))
     .join("");
   const width = ink.width ?? 2;
   const stroke = { d, fill: "none", "stroke-linejoin": "round" };

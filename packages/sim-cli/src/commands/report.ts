@@ -1,0 +1,74 @@
+import { existsSync, readFileSync } from "node:fs";
+import { basename } from "node:path";
+import type { ReportFlags } from "../options.js";
+import { dayOf, type Facts, type Files, lapOf, planOf } from "../page/facts.js";
+import { cardPage, type Heading, pageHtml } from "../page/page.js";
+import { placesNamed, type Style, toldOf } from "../page/told.js";
+import { type Job, type Study, simulate } from "../simulate.js";
+import { version } from "../version.js";
+import { wholeFiles } from "../write/files.js";
+import { progressLine } from "../write/progress.js";
+import { tell } from "../write/terminal.js";
+import { endWith, openPlan } from "./opened.js";
+
+const NAMES = { page: "report.html", card: "card.html" } as const;
+
+/** The committee's page, or the driver's card alone, as one file. @returns the exit status */
+export async function report(path: string, flags: ReportFlags): Promise<number> {
+  const opened = openPlan(path, flags);
+  const { plan, loco, track, tables, units } = opened.reading;
+  const files: Files = { plan, loco, track, tables };
+  const out = flags.out === undefined || flags.out === "-" ? undefined : wholeFiles(flags.out);
+  const progress = progressLine(flags.quiet === true);
+  progress.say("running the train round, all day, and stopping it everywhere");
+  const facts = await factsOf(files).finally(progress.clear);
+  const style: Style = { typed: units, asked: flags.units };
+  const told = toldOf(facts, style);
+  const heading: Heading = {
+    date: new Date().toISOString().slice(0, 10),
+    version: version(),
+    inputs: path === "-" ? ["standard input"] : [basename(path), basename(plan.loco), basename(plan.track.profile)],
+    remark: path === "-" ? "" : remarkOf(path),
+    style,
+    program: flags.card ? "" : program(),
+  };
+  const page = flags.card ? cardPage(told, heading) : pageHtml(told, heading);
+  out?.write(flags.card ? NAMES.card : NAMES.page, page);
+  const written = out?.finish() ?? [];
+  if (written.length === 0) process.stdout.write(page);
+  else if (!flags.quiet) tell([`written: ${written.join(", ")}`]);
+  return endWith(opened, flags);
+}
+
+/** The long runs on threads of their own, side by side; then what is quick. */
+async function factsOf(files: Files): Promise<Omit<Facts, "plan">> {
+  const job = <S extends Study>(study: S): Job<S> => ({ study, ...files, every_s: Number.POSITIVE_INFINITY });
+  const answer = async <S extends Study>(study: S) => (await simulate(job(study), () => {})).answer;
+  const [laps, brakes, gears] = await Promise.all([answer("laps"), answer("brakes"), answer("gears")]);
+  const plan = planOf(files);
+  const [place] = placesNamed({ plan });
+  return { files, gears, ...dayOf(files, { laps, brakes }), ...lapOf(plan, place?.chainage_m ?? 0) };
+}
+
+/** The page is whole without it, so a checkout in which it has not been built still reports. */
+function program(): string {
+  const file = new URL("../page/live.js", import.meta.url);
+  return existsSync(file) ? readFileSync(file, "utf8") : "";
+}
+
+/** The comment at the head of the plan's file, where people say what it is: invented, measured, by whom. */
+function remarkOf(path: string): string {
+  const lines = readFileSync(path, "utf8").split(/\r?\n/);
+  const head = lines.slice(
+    0,
+    Math.max(
+      0,
+      lines.findIndex((line) => !line.startsWith("#")),
+    ),
+  );
+  return head
+    .filter((line) => !line.includes("$schema="))
+    .map((line) => line.replace(/^#\s*/, ""))
+    .join(" ")
+    .trim();
+}

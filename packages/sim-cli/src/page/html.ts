@@ -1,0 +1,34 @@
+import { type Figure, framed, NARROW, type Sheet, safe, WIDE } from "../svg/draw.js";
+
+export { safe };
+
+/** A part of the page with its heading; what it holds is safe already. */
+export const section = (id: string, heading: string, ...content: readonly string[]): string =>
+  `<section id="${id}" aria-labelledby="${id}-h"><h2 id="${id}-h">${safe(heading)}</h2>\n${content.join("\n")}\n</section>`;
+
+export const paragraph = (text: string): string => (text === "" ? "" : `<p>${safe(text)}</p>`);
+
+/** The picture for wide and for narrow screens, one of which is shown, and below it what to see. */
+export function picture(draw: (sheet: Sheet) => Figure): string {
+  const wide = draw(WIDE);
+  return `<figure><div class="wide">${framed(wide, WIDE)}</div><div class="narrow">${framed(draw(NARROW), NARROW)}</div><figcaption>${safe(wide.see)}</figcaption></figure>`;
+}
+
+/** A table with its caption; the first cell of a row names it. */
+export function table(caption: string, head: readonly string[], rows: readonly (readonly string[])[]): string {
+  const heads = head.map((each) => `<th scope="col">${safe(each)}</th>`).join("");
+  const body = rows.map(
+    ([first = "", ...others]) =>
+      `<tr><th scope="row">${safe(first)}</th>${others.map((each) => `<td>${safe(each)}</td>`).join("")}</tr>`,
+  );
+  return `<div class="scroll" tabindex="0" role="region" aria-label="${safe(caption)}"><table><caption>${safe(caption)}</caption><thead><tr>${heads}</tr></thead><tbody>${body.join("")}</tbody></table></div>`;
+}
+
+/** The same as a picture, in figures, for who would rather read or copy. */
+export const figures = (caption: string, head: readonly string[], rows: readonly (readonly string[])[]): string =>
+  rows.length === 0
+    ? ""
+    : `<details class="same"><summary>${safe(caption)}, in figures</summary>${table(caption, head, rows)}</details>`;
+
+export const list = (items: readonly string[]): string =>
+  items.length === 0 ? "" : `<ul>${items.map((each) => `<li>${safe(each)}</li>`).join("")}</ul>`;

@@ -1,0 +1,66 @@
+import { existsSync, readdirSync, readFileSync } from "node:fs";
+import { join } from "node:path";
+import { describe, expect, test } from "vitest";
+import { emptyFolder, rideon, SITE } from "../cli/command.js";
+import { unclosed } from "./drawing.js";
+
+const PLAN = join(SITE, "plan.yaml");
+
+describe.concurrent("--svg", { timeout: 60_000 }, () => {
+  test.each([
+    ["run", ["lap", "energy"]],
+    ["laps", ["charge"]],
+    ["climb", ["effort", "load"]],
+    ["gears", ["gears"]],
+    ["brakes", ["stopping", "stopping"]],
+  ])("%s: the picture alone, whole, in the file named and nowhere else", async (command, figures) => {
+    const folder = emptyFolder();
+    const { status, stdout } = await rideon([command, PLAN, "--svg", join(folder, "new", "picture.svg"), "--quiet"]);
+    expect(status).toBe(0);
+    expect(stdout).not.toContain("<svg");
+    expect(stdout).not.toBe("");
+    expect(readdirSync(join(folder, "new"))).toEqual(["picture.svg"]);
+    const svg = readFileSync(join(folder, "new", "picture.svg"), "utf8");
+    expect(unclosed(svg)).toEqual([]);
+    expect(Array.from(svg.matchAll(/<g[^>]*data-figure="([^"]*)"/g), ([, name]) => name)).toEqual(figures);
+  });
+  test("- is standard output, with nothing else there", async () => {
+    const { status, stdout } = await rideon(["climb", PLAN, "--svg", "-"]);
+    expect(status).toBe(0);
+    expect(stdout.trim()).toMatch(/^<svg[\s\S]*<\/svg>$/);
+  });
+  test("- beside --json is a wrong command line, told before anything runs", async () => {
+    const { status, stdout, stderr } = await rideon(["run", PLAN, "--svg", "-", "--json"]);
+    expect([status, stdout]).toEqual([2, ""]);
+    expect(stderr).toContain("give --svg a file");
+  });
+  test("a place that cannot be written is told, status 3", async () => {
+    const { status, stderr } = await rideon(["climb", PLAN, "--svg", "/proc/picture.svg"]);
+    expect(status).toBe(3);
+    expect(stderr).toContain("/proc/picture.svg cannot be written");
+  });
+});
+
+describe.concurrent("report", { timeout: 60_000 }, () => {
+  test("without a folder the page goes to standard output, and asks for no other file", async () => {
+    const { status, stdout } = await rideon(["report", PLAN, "--quiet"]);
+    expect(status).toBe(0);
+    expect(stdout).toMatch(/^<!doctype html>/);
+    expect(stdout.length).toBeLessThan(1e6);
+    expect(stdout).not.toMatch(/\s(?:src|href)="(?!#|data:)/);
+    expect(stdout).not.toMatch(/@import|url\(/);
+  });
+  test("with a folder it is one file there", async () => {
+    const folder = emptyFolder();
+    const { status, stdout, stderr } = await rideon(["report", PLAN, "--out", folder]);
+    expect([status, stdout]).toEqual([0, ""]);
+    expect(stderr).toContain(`written: ${join(folder, "report.html")}`);
+    expect(readdirSync(folder)).toEqual(["report.html"]);
+  });
+  test("--strict makes its warnings status 1, the page written all the same", async () => {
+    const folder = emptyFolder();
+    const { status } = await rideon(["report", PLAN, "--out", folder, "--strict", "--card"]);
+    expect(status).toBe(1);
+    expect(existsSync(join(folder, "card.html"))).toBe(true);
+  });
+});

@@ -1,0 +1,207 @@
+import { readFileSync, writeFileSync } from "node:fs";
+import { createRequire } from "node:module";
+import { join } from "node:path";
+import type { Page } from "playwright-core";
+import { beforeAll, describe, expect, test } from "vitest";
+import { emptyFolder, rideon, SITE, siteFolder } from "../cli/command.js";
+import { browser, CHROMIUM, LEFT_OUT, REQUIRED } from "./browser.js";
+
+const AXE = createRequire(import.meta.url).resolve("axe-core/axe.min.js");
+
+/** The page's own unrounded figures. */
+const answersIn = async (page: Page) => JSON.parse((await page.textContent("#answers")) ?? "");
+
+/** Waits until the worker has answered this turn of the controls. */
+const followed = (page: Page, turn: number): Promise<void> =>
+  page.locator(`html[data-turn="${turn}"]`).waitFor({ state: "attached", timeout: 60_000 });
+
+/** Sets controls as a reader does and waits until all has followed. */
+async function set(page: Page, values: Record<string, string>): Promise<void> {
+  const before = Number(await page.evaluate("document.documentElement.dataset.turn ?? 0"));
+  for (const [id, value] of Object.entries(values)) {
+    if (await page.locator(`select#${id}`).count()) await page.selectOption(`#${id}`, value);
+    else await page.fill(`#${id}`, value);
+  }
+  const turn = before + Object.keys(values).length;
+  await followed(page, turn);
+}
+
+const json = async (...args: string[]) => {
+  const { status, stdout, stderr } = await rideon([...args, "--json"]);
+  expect(status, stderr).toBe(0);
+  return JSON.parse(stdout);
+};
+
+/** Numbers equal to 1e-9 of their size, everything else equal. */
+function same(found: unknown, wanted: unknown, path = ""): void {
+  if (typeof wanted === "number") {
+    expect(Math.abs((found as number) - wanted), path).toBeLessThanOrEqual(1e-9 * Math.max(1, Math.abs(wanted)));
+  } else if (Array.isArray(wanted)) {
+    expect((found as unknown[]).length, path).toBe(wanted.length);
+    for (const [i, each] of wanted.entries()) same((found as unknown[])[i], each, `${path}.${i}`);
+  } else if (typeof wanted === "object" && wanted !== null) {
+    for (const [key, each] of Object.entries(wanted))
+      same((found as Record<string, unknown>)[key], each, `${path}.${key}`);
+  } else expect(found, path).toBe(wanted);
+}
+
+async function reported(folder: string, ...args: string[]): Promise<string> {
+  const out = emptyFolder();
+  const { status, stderr } = await rideon(["report", join(folder, "plan.yaml"), "--out", out, "--quiet", ...args]);
+  expect(status, stderr).toBe(0);
+  return join(out, args.includes("--card") ? "card.html" : "report.html");
+}
+
+test.runIf(!CHROMIUM && REQUIRED)("a Chromium is there", () => expect.fail(LEFT_OUT));
+if (!CHROMIUM) console.warn(`the page in a browser: ${LEFT_OUT}`);
+
+describe.skipIf(!CHROMIUM)("the page in a browser", { timeout: 120_000 }, () => {
+  const { open } = browser();
+  let file = "";
+  beforeAll(async () => {
+    file = await reported(SITE);
+  }, 60_000);
+
+  test("opens offline without a complaint, is one file under 1 MB and fits a phone", async () => {
+    expect(readFileSync(file).length).toBeLessThan(1e6);
+    const { page, complaints } = await open(file, { viewport: { width: 360, height: 780 } });
+    expect(await page.evaluate("document.documentElement.scrollWidth")).toBeLessThanOrEqual(360);
+    expect(await page.title()).toBe("Ostlemere, a quiet Sunday: Teasel");
+    expect(complaints).toEqual([]);
+  });
+
+  test("answers the three questions on the first screen", async () => {
+    const { page } = await open(file);
+    for (const id of ["laps", "gradient", "brakes"]) {
+      const box = await page.locator(`#answer-${id}`).boundingBox();
+      expect(box!.y + box!.height).toBeLessThan(900);
+      expect(await page.textContent(`#answer-${id} .word`)).toMatch(/[✓✗] \S/);
+    }
+  });
+
+  test("says before anything is moved what the command line says", async () => {
+    const { page } = await open(file);
+    const found = await answersIn(page);
+    const plan = join(SITE, "plan.yaml");
+    const [run, laps, brakes, climb] = await Promise.all([
+      json("run", plan),
+      json("laps", plan),
+      json("brakes", plan),
+      json("climb", plan),
+    ]);
+    same(found.run.time_s, run.time_s);
+    same(found.laps.laps_to_end, laps.laps_to_end);
+    same(found.brakes.worst, brakes.worst);
+    same(found.climb.rows, climb.rows);
+  });
+
+  test("follows other passengers, rail and speed to what the command line says, and goes back", async () => {
+    const { page, complaints } = await open(file);
+    const before = await answersIn(page);
+    await set(page, { "set-passengers": "8", "set-rail": "damp", "set-speed": "5" });
+    const found = await answersIn(page);
+    const args = [join(SITE, "plan.yaml"), "--passengers", "8", "--rail", "damp", "--speed", "5 mph"];
+    const [run, laps, brakes, climb] = await Promise.all([
+      json("run", ...args),
+      json("laps", ...args),
+      json("brakes", ...args),
+      json("climb", ...args),
+    ]);
+    for (const key of [
+      "outcome",
+      "time_s",
+      "charge_used_Ah",
+      "energy_Wh",
+      "peak_motor_current_A",
+      "lowest_battery_voltage_V",
+    ])
+      same(found.run[key], run[key], key);
+    for (const key of ["laps_to_reserve", "laps_to_end", "time_s", "energy_per_lap_Wh"])
+      same(found.laps[key], laps[key], key);
+    same(found.brakes.worst, brakes.worst, "worst");
+    same(found.brakes.parking, brakes.parking, "parking");
+    same(found.climb.rows, climb.rows, "climb");
+    same(found.climb.other_rail.rows, climb.other_rail.rows, "other rail");
+    const [stop] = found.stops;
+    same(
+      stop,
+      brakes.rows.find(
+        (row: typeof stop) =>
+          row.chainage_m === stop.chainage_m && row.brakes === stop.brakes && row.rail === stop.rail,
+      ),
+      "stop here",
+    );
+    expect(found.brakes.worst[0].distance_m).not.toBe(before.brakes.worst[0].distance_m);
+    await page.click("button[type=reset]");
+    await followed(page, 4);
+    same(await answersIn(page), before, "back");
+    expect(complaints).toEqual([]);
+  });
+
+  test("a brake that is tried stops it as the same brake in the file does", async () => {
+    const { page } = await open(file);
+    await set(page, { "set-brakes": "loco", "set-brake-force": "250" });
+    const wanted = await json("brakes", join(SITE, "plan.yaml"), "--set", "loco.brakes=[{rail_force: 250 N}]");
+    same((await answersIn(page)).brakes.worst, wanted.worst, "worst");
+  });
+
+  test("is whole without its program", async () => {
+    const { page } = await open(file, { javaScriptEnabled: false });
+    expect(await page.isVisible("#controls")).toBe(false);
+    expect(await page.locator("section").count()).toBe(9);
+    expect(await page.locator("figure").count()).toBe(6);
+    expect(await page.locator(".card tr").count()).toBeGreaterThan(8);
+  });
+
+  test("prints on two to four pages of A4", async () => {
+    const { page } = await open(file);
+    const pdf = (await page.pdf({ preferCSSPageSize: true })).toString("latin1");
+    const pages = pdf.match(/\/Type\s*\/Page\b(?!s)/g)?.length;
+    expect(pages).toBeGreaterThanOrEqual(2);
+    expect(pages).toBeLessThanOrEqual(4);
+    // 210 mm by 297 mm in points.
+    expect(pdf).toMatch(/\/MediaBox \[0 0 59[45][.\d]* 84[12][.\d]*\]/);
+  });
+
+  test.each([360, 1280])("axe-core finds no serious fault at %i px", async (width) => {
+    const { page } = await open(file, { viewport: { width, height: 900 } });
+    await page.addScriptTag({ path: AXE });
+    const { violations } = (await page.evaluate("axe.run()")) as {
+      violations: { id: string; impact: string; nodes: { html: string }[] }[];
+    };
+    const serious = violations.filter(({ impact }) => impact === "serious" || impact === "critical");
+    expect(serious.map(({ id, nodes }) => `${id}: ${nodes[0]?.html.slice(0, 120)}`)).toEqual([]);
+  });
+
+  test("hostile names stay text, in the page and when it has been tried", async () => {
+    const folder = siteFolder();
+    const hostile = `</script><img src=x onerror=alert(1)><!--<script>`;
+    const swap = (name: string, from: string, to: string) => {
+      const path = join(folder, name);
+      const text = readFileSync(path, "utf8");
+      expect(text).toContain(from);
+      writeFileSync(path, text.replaceAll(from, to));
+    };
+    swap("plan.yaml", "name: Ostlemere, a quiet Sunday", `name: '${hostile}'`);
+    swap("plan.yaml", "# A quiet Sunday", `# ${hostile}`);
+    swap("loco.yaml", "name: Teasel", `name: '${hostile}'`);
+    swap("track.csv", "Heron Bank", hostile);
+    const { page, complaints } = await open(await reported(folder));
+    await set(page, { "set-passengers": "5" });
+    expect(await page.textContent("h1")).toBe(`${hostile}: ${hostile}`);
+    expect(await page.locator("img").count()).toBe(0);
+    expect(await page.locator("script").count()).toBe(3);
+    expect(complaints).toEqual([]);
+  });
+
+  test("the driver's card stands alone on one sheet", async () => {
+    const { page, complaints } = await open(await reported(SITE, "--card"));
+    expect(await page.locator(".card").count()).toBe(1);
+    expect(await page.locator("section, script").count()).toBe(0);
+    const box = await page.locator(".card").boundingBox();
+    // A6 held sideways is 148 mm by 105 mm, at 96 px to the inch of 25.4 mm.
+    expect(box!.width).toBeLessThanOrEqual((148 / 25.4) * 96 + 1);
+    expect(box!.height).toBeLessThanOrEqual((105 / 25.4) * 96 + 1);
+    expect(complaints).toEqual([]);
+  });
+});

@@ -18,8 +18,9 @@ const BREAKAWAY_HAND = 1.05;
 /** A careful driver asks at most this share of the static grip, and half the sliding grip should it slip all the same. */
 const GRIP_SHARE = 0.98;
 const EASED_SHARE = 0.5;
-/** Faster than wanted by this factor is told. */
+/** Faster than wanted by this factor, for this long, is told. */
 const TOO_FAST = 1.1;
+const BORNE_s = 3;
 /** Walking pace, for drawing up to a mark, m/s. */
 const DRAW_UP_mps = 0.5;
 /** The lever is never wholly shut while pull is wanted: that would open the circuit. */
@@ -41,8 +42,20 @@ export function drive(w: Working): void {
   const coasting = w.stopping && !(toSpeed && hasServiceBrake(w));
   moveLever(w, coasting ? 0 : toSpeed ? leverForSpeed(w) : plan.lever, DRIVER_s);
   if (mode.train === 0) holdUntilItPulls(w);
+  else if (w.stopping && aboutToRollBack(w)) holdOn(w);
   else if (toSpeed && !coasting) brakeFor(w, brakingWanted_N(w));
   else brakeFor(w, 0);
+}
+
+/**
+ * Coming to rest where gravity would pull it back at once: the brake must begin to bite as it stands, so it is put on its
+ * delay before.
+ */
+function aboutToRollBack(w: Working): boolean {
+  const { now, train } = w;
+  if (now.gravity_N + now.air_N <= train.breakaway_N + now.curves_N) return false;
+  const delay_s = Math.max(0, ...train.brakes.map((brake) => brake.delay_s));
+  return w.y[at.SPEED] < -now.acceleration_mps2 * (delay_s + 2 * DRIVER_s);
 }
 
 /** The lever alone, as the plan has it, with every brake off: what goes on until somebody acts. */
@@ -72,15 +85,16 @@ function brakingWanted_N(w: Working): number {
   return rim_N(gears, radius_m, electric_Nm - drag_Nm, 1) - asked_N;
 }
 
-/** Once for each time the train runs away with its driver: with no brake there is nothing to hold it back with. */
+/** Once for each time the train stays faster than its driver wants: without a brake there is nothing to hold it with. */
 function noteSpeed(w: Working): void {
   const speed_mps = w.y[at.SPEED];
   if (Number.isNaN(w.plan.speed_mps)) return;
   const target_mps = targetSpeed_mps(w);
-  if (!w.tooFast && speed_mps > TOO_FAST * target_mps) {
-    w.tooFast = true;
-    log(w, "too_fast", `${shown(speed_mps, "m/s")} where ${shown(target_mps, "m/s")} is wanted`);
-  } else if (speed_mps <= target_mps) w.tooFast = false;
+  if (speed_mps <= TOO_FAST * target_mps) w.fastSince_s = Number.NaN;
+  else if (Number.isNaN(w.fastSince_s)) w.fastSince_s = w.time_s;
+  if (w.time_s - w.fastSince_s < BORNE_s || Number.isNaN(w.fastSince_s)) return;
+  w.fastSince_s = Number.POSITIVE_INFINITY;
+  log(w, "too_fast", `${shown(speed_mps, "m/s")} where ${shown(target_mps, "m/s")} is wanted`);
 }
 
 /** Nothing more to come: the train stands, the lever is where it is wanted, and nothing is about to change that. */
@@ -111,12 +125,14 @@ function forceAtGrip_N(w: Working, share: number): number {
 function forceForSpeed_N(w: Working): number {
   const { plan, train, now, mode } = w;
   const target_mps = targetSpeed_mps(w);
-  const along_m = w.y[at.POSITION];
-  const curve_mps = w.stopping && w.approach ? Math.sqrt(2 * approachEnergy_Jpkg(w.approach, along_m)) : target_mps;
-  const curve_mps2 = w.stopping && w.approach ? approachAcceleration_mps2(w.approach, along_m) : 0;
+  const curve = w.stopping ? w.approach : undefined;
+  const toMark_m = w.y[at.POSITION] - (w.stop?.at_m ?? 0);
+  const curve_mps = curve ? Math.sqrt(2 * approachEnergy_Jpkg(curve, toMark_m)) : target_mps;
+  const curve_mps2 = curve ? approachAcceleration_mps2(curve, toMark_m) : 0;
   const gap_mps = Math.min(target_mps, curve_mps) - w.y[at.SPEED];
   const wanted_mps2 = Math.min(
-    Math.max(curve_mps2 + gap_mps / CLOSES_GAP_s, -plan.serviceBraking_mps2),
+    // Uphill the curve may fall harder than an ordinary stop: he lets it.
+    Math.max(curve_mps2 + gap_mps / CLOSES_GAP_s, Math.min(-plan.serviceBraking_mps2, curve_mps2)),
     plan.acceleration_mps2,
   );
   const running_N = train.rolling_N + train.rolling_Nspm * w.y[at.SPEED] + now.curves_N;

@@ -112,8 +112,8 @@ function motionMargins(w: Working, y: Float64Array, margins: Float64Array): void
       else margins[LOCK] = Math.min(margins[LOCK], toLock_N);
     }
   }
-  if (w.approach && !w.stopping && mode.train > 0) {
-    margins[APPROACH] = approachEnergy_Jpkg(w.approach, y[at.POSITION]) - (speed_mps * speed_mps) / 2;
+  if (w.approach && w.stop && !w.stopping && mode.train > 0) {
+    margins[APPROACH] = approachEnergy_Jpkg(w.approach, y[at.POSITION] - w.stop.at_m) - (speed_mps * speed_mps) / 2;
   }
   // A stop at the end of a lap ends the lap when the train stands.
   const stopAtMark = w.stop !== undefined && Math.abs(w.stop.at_m - w.mark_m) < STOP_WITHIN_m;

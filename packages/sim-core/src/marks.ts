@@ -1,4 +1,4 @@
-import { approachTo, STOP_WITHIN_m } from "./approach.js";
+import { type Approach, approachTo, STOP_WITHIN_m } from "./approach.js";
 import { potential_J } from "./balance.js";
 import { shown } from "./errors.js";
 import { hasServiceBrake } from "./hands.js";
@@ -7,9 +7,7 @@ import * as at from "./state.js";
 import { turnedBack } from "./train.js";
 import { end, log, type NextStop, type Working } from "./working.js";
 
-/** Approach curves are drawn up to this multiple of the plan's speed. */
-const CURVE_TO = 1.5;
-/** Where the lever is held there is no speed of the plan; nothing on a club line runs faster, m/s. */
+/** Approach curves are drawn up to this: nothing on a club line runs faster, even where no brake holds it, m/s. */
 const FASTEST_mps = 15;
 
 /** The head has reached the end of a lap. */
@@ -32,18 +30,23 @@ export function lookAhead(w: Working): void {
   w.drawingUp = false;
   w.approach = undefined;
   if (!w.stop) return;
-  const held = Number.isNaN(w.plan.speed_mps);
-  const fastest_mps = held ? FASTEST_mps : CURVE_TO * w.plan.speed_mps;
-  w.approach = approachTo(w, w.stop.at_m, fastest_mps, !held && hasServiceBrake(w));
-  const { cannotStopBefore_m } = w.approach;
-  if (cannotStopBefore_m <= w.y[at.POSITION]) return;
-  const back_m = w.stop.at_m - cannotStopBefore_m;
+  w.approach = approachFor(w, w.stop);
+  const { stopsFrom_m } = w.approach;
+  if (w.stop.at_m - w.y[at.POSITION] <= stopsFrom_m) return;
   const place = w.stop.stop?.place ?? "the end of the line";
-  log(
-    w,
-    "cannot_stop",
-    `cannot be stopped at ${place} from more than ${shown(back_m, "m")} before it: the road falls too steeply`,
-  );
+  const back = stopsFrom_m < STOP_WITHIN_m ? "" : ` from more than ${shown(stopsFrom_m, "m")} before it`;
+  log(w, "cannot_stop", `cannot be stopped at ${place}${back}: the road falls too steeply`);
+}
+
+/** The curve to a stop, worked out once for each stop, way and load. */
+function approachFor(w: Working, { at_m, stop }: NextStop): Approach {
+  const key = `${stop?.place ?? "end"} ${w.returning} ${w.aboard}`;
+  const known = w.approaches.get(key);
+  if (known) return known;
+  const braking = !Number.isNaN(w.plan.speed_mps) && hasServiceBrake(w);
+  const found = approachTo(w, at_m, FASTEST_mps, braking);
+  w.approaches.set(key, found);
+  return found;
 }
 
 /** The nearest mark ahead at which the train must stand; on a circuit none if the plan names no stop. */
@@ -74,10 +77,11 @@ export function arrive(w: Working): void {
     return;
   }
   log(w, "stop", `stands at ${stop.stop?.place ?? "the end of the line"}`);
-  board(w);
   const lap = w.track.kind === "circuit" && Math.abs(stop.at_m - w.mark_m) < STOP_WITHIN_m;
   if (lap) reachMark(w);
-  if (w.outcome === undefined) w.due_s.dwell = w.time_s + (stop.stop?.dwell_s ?? 0);
+  if (w.outcome !== undefined) return;
+  board(w);
+  w.due_s.dwell = w.time_s + (stop.stop?.dwell_s ?? 0);
 }
 
 /** Passengers on and off, at rest: the train's mass changes, their weight is lifted by hand. */

@@ -18,6 +18,8 @@ export interface RunOptions {
   start?: Start;
   /** Who looks up every tenth of a second and moves the lever, or ends the working; in place of the plan's driver. */
   driver?: (w: Working) => void;
+  /** Nobody looks out for a mark to stop at, nor for the end of the line: the last slope goes on. */
+  runsOn?: boolean;
   /** Done once at this time, on which a step ends: the reaction time is over. */
   act?: { time_s: number; does: (w: Working) => void };
   observers?: readonly Observer[];
@@ -38,7 +40,7 @@ export function run(plan: Plan, options: RunOptions = {}): Working {
   const step_s = options.step_s ?? chooseStep_s(w);
   const stepsALook = Math.round(DRIVER_s / step_s);
   const stepsASecond = Math.round(1 / step_s);
-  lookAhead(w);
+  if (!options.runsOn) lookAhead(w);
   if (w.mode.train === 0) standReady(w);
   if (options.act) {
     w.due_s.act = options.act.time_s;

@@ -56,6 +56,8 @@ export interface Working {
   carried: number;
   /** How fast it may run to coast to rest at the mark; undefined on a circuit, where no stop stands. */
   approach: Approach | undefined;
+  /** Such curves as have been worked out. */
+  readonly approaches: Map<string, Approach>;
   /** Has it shut off to stop at the mark? */
   stopping: boolean;
   /** Is it drawing up to a mark it came to rest short of? */
@@ -75,8 +77,8 @@ export interface Working {
   /** Times it has rolled back, and whether the last time leaves no hope of getting further. */
   rollbacks: number;
   beaten: boolean;
-  /** Is it running faster than the driver wants? */
-  tooFast: boolean;
+  /** Since when it runs faster than the driver wants; NaN while it does not, Infinity once that is told. */
+  fastSince_s: number;
   /** Why it stands, where it stalled, spins its wheels or was pulled back. */
   stall: Stall | undefined;
   outcome: Outcome | undefined;
@@ -141,6 +143,7 @@ export function startWorking(plan: Plan, start: Start = {}): Working {
     application: released(train.brakes),
     axleBrake_N: new Float64Array(train.vehicles.length),
     approach: undefined,
+    approaches: new Map(),
     stop: undefined,
     aboard: plan.passengers,
     carried: plan.passengers,
@@ -162,7 +165,7 @@ export function startWorking(plan: Plan, start: Start = {}): Working {
     runawayMark_m: Number.NEGATIVE_INFINITY,
     rollbacks: way < 0 ? 1 : 0,
     beaten: false,
-    tooFast: false,
+    fastSince_s: Number.NaN,
     stall: undefined,
     outcome: undefined,
     endedBy: "",

@@ -121,16 +121,22 @@ function goesOff(plan: Plan, held: Train, way: Way<Train>, head_m: number, step_
   const driver = (w: Working) => {
     w.application.from.fill(1);
     w.application.wanted.fill(1);
-    w.approach = undefined;
+    const left = w.track.kind === "end-to-end" && w.y[at.POSITION] > w.track.length_m;
     const rests = w.mode.train === 0 && w.time_s > 0;
     for (const told of after) {
       if (told.speed_mps !== null || (!rests && w.time_s < told.time_s - 1e-6)) continue;
       told.speed_mps = Math.abs(w.y[at.SPEED]);
     }
-    if (rests || after[after.length - 1].speed_mps !== null) end(w, "completed", "told", "");
+    if (rests || left || after[after.length - 1].speed_mps !== null) end(w, "completed", "told", "");
   };
   const working = { ...plan, train, track: way.track, wind_mps: 0, stops: [], duration_s: Number.POSITIVE_INFINITY };
-  run(working, { laps: Number.POSITIVE_INFINITY, start: { chainage_m: head_m, held: true }, driver, step_s });
+  run(working, {
+    laps: Number.POSITIVE_INFINITY,
+    runsOn: true,
+    start: { chainage_m: head_m, held: true },
+    driver,
+    step_s,
+  });
   const gradient_percent = gradientAt_percent(way, head_m);
   return { chainage_m: head_m, gradient_percent, way: gradient_percent < 0 ? "forwards" : "backwards", after };
 }

@@ -65,9 +65,7 @@ export function stopFrom(
     });
   };
   const driver = (w: Working) => {
-    // Nobody comes in to a mark here, and to and fro in a dip is not yet a train that has been beaten.
-    w.approach = undefined;
-    w.stopping = false;
+    // To and fro in a dip is not yet a train that has been beaten.
     w.rollbacks = 0;
     if (!acted) {
       driveOn(w);
@@ -75,11 +73,14 @@ export function stopFrom(
     } else if (w.mode.train === 0) end(w, "completed", "rest", "stands");
     else if (set === "electric") moveLever(w, -1, DRIVER_s);
     const ahead_m = w.y[at.POSITION] - along_m;
-    if (ahead_m < 0 || ahead_m > within_m || seen.lapped || w.time_s > GIVE_UP_s) end(w, "ran_away", "ran_away", "");
+    const left = w.track.kind === "end-to-end" && w.y[at.POSITION] > w.track.length_m;
+    if (left || ahead_m < 0 || ahead_m > within_m || seen.lapped || w.time_s > GIVE_UP_s)
+      end(w, "ran_away", "ran_away", "");
   };
   const w = run(plan, {
     step_s,
     laps: Number.POSITIVE_INFINITY,
+    runsOn: true,
     start: { chainage_m: along_m, speed_mps, held: true },
     driver,
     act: { time_s: plan.reaction_s, does: act },

@@ -119,14 +119,12 @@ export function restartsAt(plan: Plan, chainage_m: number): boolean {
   const controller = { ...train.controller, ramp_s: 0 };
   const ready: Plan = { ...plan, speed_mps, lever: Number.NaN, duration_s: 300, train: { ...train, controller } };
   const driver = (w: Working) => {
-    // No stop to come in to: at the end of a line the last slope goes on.
-    w.stop = undefined;
-    w.approach = undefined;
     drive(w);
     if (w.y[at.RUN] > train.length_m) end(w, "completed", "away", "got away");
     else if (w.rollbacks > 0) end(w, "stalled", "stalled", "rolled back");
   };
-  return run(ready, { laps: Number.POSITIVE_INFINITY, start: { chainage_m, held: true }, driver }).endedBy === "away";
+  const options = { laps: Number.POSITIVE_INFINITY, runsOn: true, start: { chainage_m, held: true }, driver };
+  return run(ready, options).endedBy === "away";
 }
 
 /** Weight by which the grip of the standing train falls short of the motor's pull at its limit. */

@@ -66,7 +66,7 @@ export function runOnce(plan: Plan, options: StudyOptions = {}): RunAnswer {
     ...currents,
     state_of_charge_end: stateOfCharge(w, y),
     ...carriage(w),
-    stall: w.stall ?? null,
+    stall: w.outcome === "stalled" || w.outcome === "slipping" || w.outcome === "ran_away" ? (w.stall ?? null) : null,
     ...summary,
     events: w.events,
     energy_balance: energyBalance(w),

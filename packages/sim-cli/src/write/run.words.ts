@@ -61,7 +61,8 @@ function factRows({ answer, eyes, plan }: Told<"run">): string[][] {
     ],
     ...(returned_J > 0 ? [["", `${wattHours(drawn_J / 3600)} drawn, ${wattHours(returned_J / 3600)} given back`]] : []),
     ["grip", `${formatPercent(answer.peak_adhesion_used)} used at most`],
-    ...carriedRow(answer),
+    // A train that did not get round has carried nobody anywhere.
+    ...(answer.outcome === "completed" ? carriedRow(answer) : []),
   ];
 }
 

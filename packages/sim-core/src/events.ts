@@ -11,6 +11,8 @@ import { DUES, type Due, end, log, shutLever, type Working } from "./working.js"
 const MOST_AT_ONCE = 20;
 /** After so many rollbacks it is not the ramp that was too slow. */
 const MOST_ROLLBACKS = 3;
+/** So far may the tail roll back beyond the first post of a line: the rail goes on a little. */
+const OFF_THE_END_m = 0.5;
 const scratch = new Float64Array(at.SIZE);
 
 /**
@@ -99,13 +101,14 @@ function leave(w: Working, way: 1 | -1): void {
   w.mode.train = way;
   if (w.mode.wheels === 0) w.mode.rim = way;
   if (way > 0) {
-    log(w, "starts", `starts with ${shown(w.now.motor_A, "A")} in the motor`);
+    const { motor_A } = w.now;
+    log(w, "starts", motor_A > 0 ? `starts with ${shown(motor_A, "A")} in the motor` : "starts to roll by itself");
     return;
   }
   w.rollbacks++;
   w.beaten = leverSettled(w) || w.rollbacks >= MOST_ROLLBACKS;
   w.stall = stallOf(w);
-  w.runawayMark_m = w.track.kind === "circuit" ? w.y[at.POSITION] - w.track.length_m : w.train.length_m;
+  w.runawayMark_m = w.track.kind === "circuit" ? w.y[at.POSITION] - w.track.length_m : w.train.length_m - OFF_THE_END_m;
   log(w, "rolls_back", `gravity pulls ${shown(w.now.gravity_N, "N")} and overcomes what holds the train`);
 }
 

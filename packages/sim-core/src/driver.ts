@@ -108,8 +108,10 @@ function leverForSpeed(w: Working): number {
   const most_N = forceAtGrip_N(w, GRIP_SHARE);
   const least_N = Math.min(0, forceAtGrip_N(w, -GRIP_SHARE) + now.brakeRim_N);
   w.minding = asked_N > most_N || asked_N < least_N;
-  // A motor pulls harder as it slows: at the limit of grip he leaves room for what it will pull when he looks again.
-  const slowing_mps = w.minding ? Math.min(0, now.acceleration_mps2) * DRIVER_s : 0;
+  // A motor pulls harder as it slows: at the limit of grip he leaves room for what it will pull when he looks again, coming
+  // in to a stop for what it will on the way there.
+  const ahead_s = w.minding ? DRIVER_s : w.stopping ? DRIVER_s / 2 : 0;
+  const slowing_mps = Math.min(0, now.acceleration_mps2) * ahead_s;
   return leverForForce(w, Math.min(Math.max(asked_N, least_N), most_N), w.y[at.SPEED] + slowing_mps);
 }
 

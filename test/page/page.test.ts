@@ -145,6 +145,32 @@ describe.skipIf(!CHROMIUM)("the page in a browser", { timeout: 120_000 }, () => 
     same((await answersIn(page)).brakes.worst, wanted.worst, "worst");
   });
 
+  test("its cursor reads the lap where it stands, by keys alone", async () => {
+    const { page } = await open(file);
+    await page.locator("#cursor").waitFor();
+    await page.focus("#cursor");
+    await page.keyboard.press("End");
+    await expect
+      .poll(() => page.textContent("#cursor-reads"))
+      .toMatch(/(?:Mill Leat|Wharf Lane).* · 4 mph .* · motor [\d.]+ A · battery [\d.]+ A at 25\.?\d* V/);
+    expect(await page.locator("#lap-body .wide path.cursor").count()).toBe(1);
+  });
+
+  test("a line there and back with the lever held opens, follows and goes without a speed", async () => {
+    const folder = siteFolder();
+    const plan = readFileSync(join(folder, "plan.yaml"), "utf8");
+    writeFileSync(
+      join(folder, "plan.yaml"),
+      plan.replace("speed: 4 mph", "lever: 0.7").replace("rail: dry", "kind: end-to-end"),
+    );
+    const { page, complaints } = await open(await reported(folder, "--units", "imperial"));
+    expect(await page.locator("#set-speed").count()).toBe(0);
+    await set(page, { "set-passengers": "3" });
+    const wanted = await json("brakes", join(folder, "plan.yaml"), "--passengers", "3");
+    same((await answersIn(page)).brakes.worst, wanted.worst, "worst");
+    expect(complaints).toEqual([]);
+  });
+
   test("is whole without its program", async () => {
     const { page } = await open(file, { javaScriptEnabled: false });
     expect(await page.isVisible("#controls")).toBe(false);
@@ -182,13 +208,13 @@ describe.skipIf(!CHROMIUM)("the page in a browser", { timeout: 120_000 }, () => 
       expect(text).toContain(from);
       writeFileSync(path, text.replaceAll(from, to));
     };
-    swap("plan.yaml", "name: Ostlemere, a quiet Sunday", `name: '${hostile}'`);
+    swap("plan.yaml", "name: Ostlemere, a quiet Sunday", `name: 'P ${hostile}'`);
     swap("plan.yaml", "# A quiet Sunday", `# ${hostile}`);
     swap("loco.yaml", "name: Teasel", `name: '${hostile}'`);
     swap("track.csv", "Heron Bank", hostile);
     const { page, complaints } = await open(await reported(folder));
     await set(page, { "set-passengers": "5" });
-    expect(await page.textContent("h1")).toBe(`${hostile}: ${hostile}`);
+    expect(await page.textContent("h1")).toBe(`P ${hostile}: ${hostile}`);
     expect(await page.locator("img").count()).toBe(0);
     expect(await page.locator("script").count()).toBe(3);
     expect(complaints).toEqual([]);

@@ -4,7 +4,8 @@ import { type Day, dayOf, type Facts, type Files, type Lap, lapOf, planOf } from
 import { unpacked } from "../src/page/pack.js";
 import { answersOf, LIVE } from "../src/page/page.js";
 import { stopsInWords } from "../src/page/stop.words.js";
-import { type Style, toldOf } from "../src/page/told.js";
+import { type Style, type Told, toldOf } from "../src/page/told.js";
+import { startCursor } from "./cursor.js";
 
 interface Asked {
   turn: number;
@@ -40,6 +41,7 @@ function start(): void {
     return words;
   };
 
+  const cursor = startCursor();
   const follow = () => {
     if (!form.reportValidity()) return;
     const settings = settingsOf(form);
@@ -50,6 +52,7 @@ function start(): void {
       const lap = lapOf(plan, settings.chainage_m);
       asked = { files, lap };
       const words = show(LIVE.quick, { files, gears: null, ...lap, ...NO_DAY });
+      cursor(words);
       element("stop-here").textContent = stopsInWords(lap.stops, words);
       for (const id of Object.keys(LIVE.slow)) element(id).classList.add("waiting");
       worker?.postMessage({ turn, files } satisfies Asked);
@@ -66,7 +69,7 @@ function start(): void {
     document.documentElement.dataset["turn"] = String(turn);
   });
   form.hidden = false;
-  setTimeout(() => warmUp(given.files, given.style), WARM_UP_ms);
+  setTimeout(() => cursor(warmedUp(given.files, given.style)), WARM_UP_ms);
   form.addEventListener("submit", (event) => event.preventDefault());
   form.addEventListener("input", follow);
   // The values are back only when the event is over.
@@ -77,9 +80,10 @@ function start(): void {
 const WARM_UP_ms = 300;
 
 /** The first lap takes a browser several times as long as the next: one is run before the reader asks. */
-function warmUp(files: Files, style: Style): void {
+function warmedUp(files: Files, style: Style): Told {
   const told = toldOf({ files, gears: null, ...lapOf(planOf(files), 0), ...NO_DAY }, style);
   for (const draw of Object.values(LIVE.quick)) draw(told);
+  return told;
 }
 
 /** Until the worker is done; what is drawn at once asks nothing of it. */

@@ -1,7 +1,7 @@
 import { type BrakesRow, formatGradient, formatPercent } from "@rideon/sim-core";
 import { SET_NAMES } from "../svg/stopping.js";
 import { safe } from "./html.js";
-import { metres, several, type Told } from "./told.js";
+import { acrossRails, metres, several, type Told } from "./told.js";
 
 /** One of the three answers: how it stands in a word, and in a sentence. */
 export interface Answer {
@@ -28,7 +28,7 @@ function charge({ laps, eyes, plan }: Told): Answer {
       good: false,
       word: "No lap at all",
       link,
-      text: `It does not get round once: it ends ${laps.ended_by.replaceAll("_", " ")} at ${eyes.place(laps.ended_at_m)}.`,
+      text: `It does not get round once: it ${ENDS[laps.ended_by] ?? `ends (${laps.ended_by})`} at ${eyes.place(laps.ended_at_m)}.`,
     };
   const before =
     laps_to_reserve < laps_to_end
@@ -44,6 +44,17 @@ function charge({ laps, eyes, plan }: Told): Answer {
   };
 }
 
+const ENDS: Record<string, string> = {
+  undervoltage: "is cut out by its controller",
+  empty: "has an empty battery",
+  battery_protection: "is cut off by the battery's own protection",
+  breaker: "trips its breaker",
+  stalled: "stalls",
+  slipping: "stands with its wheels spinning",
+  overran: "runs past the end of the line",
+  ran_away: "runs away backwards",
+};
+
 function gradient(told: Told): Answer {
   const { load, other, plan } = told;
   const ruling = load.ruling_gradient_compensated_percent;
@@ -55,11 +66,13 @@ function gradient(told: Told): Answer {
   const most = load.passengers_it_can_restart;
   const here = ruling > 0.01 ? `the steepest here is ${formatGradient(ruling / 100)}` : "the line is level";
   const more =
-    most === null
-      ? "It does not start again there even empty."
-      : good
-        ? `It does so with up to ${most} aboard${other.passengers_it_can_restart === null ? `; on ${other.rail} rail with none, not even empty` : `, on ${other.rail} rail with ${other.passengers_it_can_restart}`}.`
-        : `It would with ${most} aboard.`;
+    plan.train.vehicles.length === 1
+      ? "There is no car behind it."
+      : most === null
+        ? "It does not start again there even empty."
+        : good
+          ? `It does so with up to ${most} aboard${other.passengers_it_can_restart === null ? `; on ${other.rail} rail with none, not even empty` : `, on ${other.rail} rail with ${other.passengers_it_can_restart}`}.`
+          : `It would with ${most} aboard.`;
   return {
     id: "gradient",
     question: "Does the gradient stall it?",
@@ -70,33 +83,38 @@ function gradient(told: Told): Answer {
         : "No"
       : "Yes, it does",
     link: "pull",
-    text: `With ${plan.passengers} aboard on ${load.rail} rail it starts again on ${restart(row?.restart_gradient_percent)}; ${here} (${other.rail} rail: ${restart(wet?.restart_gradient_percent)}). ${more}`,
+    text: `${aboard(plan.passengers)} on ${load.rail} rail it starts again on ${restart(row?.restart_gradient_percent)}; ${here} (${other.rail} rail: ${restart(wet?.restart_gradient_percent)}). ${more}`,
   };
 }
 
+/** Judged on the worse rail: a train is not stopped by a brake that stops it in fine weather. */
 function stopping(told: Told): Answer {
-  const { brakes, eyes } = told;
-  const own = brakes.worst.filter(({ rail }) => rail === brakes.rails[0]?.rail);
-  const none = own.find((row) => row.brakes === "none");
-  const best = own.filter((row) => row.brakes === "loco" || row.brakes === "all").at(-1);
-  const within = (row: BrakesRow | undefined) => row?.distance_m != null && row.distance_m <= brakes.sight_m;
-  const sight = eyes.length(brakes.sight_m);
-  const noBrake = none ? `With no brake ${runsOn(none, told)}` : "";
-  const wanted = brakes.brake_wanted;
-  const missing = wanted
-    ? `No brake is described. One that pulls ${eyes.of(wanted.rail_force_N, "force")} at the rail would stop it within ${sight} from everywhere.`
-    : "No brake is described.";
-  const withBrake = best ? `With ${SET_NAMES[best.brakes]} it stops in ${metres(best.distance_m)} at most.` : missing;
-  const good = within(best) || (!best && within(none));
-  return {
-    id: "brakes",
-    question: "Why brakes?",
-    good,
-    word: good ? `It stops within ${metres(best?.distance_m ?? none?.distance_m ?? null)}` : "It does not stop in time",
-    link: "stopping",
-    text: `${noBrake}. ${withBrake}`.replace(/^\. /, ""),
-  };
+  const { brakes } = told;
+  const asked = { id: "brakes", question: "Why brakes?", link: "stopping" };
+  const none = brakes.worst.find((row) => row.brakes === "none");
+  if (!none) return { ...asked, good: false, word: "Nothing to stop", text: "The train does not get under way." };
+  const noBrake = `With no brake ${runsOn(none, told)}.`;
+  const set = brakes.worst.filter((row) => row.brakes === "loco" || row.brakes === "all").at(-1)?.brakes;
+  const judged = brakes.worst.filter((row) => row.brakes === (set ?? "none"));
+  const good = judged.every(({ distance_m }) => distance_m !== null && distance_m <= brakes.sight_m);
+  const longest = judged.reduce((a, b) =>
+    (b.distance_m ?? Number.POSITIVE_INFINITY) > (a.distance_m ?? Number.POSITIVE_INFINITY) ? b : a,
+  );
+  const word = good ? `It stops within ${metres(longest.distance_m)}` : "It does not stop in time";
+  if (!set) return { ...asked, good, word, text: `${noBrake} ${noneDescribed(told)}` };
+  const rails = acrossRails(judged).map((row) => `on ${row.rails} rail ${stopsIn(row, told)}`);
+  return { ...asked, good, word, text: `${noBrake} With ${SET_NAMES[set]}, ${rails.join("; ")}.` };
 }
+
+function noneDescribed({ brakes: { brake_wanted: wanted, sight_m }, eyes }: Told): string {
+  if (!wanted) return "No brake on wheels is described.";
+  return `No brake is described. One that pulls ${eyes.of(wanted.rail_force_N, "force")} at the rail would stop it within ${eyes.length(sight_m)} from everywhere.`;
+}
+
+const stopsIn = (row: BrakesRow, { eyes }: Told): string =>
+  row.stops
+    ? `it stops in ${metres(row.distance_m)} at most`
+    : `it cannot be stopped from ${eyes.place(row.chainage_m)} and reaches ${eyes.speed(row.top_speed_mps)}`;
 
 function runsOn(row: BrakesRow, { eyes }: Told): string {
   const from = `from ${eyes.speed(row.speed_mps)} at ${eyes.place(row.chainage_m)}`;
@@ -105,6 +123,7 @@ function runsOn(row: BrakesRow, { eyes }: Told): string {
     : `it cannot be stopped ${from}: it reaches ${eyes.speed(row.top_speed_mps)}`;
 }
 
+const aboard = (count: number): string => (count === 0 ? "With nobody but the driver" : `With ${count} aboard`);
 const capital = (word: string): string => word.charAt(0).toUpperCase() + word.slice(1);
 
 /** Told apart by sign, word and the shape of their edge, not by colour alone. */

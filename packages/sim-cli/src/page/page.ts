@@ -42,13 +42,16 @@ const live = (id: string, told: Told): string => {
   return `<div id="${id}">${draw?.(told) ?? ""}</div>`;
 };
 
+/** Shown by the program: a place along the lap, and what the instruments read there. */
+const CURSOR = `<p id="cursor-line" class="screen" hidden><label for="cursor">Read the lap at</label><input id="cursor" type="range" min="0" max="1000" value="0"><output id="cursor-reads" for="cursor"></output></p>`;
+
 /** The whole page: one file that needs no other and no network, whole without its program. */
 export function pageHtml(told: Told, heading: Heading): string {
   const { plan, files } = told;
-  const title = `${plan.name}: ${files.loco.name}`;
+  const title = plan.name === files.loco.name ? plan.name : `${plan.name}: ${files.loco.name}`;
   const sections = [
     section("stopping", "Why brakes", live("stopping-body", told)),
-    section("lap", "Along the lap", live("lap-body", told)),
+    section("lap", "Along the lap", live("lap-body", told), heading.program === "" ? "" : CURSOR),
     section("pull", "Pull", live("pull-body", told)),
     section("load", "Load table and sprockets", live("load-body", told), gearsHtml(told)),
     section("day", "Laps as the charge falls", live("day-body", told)),

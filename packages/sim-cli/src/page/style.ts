@@ -26,6 +26,8 @@ table{border-collapse:collapse;font-size:.92rem;overflow-wrap:break-word}
 caption{text-align:left;font-weight:600;padding:.2rem 0}
 th,td{text-align:left;padding:.15rem .7rem .15rem 0;border-bottom:1px solid #bbb;vertical-align:top;font-weight:400;font-variant-numeric:tabular-nums}
 thead th{font-weight:600}
+.scroll tbody th{min-width:6rem}
+.scroll td{min-width:3.4rem}
 details{margin:.4rem 0}
 summary{cursor:pointer}
 form{border:2px solid #0b4f85;border-radius:.6rem;padding:.3rem 1rem .8rem;margin:1rem 0}
@@ -56,6 +58,7 @@ figure{margin:1mm 0}
 table{font-size:7.6pt}
 th,td{padding:.2mm 3mm .2mm 0}
 .scroll{overflow:visible;margin:1mm 0}
+.scroll tbody th,.scroll td{min-width:0}
 .answers{grid-template-columns:repeat(3,1fr);gap:2mm;margin:1.5mm 0}
 .answers article{padding:1mm 2mm}
 .answers h2{font-size:8.6pt}

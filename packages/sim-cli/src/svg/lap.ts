@@ -128,6 +128,6 @@ function whatToSee({ plan, eyes }: Seen, answer: RunAnswer): string[] {
     `The winding reaches ${eyes.of(answer.peak_winding_temperature_C, "temperature")} of the ${eyes.of(train.heat.limit_degC, "temperature")} it is allowed.`,
     ...(answer.outcome === "completed"
       ? []
-      : [`The line ends where the train stands: ${answer.events.at(-1)?.detail ?? answer.outcome}.`]),
+      : [`The lines end where the run does: ${answer.events.at(-1)?.detail ?? answer.outcome}.`]),
   ];
 }

@@ -1,5 +1,5 @@
 import type { BrakeSet } from "@rideon/sim-core";
-import { HALO, type Sheet, tag, textWidth_px, words } from "./draw.js";
+import { type Sheet, tag, textWidth_px, words } from "./draw.js";
 import type { Seen } from "./parts.js";
 import type { StopRow } from "./stopping.js";
 
@@ -17,7 +17,9 @@ export interface Stretch {
   top_speed_mps: number;
 }
 
-export const LANE_px = 19;
+/** Words, and the band below them. */
+export const LANE_px = 27;
+const BAND_px = 9;
 /** A sheet narrower than this has no room for two units. */
 const NARROW_px = 500;
 
@@ -45,7 +47,7 @@ export function offTop(rows: readonly Along[], set: BrakeSet, top_m: number): St
 const worse = (a: Stretch, b: Stretch): Stretch =>
   b.distance_m > a.distance_m || (b.distance_m === a.distance_m && b.top_speed_mps > a.top_speed_mps) ? b : a;
 
-/** Bands off the top of a panel; what happens is written on the worst, or beside it. */
+/** Bands off the top of a panel; what happens is written above the worst. */
 export function laneOf(
   { eyes }: Seen,
   stretches: readonly Stretch[],
@@ -58,9 +60,9 @@ export function laneOf(
     const never = Number.isFinite(distance_m) ? undefined : set;
     return tag("rect", {
       x: at(from_m),
-      y: top,
+      y: top + LANE_px - BAND_px - 2,
       width: Math.max(3, at(to_m) - at(from_m)),
-      height: LANE_px - 3,
+      height: BAND_px,
       "data-never": never,
     });
   });
@@ -70,19 +72,10 @@ export function laneOf(
   const most = sheet.width_px < NARROW_px ? both.replace(/ \(.*/, "") : both;
   const text = never ? `${name} never stops: reaches ${most}` : `${name} needs up to ${most}`;
   const size = 0.92 * sheet.font_px;
-  const { x, ...place } = beside(
-    at(worst.from_m),
-    Math.max(at(worst.to_m), at(worst.from_m) + 3),
-    textWidth_px(text, size),
-    sheet,
+  const half = textWidth_px(text, size) / 2;
+  const middle = (at(worst.from_m) + at(worst.to_m)) / 2;
+  const x = Math.max(half + 2, Math.min(middle, sheet.width_px - half - 2));
+  return (
+    bands.join("") + words(x, top + 12, text, { "text-anchor": "middle", "font-weight": "bold", "font-size": size })
   );
-  return bands.join("") + words(x, top + 12, text, { "font-weight": "bold", "font-size": size, ...place });
-}
-
-/** On the band where it has room, or to its right or left. */
-function beside(left: number, right: number, width: number, { width_px }: Sheet) {
-  if (right - left > width + 6) return { x: (left + right) / 2, "text-anchor": "middle", fill: "#fff" };
-  if (right + 5 + width < width_px) return { x: right + 5, "text-anchor": "start" };
-  if (left - 5 > width) return { x: left - 5, "text-anchor": "end" };
-  return { x: width_px - 4, "text-anchor": "end", ...HALO };
 }

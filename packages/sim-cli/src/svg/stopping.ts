@@ -38,7 +38,10 @@ export function stoppingFigure(
   sight_m: number,
   sheet: Sheet,
 ): Figure {
-  const rows = every.map((row) => ({ ...row, run_m: runOf_m(seen.plan, row) })).sort((a, b) => a.run_m - b.run_m);
+  const rows = every
+    .filter((row) => ahead_m(seen.plan, row) >= sight_m)
+    .map((row) => ({ ...row, run_m: runOf_m(seen.plan, row) }))
+    .sort((a, b) => a.run_m - b.run_m);
   const line = profile(seen, picture, sheet);
   const sets = [...new Set(rows.map(({ brakes }) => brakes))];
   const finite = rows.flatMap(({ stops, distance_m }) => (stops && distance_m !== null ? [distance_m] : []));
@@ -76,7 +79,7 @@ export function stoppingFigure(
   return {
     name: "stopping",
     title: "Why brakes: how far it takes to stop, from every place",
-    see: whatToSee(seen, rows, sets, sight_m),
+    see: `${whatToSee(seen, rows, sets, sight_m)}${rows.length < every.length ? " Places within sight of an end of the line are left out: there the driver comes in slowly." : ""}`,
     height_px: foot + FOOT_px,
     body:
       above.body +
@@ -92,10 +95,21 @@ function runOf_m({ track, train }: Plan, { chainage_m, direction }: StopRow): nu
   return direction === "out" ? chainage_m - train.length_m : out_m + (out_m - chainage_m);
 }
 
+/** Line left ahead: within sight of its end a driver comes in slowly, so these places are not judged. */
+const ahead_m = ({ track }: Plan, { chainage_m, direction }: StopRow): number =>
+  track.kind === "circuit" ? Number.POSITIVE_INFINITY : direction === "out" ? track.length_m - chainage_m : chainage_m;
+
 function lineOf(set: BrakeSet, rows: readonly Along[], top_m: number, ink: Line["ink"]): Line {
   const own = rows.filter(({ brakes }) => brakes === set);
   const value = ({ stops, distance_m }: Along) => (stops && distance_m !== null ? Math.min(distance_m, top_m) : top_m);
-  return { name: SET_NAMES[set], ink, x: own.map(({ run_m }) => run_m), y: own.map(value) };
+  // Out and back are two lines.
+  const turn = own.findIndex(({ direction }) => direction === "back");
+  const [x, y] = [own.map(({ run_m }) => run_m), own.map(value)];
+  if (turn > 0) {
+    x.splice(turn, 0, own[turn]?.run_m ?? 0);
+    y.splice(turn, 0, Number.NaN);
+  }
+  return { name: SET_NAMES[set], ink, x, y };
 }
 
 function whatToSee({ eyes }: Seen, rows: readonly Along[], sets: readonly BrakeSet[], sight_m: number): string {

@@ -1,0 +1,73 @@
+import { figures } from "@rideon/sim-core";
+import type { Told } from "../src/page/told.js";
+import { NARROW, plotWidth_px, type Sheet, WIDE } from "../src/svg/draw.js";
+import { stripOf } from "../src/write/line.strip.js";
+
+const SVG = "http://www.w3.org/2000/svg";
+
+/**
+ * One cursor through all panels of the lap: moved by its slider, by keys, or by pointing at the picture.
+ * @returns what to call with every new lap
+ */
+export function startCursor(): (told: Told) => void {
+  const slider = document.getElementById("cursor") as HTMLInputElement;
+  const reads = document.getElementById("cursor-reads") as HTMLOutputElement;
+  const body = document.getElementById("lap-body") as HTMLElement;
+  let told: Told | undefined;
+
+  const show = () => {
+    if (!told) return;
+    const { picture, plan } = told;
+    const { length_m } = stripOf(plan, picture);
+    const at_m = (length_m * Number(slider.value)) / Number(slider.max);
+    reads.textContent = readings(told, at_m);
+    for (const svg of body.querySelectorAll("svg")) mark(svg, at_m / length_m);
+  };
+  slider.addEventListener("input", show);
+  body.addEventListener("pointermove", (event) => {
+    const svg = (event.target as Element).closest("svg");
+    if (!svg) return;
+    const { left, width } = svg.getBoundingClientRect();
+    const sheet = sheetOf(svg);
+    const x = ((event.clientX - left) * sheet.width_px) / width;
+    const share = (x - sheet.left_px) / plotWidth_px(sheet);
+    if (share < 0 || share > 1) return;
+    slider.value = String(share * Number(slider.max));
+    show();
+  });
+  return (now) => {
+    told = now;
+    (document.getElementById("cursor-line") as HTMLElement).hidden = now.picture.run_m.length < 2;
+    show();
+  };
+}
+
+/** Rows of the trace are no further apart, m. */
+const BETWEEN_ROWS_m = 3;
+
+const sheetOf = (svg: Element): Sheet => (svg.closest(".narrow") ? NARROW : WIDE);
+
+function readings({ picture, eyes }: Told, at_m: number): string {
+  const last = picture.run_m.length - 1;
+  if (at_m > (picture.run_m[last] ?? 0) + BETWEEN_ROWS_m) return "beyond where the run ended";
+  const found = picture.run_m.findIndex((run_m) => run_m >= at_m);
+  const after = found < 0 ? last : found;
+  const reads = [
+    eyes.place(picture.chainage_m[after] ?? 0),
+    eyes.speed(picture.speed_mps[after] ?? 0),
+    `motor ${figures(picture.motor_current_A[after] ?? 0)} A`,
+    `battery ${figures(picture.battery_current_A[after] ?? 0)} A at ${figures(picture.battery_voltage_V[after] ?? 0)} V`,
+    `winding ${eyes.of(picture.winding_temperature_C[after] ?? 0, "temperature")}`,
+  ];
+  return reads.join(" · ");
+}
+
+/** A line from top to bottom, put in on first use. */
+function mark(svg: SVGSVGElement, share: number): void {
+  const sheet = sheetOf(svg);
+  const line = svg.querySelector(".cursor") ?? svg.appendChild(document.createElementNS(SVG, "path"));
+  line.setAttribute("class", "cursor");
+  line.setAttribute("d", `M${sheet.left_px + share * plotWidth_px(sheet)} 0V${svg.viewBox.baseVal.height}`);
+  line.setAttribute("stroke", "#0b4f85");
+  line.setAttribute("stroke-width", "1.2");
+}

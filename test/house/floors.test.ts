@@ -10,7 +10,7 @@ const FLOORS: readonly RegExp[] = [
   /^(keys|parts\/.*\.keys|parts\/constants|parts\/track\.columns)\.ts$/,
   /^(errors|units(\..*)?|numeric\/.*)\.ts$/,
   /^parts\/.*\.ts$/,
-  /^(state|electrics|circuit|electric-brake|train|plan|line|pull|climbing|warnings)\.ts$/,
+  /^(state|electrics|circuit|electric-brake|rolling|train|plan|line|pull|climbing|warnings)\.ts$/,
   /^(working|hands|motion|grip|balance|approach|margins|driver|marks|stall|events)\.ts$/,
   /^(stepper|step|trace|summary|run)\.ts$/,
   /^studies\/.*\.ts$/,

@@ -1,6 +1,6 @@
 import { G_mps2 } from "./parts/constants.js";
 import { onTheLine, stretchAt, type Track } from "./parts/track.js";
-import type { Rolling } from "./train.js";
+import type { Rolling } from "./rolling.js";
 
 /** A gradient as a train feels it, and where its head is then. */
 export interface Felt {

@@ -3,8 +3,8 @@ import { potential_J } from "./balance.js";
 import { shown } from "./errors.js";
 import { hasServiceBrake } from "./hands.js";
 import { mirrored } from "./parts/track.js";
+import { turnedBack } from "./rolling.js";
 import * as at from "./state.js";
-import { turnedBack } from "./train.js";
 import { end, log, type NextStop, type Working } from "./working.js";
 
 /** Approach curves are drawn up to this: nothing on a club line runs faster, even where no brake holds it, m/s. */

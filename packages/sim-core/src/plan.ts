@@ -4,7 +4,8 @@ import type { MotorTables } from "./parts/motor.tables.js";
 import { createStops, type Stop } from "./parts/stops.js";
 import type { TrackColumns } from "./parts/track.columns.js";
 import { createTrack, type Track } from "./parts/track.js";
-import { createTrain, type Rolling, type Train } from "./train.js";
+import type { Rolling } from "./rolling.js";
+import { createTrain, type Train } from "./train.js";
 import { lookForTrouble } from "./warnings.js";
 
 /** A plan made ready to run: train, line and what the driver is to do. */

@@ -2,8 +2,9 @@ import { solveElectrics } from "./electrics.js";
 import { transferred_N } from "./parts/adhesion.js";
 import { G_mps2 } from "./parts/constants.js";
 import { rim_N } from "./parts/gears.js";
+import type { Rolling } from "./rolling.js";
 import * as at from "./state.js";
-import type { Rolling, Train } from "./train.js";
+import type { Train } from "./train.js";
 
 /** The state of battery and motor that a pull is asked for; both wells level, nothing polarised. */
 export interface Conditions {

@@ -4,7 +4,7 @@ import { createGears, type Gears } from "../parts/gears.js";
 import type { TrackColumns } from "../parts/track.columns.js";
 import { createTrack, type Track } from "../parts/track.js";
 import { mustFit } from "../plan.js";
-import { createRolling, drivenWheels_kgm2, type Rolling } from "../train.js";
+import { createRolling, drivenWheels_kgm2, type Rolling } from "../rolling.js";
 
 /** A loco whose drive is still to be chosen. Gears, where they are given, are kept; so are accessories. */
 export type SizeLoco = RollingLoco & Partial<LocoDefinition>;

@@ -1,6 +1,6 @@
 import { type Felt, gradientsFelt } from "../line.js";
 import { mirrored, type Track } from "../parts/track.js";
-import { type Rolling, turnedBack } from "../train.js";
+import { type Rolling, turnedBack } from "../rolling.js";
 
 /** A train on its line, running one way. */
 export interface Way<T extends Rolling = Rolling> {

@@ -1,4 +1,4 @@
-import { assume, type Notes, newNotes } from "./errors.js";
+import { type Notes, newNotes } from "./errors.js";
 import { type Battery, createBattery } from "./parts/battery.js";
 import { type Brake, createBrakes } from "./parts/brakes.js";
 import { type Breaker, createBreaker } from "./parts/breaker.js";

@@ -10,7 +10,7 @@ export const STOP_WITHIN_m = 0.5;
 /** Spacing of the curve's points, m. */
 const SPACING_m = 0.2;
 /** The curve asks for this share of the service braking; the rest is kept in hand. */
-const SHARE_USED = 0.8;
+export const SHARE_USED = 0.8;
 
 /**
  * How fast a train may run and still come to rest at its mark: energy per kilogram, v²/2, against the way to the mark

@@ -1,4 +1,4 @@
-import { approachAcceleration_mps2, approachEnergy_Jpkg } from "./approach.js";
+import { approachAcceleration_mps2, approachEnergy_Jpkg, SHARE_USED } from "./approach.js";
 import { currentForTorque, dutyFor, motorVolts } from "./circuit.js";
 import { shown } from "./errors.js";
 import { contactAt_N } from "./grip.js";
@@ -133,8 +133,8 @@ function forceForSpeed_N(w: Working): number {
   const curve_mps2 = curve ? approachAcceleration_mps2(curve, toMark_m) : 0;
   const gap_mps = Math.min(target_mps, curve_mps) - w.y[at.SPEED];
   const wanted_mps2 = Math.min(
-    // Uphill the curve may fall harder than an ordinary stop: he lets it.
-    Math.max(curve_mps2 + gap_mps / CLOSES_GAP_s, Math.min(-plan.serviceBraking_mps2, curve_mps2)),
+    // Uphill, or against much drag, the curve may fall harder than an ordinary stop: he lets it, with as much in hand.
+    Math.max(curve_mps2 + gap_mps / CLOSES_GAP_s, Math.min(-plan.serviceBraking_mps2, curve_mps2 / SHARE_USED)),
     plan.acceleration_mps2,
   );
   const running_N = train.rolling_N + train.rolling_Nspm * w.y[at.SPEED] + now.curves_N;

@@ -4,7 +4,7 @@ import { lookUp } from "./numeric/tables.js";
 import { flow_A } from "./parts/battery.js";
 import { appliedAt } from "./parts/brakes.application.js";
 import { rim_N } from "./parts/gears.js";
-import { onTheLine, stretchAt } from "./parts/track.js";
+import { stretchAt } from "./parts/track.js";
 import * as at from "./state.js";
 import type { Working } from "./working.js";
 
@@ -57,14 +57,16 @@ function lieOfTheLine(w: Working, head_m: number): void {
   const { train, track, now, heights_m, turns_rad, hints } = w;
   const { distance_m: d, height_m: h, turned_rad: b } = track;
   const ends = train.ends_m;
+  const circuit = track.kind === "circuit";
   for (let i = 0; i < ends.length; i++) {
     const along_m = head_m - ends[i];
-    const x = onTheLine(track, along_m);
+    const laps = circuit ? Math.floor(along_m / track.length_m) : 0;
+    const x = along_m - laps * track.length_m;
     const k = stretchAt(track, x, hints[i]);
     const share = (x - d[k]) / (d[k + 1] - d[k]);
     hints[i] = k;
     heights_m[i] = h[k] + share * (h[k + 1] - h[k]);
-    turns_rad[i] = b[k] + share * (b[k + 1] - b[k]) + Math.round((along_m - x) / track.length_m) * b[b.length - 1];
+    turns_rad[i] = b[k] + share * (b[k + 1] - b[k]) + laps * b[b.length - 1];
   }
   let gravity_N = 0;
   let curves_N = 0;

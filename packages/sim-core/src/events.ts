@@ -5,6 +5,7 @@ import { arrive, leaveStop, overrun, reachMark } from "./marks.js";
 import { motion } from "./motion.js";
 import { stallInWords, stallOf } from "./stall.js";
 import * as at from "./state.js";
+import { format } from "./units.format.js";
 import { DUES, type Due, end, log, shutLever, type Working } from "./working.js";
 
 /** More changes than this at one instant are a fault of ours: modes that chase each other. */
@@ -182,7 +183,7 @@ export function actOnDues(w: Working): void {
     w.due_s.act = Number.POSITIVE_INFINITY;
     w.act?.(w);
   }
-  if (w.time_s >= w.due_s.duration) end(w, "completed", "duration", `${shown(w.time_s / 3600, "h")} run`);
+  if (w.time_s >= w.due_s.duration) end(w, "completed", "duration", `${format(w.time_s, "time", "metric")} run`);
   if (w.time_s >= w.due_s.cutout) {
     end(
       w,

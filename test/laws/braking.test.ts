@@ -17,7 +17,8 @@ import { profile } from "../support/profiles.js";
 import { textbookPlan } from "../support/textbook.js";
 
 const G_mps2 = 9.80665;
-const ample = { static: 9, sliding: 5 };
+/** No brake gets to the limit of this. */
+const ample = { static: 1e4, sliding: 9e3 };
 
 /** The plan with every brake so many times as strong. */
 const stronger = (plan: Plan, times: number): Plan => ({

@@ -5,6 +5,7 @@ import { contactAt_N } from "./grip.js";
 import { brakeFor, hasServiceBrake, holdOn, lettingOff } from "./hands.js";
 import { motion } from "./motion.js";
 import { rim_N } from "./parts/gears.js";
+import { fluxFactor } from "./parts/motor.points.js";
 import { onTheLine, stretchAt } from "./parts/track.js";
 import * as at from "./state.js";
 import { log, moveLever, shutLever, type Working } from "./working.js";
@@ -167,7 +168,7 @@ function leverForForce(w: Working, force_N: number, rim_mps: number): number {
   const motor_radps = (rim_mps * gears.ratio) / radius_m;
   const drag_Nm = (mode.rim === 0 ? 1 : mode.rim) * motor.drag_Nm + motor.dragPerSpeed_Nms * motor_radps;
   const airGap_Nm = (force_N * radius_m * loss) / gears.ratio + drag_Nm;
-  const flux = 1 + motor.fluxPerKelvin_pK * (y[at.CASE] - 20);
+  const flux = fluxFactor(motor, y[at.CASE]);
   if (airGap_Nm <= 0) {
     if (train.controller.electricBrake === "none") return 0;
     return -Math.min(1, -airGap_Nm / (flux * motor.flux_NmpA[0]) / train.controller.motorLimit_A);

@@ -1,8 +1,8 @@
 import { currentAtPower, currentAtVolts, dutyFor, motorVolts, shortedCurrent } from "./circuit.js";
 import { brakeCurrent } from "./electric-brake.js";
 import { interpolate, lookUp } from "./numeric/tables.js";
-import { emfLoaded_V } from "./parts/battery.js";
-import { COPPER_pK } from "./parts/constants.js";
+import { emfLoaded_V, terminal_V } from "./parts/battery.js";
+import { fluxFactor, motorResistance_ohm } from "./parts/motor.points.js";
 import { AVAILABLE, CASE, type Instant, type Mode, POLARISATION, WINDING } from "./state.js";
 import type { Train } from "./train.js";
 
@@ -24,8 +24,8 @@ export function solveElectrics(
   now: Instant,
 ): void {
   const { battery, motor } = train;
-  const flux = 1 + motor.fluxPerKelvin_pK * (y[CASE] - 20);
-  const winding_ohm = motor.resistance20_ohm * (1 + COPPER_pK * (y[WINDING] - 20));
+  const flux = fluxFactor(motor, y[CASE]);
+  const winding_ohm = motorResistance_ohm(motor, y[WINDING]);
   const path_ohm = winding_ohm + train.motorPath_ohm;
   const available = y[AVAILABLE] / train.availableFull_C;
   // The knee is an effect of load: while the motor feeds back it is left out, or charging would make energy.
@@ -44,7 +44,7 @@ export function solveElectrics(
   const battery_A = now.duty * motor_A + standing_A;
   now.emf_V = emf_V;
   now.battery_A = battery_A;
-  now.terminal_V = emf_V - battery.resistance_ohm * battery_A;
+  now.terminal_V = terminal_V(battery, well_V, y[POLARISATION], battery_A);
   now.supply_V = emf_V - train.source_ohm * battery_A;
   now.winding_ohm = winding_ohm;
   now.flux_NmpA = flux * interpolate(motor.current_A, motor.flux_NmpA, Math.abs(motor_A));

@@ -1,9 +1,11 @@
 import { solveElectrics } from "./electrics.js";
 import { shiftWhileGripping, shiftWhileSliding } from "./grip.js";
 import { lookUp } from "./numeric/tables.js";
-import { flow_A } from "./parts/battery.js";
+import { flow_A, polarisationRate_Aps } from "./parts/battery.js";
 import { appliedAt } from "./parts/brakes.application.js";
+import { imageRate_ps } from "./parts/breaker.js";
 import { rim_N } from "./parts/gears.js";
+import { caseRate_Kps, windingRate_Kps } from "./parts/heat.nodes.js";
 import { stretchAt } from "./parts/track.js";
 import * as at from "./state.js";
 import type { Working } from "./working.js";
@@ -143,15 +145,13 @@ function batteryAndHeat(w: Working, dydt: Float64Array, y: Float64Array, drag_W:
   const current_A = now.battery_A;
   dydt[at.AVAILABLE] = flow - current_A;
   dydt[at.BOUND] = -flow;
-  dydt[at.POLARISATION] = (current_A - y[at.POLARISATION]) / battery.polarisation_s;
+  dydt[at.POLARISATION] = polarisationRate_Aps(battery, y[at.POLARISATION], current_A);
 
   const copper_W = now.winding_ohm * now.motor_A * now.motor_A;
   const brush_W = now.brush_V * now.motor_A;
-  const toCase_W = (y[at.WINDING] - y[at.CASE]) / heat.windingToCase_KpW;
-  dydt[at.WINDING] = (copper_W + brush_W - toCase_W) / heat.winding_JpK;
-  dydt[at.CASE] = (toCase_W + drag_W - (y[at.CASE] - w.air_degC) / heat.caseToAir_KpW) / heat.case_JpK;
-  const share = current_A / breaker.rating_A;
-  dydt[at.BREAKER] = ((share * share) / breaker.imageSquare - y[at.BREAKER]) / breaker.tau_s;
+  dydt[at.WINDING] = windingRate_Kps(heat, copper_W + brush_W, y[at.WINDING], y[at.CASE]);
+  dydt[at.CASE] = caseRate_Kps(heat, drag_W, y[at.WINDING], y[at.CASE], w.air_degC);
+  dydt[at.BREAKER] = imageRate_ps(breaker, y[at.BREAKER], current_A);
 
   const available = y[at.AVAILABLE] / train.availableFull_C;
   const rested_V = lookUp(battery.rested, available);

@@ -1,6 +1,6 @@
 import { summit } from "../numeric/maximum.js";
 import { root } from "../numeric/roots.js";
-import { lookUp } from "../numeric/tables.js";
+import { interpolate } from "../numeric/tables.js";
 import { COPPER_pK } from "./constants.js";
 import type { Motor } from "./motor.js";
 
@@ -18,12 +18,14 @@ export interface MotorPoint {
 export const motorResistance_ohm = (m: Motor, winding_degC: number): number =>
   m.resistance20_ohm * (1 + COPPER_pK * (winding_degC - 20));
 
+/** Flux of magnets as warm as the case, over that at 20 °C. */
+export const fluxFactor = (m: Motor, case_degC: number): number => 1 + m.fluxPerKelvin_pK * (case_degC - 20);
+
 /** Torque per amp before drag, which is also volts per rad/s. */
 export const motorFlux_NmpA = (m: Motor, current_A: number, case_degC: number): number =>
-  lookUp({ x: m.current_A, y: m.flux_NmpA }, current_A) * (1 + m.fluxPerKelvin_pK * (case_degC - 20));
+  interpolate(m.current_A, m.flux_NmpA, current_A) * fluxFactor(m, case_degC);
 
-export const motorBrush_V = (m: Motor, current_A: number): number =>
-  lookUp({ x: m.current_A, y: m.brush_V }, current_A);
+export const motorBrush_V = (m: Motor, current_A: number): number => interpolate(m.current_A, m.brush_V, current_A);
 
 /** The steady working point at a terminal voltage and a current above 0, turning forwards. */
 export function motorPoint(

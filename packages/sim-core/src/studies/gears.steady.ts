@@ -2,9 +2,8 @@ import { currentForTorque } from "../circuit.js";
 import { type Climb, restartGradient } from "../climbing.js";
 import { curvesAt_N, gradientsFelt, gravityAt_N } from "../line.js";
 import { RAIL } from "../parts/adhesion.js";
-import { COPPER_pK } from "../parts/constants.js";
 import { RATING_AIR_degC } from "../parts/heat.js";
-import { ratedLosses } from "../parts/motor.points.js";
+import { fluxFactor, motorResistance_ohm, ratedLosses } from "../parts/motor.points.js";
 import type { Plan } from "../plan.js";
 import { type Conditions, grip_N, pullAt, resistance_N } from "../pull.js";
 import type { Train } from "../train.js";
@@ -62,7 +61,7 @@ export function continuousCurrent_A({ motor, heat }: Train): number {
   const { brush_V, drag_W } = ratedLosses(motor);
   const through_KpW = heat.windingToCase_KpW + heat.caseToAir_KpW;
   const winding_W = Math.max(0, heat.limit_degC - RATING_AIR_degC - heat.caseToAir_KpW * drag_W) / through_KpW;
-  const hot_ohm = motor.resistance20_ohm * (1 + COPPER_pK * (heat.limit_degC - 20));
+  const hot_ohm = motorResistance_ohm(motor, heat.limit_degC);
   return (2 * winding_W) / (brush_V + Math.sqrt(brush_V ** 2 + 4 * hot_ohm * winding_W));
 }
 
@@ -71,7 +70,7 @@ export function currentFor_A(train: Train, conditions: Conditions, force_N: numb
   const { motor, gears, radius_m } = train;
   const motor_radps = (speed_mps * gears.ratio) / radius_m;
   const shaft_Nm = (Math.max(0, force_N) * radius_m) / (gears.ratio * gears.efficiency);
-  const flux = 1 + motor.fluxPerKelvin_pK * (conditions.case_degC - 20);
+  const flux = fluxFactor(motor, conditions.case_degC);
   if (force_N <= 0) return 0;
   return currentForTorque(motor, flux, shaft_Nm + motor.drag_Nm + motor.dragPerSpeed_Nms * motor_radps);
 }

@@ -2,7 +2,7 @@ import { approachAcceleration_mps2, approachEnergy_Jpkg, SHARE_USED } from "./ap
 import { currentForTorque, dutyFor, motorVolts } from "./circuit.js";
 import { shown } from "./errors.js";
 import { contactAt_N } from "./grip.js";
-import { brakeFor, hasServiceBrake, holdOn, lettingOff } from "./hands.js";
+import { brakeFor, GRIP_SHARE, hasServiceBrake, holdOn, lettingOff } from "./hands.js";
 import { motion } from "./motion.js";
 import { rim_N } from "./parts/gears.js";
 import { fluxFactor } from "./parts/motor.points.js";
@@ -16,8 +16,7 @@ export const DRIVER_s = 0.1;
 const CLOSES_GAP_s = 1.5;
 /** To start he asks for this much more than what holds the train. */
 const BREAKAWAY_HAND = 1.05;
-/** A careful driver asks at most this share of the static grip, and half the sliding grip should it slip all the same. */
-const GRIP_SHARE = 0.98;
+/** Should it slip all the same, he asks half the sliding grip. */
 const EASED_SHARE = 0.5;
 /** Faster than wanted by this factor, for this long, is told. */
 const TOO_FAST = 1.1;
@@ -41,11 +40,11 @@ export function drive(w: Working): void {
     return;
   }
   const coasting = w.stopping && !(toSpeed && hasServiceBrake(w));
-  moveLever(w, coasting ? 0 : toSpeed ? leverForSpeed(w) : plan.lever, DRIVER_s);
+  const asked_N = toSpeed && !coasting ? forceForSpeed_N(w) : 0;
+  moveLever(w, coasting ? 0 : toSpeed ? leverForSpeed(w, asked_N) : plan.lever, DRIVER_s);
   if (mode.train === 0) holdUntilItPulls(w);
   else if (w.stopping && aboutToRollBack(w)) holdOn(w);
-  else if (toSpeed && !coasting) brakeFor(w, brakingWanted_N(w));
-  else brakeFor(w, 0);
+  else brakeFor(w, asked_N < 0 ? leftToBrakes_N(w, asked_N) : 0);
 }
 
 /**
@@ -61,7 +60,7 @@ function aboutToRollBack(w: Working): boolean {
 
 /** The lever alone, as the plan has it, with every brake off: what goes on until somebody acts. */
 export function driveOn(w: Working): void {
-  moveLever(w, Number.isNaN(w.plan.speed_mps) ? w.plan.lever : leverForSpeed(w), DRIVER_s);
+  moveLever(w, Number.isNaN(w.plan.speed_mps) ? w.plan.lever : leverForSpeed(w, forceForSpeed_N(w)), DRIVER_s);
 }
 
 /** A standing train is held until the pull of the lever, as it now is, can take it. */
@@ -73,10 +72,8 @@ function holdUntilItPulls(w: Working): void {
 }
 
 /** What is left of a wish to slow after the motor's drag, and its brake, have done their part. */
-function brakingWanted_N(w: Working): number {
+function leftToBrakes_N(w: Working, asked_N: number): number {
   const { train, now, y } = w;
-  const asked_N = forceForSpeed_N(w);
-  if (asked_N >= 0) return 0;
   // The motor answers the lever at once: what it now does is not left to the brakes as well.
   motion(w, scratch, w.y, w.time_s);
   const { motor, gears, radius_m } = train;
@@ -102,10 +99,9 @@ function noteSpeed(w: Working): void {
 export const leverSettled = (w: Working): boolean =>
   w.lever > 0 && Math.abs(w.lever - w.leverWanted) < 1e-9 && !lettingOff(w);
 
-function leverForSpeed(w: Working): number {
+function leverForSpeed(w: Working, asked_N: number): number {
   const { now, mode } = w;
   if (mode.wheels !== 0) return leverForForce(w, mode.wheels * EASED_SHARE * now.slidingGrip_N, w.y[at.RIM_SPEED]);
-  const asked_N = forceForSpeed_N(w);
   const most_N = forceAtGrip_N(w, GRIP_SHARE);
   const least_N = Math.min(0, forceAtGrip_N(w, -GRIP_SHARE) + now.brakeRim_N);
   w.minding = asked_N > most_N || asked_N < least_N;

@@ -2,8 +2,8 @@ import { appliedAt, wantBrake } from "./parts/brakes.application.js";
 import type { Brake } from "./parts/brakes.js";
 import type { Working } from "./working.js";
 
-/** A careful hand asks at most this share of what the wheels can pass on, so that they do not lock. */
-const GRIP_SHARE = 0.98;
+/** A careful driver asks at most this share of what the wheels can pass on, so that they neither slip nor lock. */
+export const GRIP_SHARE = 0.98;
 
 const inHand = (brake: Brake): boolean => brake.service && brake.by === "driver";
 

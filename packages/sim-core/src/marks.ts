@@ -18,10 +18,11 @@ export function reachMark(w: Working): void {
 
 /** The head has passed the mark of a stop by more than a stop may. */
 export function overrun(w: Working): void {
-  const where = w.stop?.stop?.place ?? "the end of the line";
   const why = w.stopping ? "" : "; it cannot be stopped here without a brake, or without a better one";
-  end(w, "overran", "overran", `passed ${where} at ${shown(w.y[at.SPEED], "m/s")}${why}`);
+  end(w, "overran", "overran", `passed ${placeOf(w.stop)} at ${shown(w.y[at.SPEED], "m/s")}${why}`);
 }
+
+const placeOf = (stop: NextStop | undefined): string => stop?.stop?.place ?? "the end of the line";
 
 /** Finds the next stop ahead and works out how to come to rest at it. */
 export function lookAhead(w: Working): void {
@@ -33,9 +34,8 @@ export function lookAhead(w: Working): void {
   w.approach = approachFor(w, w.stop);
   const { stopsFrom_m } = w.approach;
   if (w.stop.at_m - w.y[at.POSITION] <= stopsFrom_m) return;
-  const place = w.stop.stop?.place ?? "the end of the line";
   const back = stopsFrom_m < STOP_WITHIN_m ? "" : ` from more than ${shown(stopsFrom_m, "m")} before it`;
-  log(w, "cannot_stop", `cannot be stopped at ${place}${back}: the road falls too steeply`);
+  log(w, "cannot_stop", `cannot be stopped at ${placeOf(w.stop)}${back}: the road falls too steeply`);
 }
 
 /** The curve to a stop, worked out once for each stop, way and load. */
@@ -76,7 +76,7 @@ export function arrive(w: Working): void {
     log(w, "draws_up", `rests ${shown(short_m, "m")} short and draws up`);
     return;
   }
-  log(w, "stop", `stands at ${stop.stop?.place ?? "the end of the line"}`);
+  log(w, "stop", `stands at ${placeOf(stop)}`);
   const lap = w.track.kind === "circuit" && Math.abs(stop.at_m - w.mark_m) < STOP_WITHIN_m;
   if (lap) reachMark(w);
   if (w.outcome !== undefined) return;
@@ -84,17 +84,27 @@ export function arrive(w: Working): void {
   w.due_s.dwell = w.time_s + (stop.stop?.dwell_s ?? 0);
 }
 
-/** Passengers on and off, at rest: the train's mass changes, their weight is lifted by hand. */
+/** Passengers on and off, at rest: the train's mass changes. */
 function board(w: Working): void {
   const aboard = w.stop?.stop?.passengers;
   if (aboard === undefined) return;
-  const before_J = potential_J(w);
-  const loaded = w.plan.trains.get(aboard) ?? w.plan.train;
-  w.train = w.returning ? turnedBack(loaded, w.plan.atEnds) : loaded;
-  w.shifted_J += potential_J(w) - before_J;
   w.carried += aboard;
   w.aboard = aboard;
+  lift(w, () => makeUp(w));
   log(w, "boarding", `${aboard} aboard`);
+}
+
+/** The train as those aboard and its way along the line make it. */
+function makeUp(w: Working): void {
+  const loaded = w.plan.trains.get(w.aboard) ?? w.plan.train;
+  w.train = w.returning ? turnedBack(loaded, w.plan.atEnds) : loaded;
+}
+
+/** What a change of the train at rest lifts is lifted by hand, and booked as that. */
+function lift(w: Working, change: () => void): void {
+  const before_J = potential_J(w);
+  change();
+  w.shifted_J += potential_J(w) - before_J;
 }
 
 /** The time at the stop is over: off again, the other way at the end of a line. */
@@ -106,16 +116,14 @@ export function leaveStop(w: Working): void {
 }
 
 function turnBack(w: Working): void {
-  const { plan, track, train } = w;
-  const before_J = potential_J(w);
-  const loaded = plan.trains.get(w.aboard) ?? plan.train;
-  w.train = w.returning ? loaded : turnedBack(loaded, plan.atEnds);
-  w.track = mirrored(track);
-  w.y[at.POSITION] = train.length_m + (track.length_m - w.y[at.POSITION]);
-  w.shifted_J += potential_J(w) - before_J;
+  lift(w, () => {
+    w.returning = !w.returning;
+    makeUp(w);
+    w.track = mirrored(w.track);
+    w.y[at.POSITION] = w.train.length_m + (w.track.length_m - w.y[at.POSITION]);
+  });
   w.hints.fill(0);
   w.wind_mps = -w.wind_mps;
-  w.returning = !w.returning;
   log(w, "turns", "turns back at the end of the line");
   if (!w.returning) lapDone(w);
 }

@@ -36,7 +36,7 @@ export * from "./parts/motor.points.js";
 export type { Rating } from "./parts/motor.rating.js";
 export type { CurveRow, MotorTables, SaturationRow } from "./parts/motor.tables.js";
 export type { TrackColumns } from "./parts/track.columns.js";
-export { closingTolerance_m, createTrack, heightAt_m, mirrored, type Track } from "./parts/track.js";
+export { closingTolerance_m, createTrack, mirrored, type Track } from "./parts/track.js";
 export * from "./parts/wiring.js";
 export * from "./parts/wiring.sizes.js";
 export { createPlan, type Plan } from "./plan.js";

@@ -1,4 +1,4 @@
-import { formatGradient, type Plan } from "@rideon/sim-core";
+import { formatGradient } from "@rideon/sim-core";
 import { type LineStrip, stripOf } from "../write/line.strip.js";
 import type { Picture } from "../write/picture.js";
 import { type Figure, HALO, plotRight_px, type Sheet, short, textWidth_px, words } from "./draw.js";
@@ -109,6 +109,3 @@ function slopeWords(percent: number): string[] {
   const arrow = percent > 0 ? "↗" : "↘";
   return [`${arrow} ${slope}`, `${arrow}${slope.replace("1 in ", "")}`, arrow];
 }
-
-/** On a circuit the lap is known to its end; of a line there and back, as far as it was run. */
-export const lapKnown = (plan: Plan, { run_m }: Picture): boolean => plan.track.kind === "circuit" || run_m.length > 1;

@@ -41,6 +41,3 @@ export function nextBend_s(brakes: readonly Brake[], a: Application, after_s: nu
   }
   return next;
 }
-
-export const allReleased = (brakes: readonly Brake[], a: Application, time_s: number): boolean =>
-  brakes.every((_, i) => appliedAt(brakes, a, i, time_s) === 0);

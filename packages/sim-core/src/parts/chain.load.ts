@@ -2,9 +2,8 @@ import type { Chain } from "./chain.data.js";
 import { pitchDiameter_m } from "./chain.js";
 import { G_mps2 } from "./constants.js";
 
-/** A chain's tight side is loaded to at most 1/6 of its breaking load; 1/9 with a cranked link (Diamond Chain). */
+/** A chain's tight side is loaded to at most 1/6 of its breaking load (Diamond Chain; even links, none of them cranked). */
 export const LEAST_MARGIN = 6;
-export const LEAST_MARGIN_CRANKED = 9;
 
 /** Mean pull in the tight side, N: power over chain speed, 2π T / (z p). Use it for energy: no power is lost on the way. */
 export const meanTension_N = (pitch_m: number, teeth: number, torque_Nm: number): number =>

@@ -129,14 +129,6 @@ export const onTheLine = (track: Track, at_m: number): number =>
 /** Stretch that holds chainage `at_m` (already on the line), found by stepping from `hint`. */
 export const stretchAt = (track: Track, at_m: number, hint: number): number => stretch(track.distance_m, at_m, hint);
 
-/** Rail height at chainage `at_m`, straight on beyond the ends of a line. */
-export function heightAt_m(track: Track, at_m: number): number {
-  const x = onTheLine(track, at_m);
-  const i = stretchAt(track, x, 0);
-  const { distance_m: d, height_m: h } = track;
-  return h[i] + ((h[i + 1] - h[i]) * (x - d[i])) / (d[i + 1] - d[i]);
-}
-
 /** Integral of the rail height from the first post to `at_m`, m²: what gives a long vehicle's mean height. */
 export function heightAreaTo_m2(track: Track, at_m: number): number {
   const x = onTheLine(track, at_m);

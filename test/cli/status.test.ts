@@ -92,6 +92,13 @@ describe.concurrent("exit status, and which stream says what", () => {
     expect(full.stderr).toContain("the output cannot be written");
   });
 
+  // There a system lets nobody make a folder, and Node's own way of making several once never came back from it.
+  test.skipIf(process.platform !== "linux")("3: where no folder can be made, it says so at once", async () => {
+    const { status, stderr } = await rideon(["run", "--out", "/proc/nowhere/results"], { cwd: siteFolder() });
+    expect(status).toBe(3);
+    expect(stderr).toContain("rideon: error: /proc/nowhere cannot be written: there is no such place\n");
+  });
+
   test("130: interrupted in the middle, it leaves the old files and nothing else", async () => {
     const folder = siteFolder();
     writeFileSync(join(folder, "answer.json"), "old");

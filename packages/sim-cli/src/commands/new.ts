@@ -1,16 +1,16 @@
-import { existsSync, mkdirSync, rmSync, writeFileSync } from "node:fs";
+import { existsSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { STATUS } from "../failure.js";
 import { ReadError } from "../read/diagnostics.js";
 import { filesToStartFrom } from "../read/template.js";
-import { attempt } from "../write/files.js";
+import { attempt, makeFolder } from "../write/files.js";
 import { print } from "../write/terminal.js";
 
 /** Starts a folder with files that run as they are; whatever stands there stays as it is. @returns the exit status */
 export async function startFolder(folder: string): Promise<number> {
   const files = Object.entries(filesToStartFrom()).map(([name, text]) => ({ path: join(folder, name), text }));
   refuseExisting(files.map(({ path }) => path).filter((path) => existsSync(path)));
-  attempt(folder, () => mkdirSync(folder, { recursive: true }));
+  makeFolder(folder);
   writeAllOrNone(files);
   const plan = files.map(({ path }) => path).find((path) => path.endsWith("plan.yaml")) ?? "plan.yaml";
   print([

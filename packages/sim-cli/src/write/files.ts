@@ -1,5 +1,5 @@
-import { closeSync, mkdirSync, openSync, renameSync, rmSync, writeSync } from "node:fs";
-import { join } from "node:path";
+import { closeSync, mkdirSync, openSync, renameSync, rmSync, statSync, writeSync } from "node:fs";
+import { dirname, join } from "node:path";
 
 /** The disk would not: full, not writable, something else in the way. Exit status 3. */
 export class DiskError extends Error {
@@ -26,7 +26,7 @@ export const discardUnfinished = (): void => {
 
 /** Makes the folder, so that a wrong one is told before anything runs. @throws DiskError */
 export function wholeFiles(folder: string): WholeFiles {
-  attempt(folder, () => mkdirSync(folder, { recursive: true }));
+  makeFolder(folder);
   const open = new Map<string, { path: string; temporary: string; file: number }>();
   const files: WholeFiles = {
     open(name) {
@@ -56,6 +56,18 @@ export function wholeFiles(folder: string): WholeFiles {
   };
   unfinished.add(files);
   return files;
+}
+
+/**
+ * Makes a folder and those above it that are wanting. One at a time: Node's own way of making all of them never comes back
+ * from where the system lets none be made, as under /proc.
+ * @throws DiskError
+ */
+export function makeFolder(folder: string): void {
+  if (attempt(folder, () => statSync(folder, { throwIfNoEntry: false })?.isDirectory())) return;
+  const above = dirname(folder);
+  if (above !== folder) makeFolder(above);
+  attempt(folder, () => mkdirSync(folder));
 }
 
 /** All of the text, however many bytes the disk takes at a time. */

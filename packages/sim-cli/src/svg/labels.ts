@@ -25,19 +25,15 @@ export function labelled(lines: readonly Drawn[], areas: readonly Area[], sheet:
     let best = { room: Number.NEGATIVE_INFINITY, x: box.left, y: box.top };
     for (let i = 0; i <= TRIES; i++) {
       const x = box.left + 4 + (i / TRIES) * Math.max(0, box.right - box.left - 8 - width);
-      for (const side of [-1, 1]) {
-        const own = heightsUnder(line.points, x, x + width);
-        if (own.length === 0) continue;
-        const edge = side < 0 ? Math.min(...own) - OFF_px : Math.max(...own) + OFF_px + 0.6 * font_px;
+      const own = heightsUnder(line.points, x, x + width);
+      if (own.length === 0) continue;
+      const [least, most] = [Math.min(...own), Math.max(...own)];
+      const others = lines.filter((other) => other !== line).map((other) => heightsUnder(other.points, x, x + width));
+      const names = taken.filter(([at]) => at > x - width && at < x + width).map(([, at]) => at);
+      for (const edge of [least - OFF_px, most + OFF_px + 0.6 * font_px]) {
         const middle = edge - 0.3 * font_px;
         if (middle - 0.6 * font_px < box.top || edge > box.foot - 2) continue;
-        const others = lines
-          .filter((other) => other !== line)
-          .flatMap((other) => heightsUnder(other.points, x, x + width));
-        const names = taken.filter(([at]) => at > x - width && at < x + width).map(([, at]) => at);
-        const room =
-          Math.min(...[...others, ...names].map((at) => Math.abs(at - middle)), 40) -
-          0.02 * Math.abs(Math.max(...own) - Math.min(...own));
+        const room = nearest(middle, 40, [...others, names]) - 0.02 * Math.abs(most - least);
         if (room > best.room + 0.5) best = { room, x, y: edge };
       }
     }
@@ -56,10 +52,10 @@ function areaName({ label, box }: Area, lines: readonly Drawn[], { font_px }: Sh
   let best = { room: Number.NEGATIVE_INFINITY, x: box.left, y: box.top };
   for (let i = 0; i <= TRIES; i++) {
     const x = box.left + 4 + (i / TRIES) * Math.max(0, box.right - box.left - 8 - width);
+    const others = lines.map((line) => heightsUnder(line.points, x, x + width));
+    const names = taken.filter(([at]) => at > x - width && at < x + width).map(([, at]) => at);
     for (const y of [box.top + size + 1, box.foot - 4]) {
-      const others = lines.flatMap((line) => heightsUnder(line.points, x, x + width));
-      const names = taken.filter(([at]) => at > x - width && at < x + width).map(([, at]) => at);
-      const room = Math.min(...[...others, ...names].map((at) => Math.abs(at - (y - 0.3 * size))), 2 * size);
+      const room = nearest(y - 0.3 * size, 2 * size, [...others, names]);
       if (room > best.room + 0.5) best = { room, x, y };
     }
   }
@@ -67,16 +63,31 @@ function areaName({ label, box }: Area, lines: readonly Drawn[], { font_px }: Sh
   return words(best.x, best.y, label, { ...HALO, "font-size": size });
 }
 
+/** How far the nearest of some heights is from this one; no farther than counts. */
+function nearest(height: number, counts: number, others: readonly (readonly number[])[]): number {
+  let least = counts;
+  for (const heights of others) {
+    for (let i = 0; i < heights.length; i++) least = Math.min(least, Math.abs(heights[i]! - height));
+  }
+  return least;
+}
+
 /** Heights of a line between two places, ends worked out between its points. */
 function heightsUnder(points: readonly Point[], from: number, to: number): number[] {
   const heights: number[] = [];
+  const between = (edge: number, [x, y]: Point, [nextX, nextY]: Point) => {
+    if (x < edge && nextX > edge && Number.isFinite(y + nextY))
+      heights.push(y + ((nextY - y) * (edge - x)) / (nextX - x));
+  };
   for (let i = 0; i < points.length; i++) {
-    const [x, y] = points[i]!;
-    if (x >= from && x <= to && Number.isFinite(y)) heights.push(y);
+    const point = points[i]!;
+    const x = point[0];
+    if (x >= from && x <= to && Number.isFinite(point[1])) heights.push(point[1]);
+    // At most two stretches reach over an edge: the others cost no more than a look.
     const next = points[i + 1];
-    if (!next || !Number.isFinite(y + next[1]) || next[0] <= x) continue;
-    for (const edge of [from, to])
-      if (x < edge && next[0] > edge) heights.push(y + ((next[1] - y) * (edge - x)) / (next[0] - x));
+    if (!next || x > to || next[0] < from || (x >= from && next[0] <= to)) continue;
+    between(from, point, next);
+    between(to, point, next);
   }
   return heights;
 }

@@ -77,6 +77,23 @@ export type { SizeAnswer } from "./studies/size.answer.js";
 export { createSizing, type SizeLoco, type Sizing } from "./studies/size.input.js";
 export { type SizeOptions, size } from "./studies/size.js";
 export type { SupplyRow } from "./studies/size.supply.js";
+export { CAUSES, type CauseName, type SizeUnit } from "./studies/trial/causes.js";
+export type { Evidence } from "./studies/trial/evidence.js";
+export { type FaultCause, type FaultReading, type FaultRow, SYMPTOMS, type Symptom } from "./studies/trial/faults.js";
+export { type Outing, outingOf } from "./studies/trial/machine.js";
+export type { NextReading } from "./studies/trial/next.js";
+export type { Priors, RankedCause } from "./studies/trial/rank.js";
+export { type ReadingUnit, STEPS, type StepName } from "./studies/trial/readings.js";
+export {
+  judge,
+  type SheetReading,
+  type SheetStep,
+  type Taken,
+  type Trial,
+  type TrialAnswer,
+  trial,
+  trialOf,
+} from "./studies/trial/trial.js";
 export type { LeastMargin, Summary } from "./summary.js";
 export type { TraceRow } from "./trace.js";
 export { createTrain, type Train } from "./train.js";

@@ -1,3 +1,5 @@
+import { backwards, cholesky, forwards } from "./cholesky.js";
+
 /** Writes what is left over at each observation (computed less observed) for the parameters it is given. */
 export type Residuals = (parameters: Float64Array, out: Float64Array) => void;
 
@@ -98,26 +100,12 @@ function normalEquations(slopes: Float64Array, r: Float64Array, curvature: Float
   }
 }
 
-/** Solves a symmetric system in place (Cholesky): `b` becomes the answer. False if it is not positive definite. */
+/** Solves a symmetric system in place: `b` becomes the answer. False if it is not positive definite. */
 function solve(matrix: Float64Array, b: Float64Array): boolean {
-  const n = b.length;
-  const low = matrix.slice();
-  for (let j = 0; j < n; j++) {
-    for (let i = j; i < n; i++) {
-      let rest = low[i * n + j];
-      for (let k = 0; k < j; k++) rest -= low[i * n + k] * low[j * n + k];
-      if (i === j && !(rest > 0)) return false;
-      low[i * n + j] = i === j ? Math.sqrt(rest) : rest / low[j * n + j];
-    }
-  }
-  for (let i = 0; i < n; i++) {
-    for (let k = 0; k < i; k++) b[i] -= low[i * n + k] * b[k];
-    b[i] /= low[i * n + i];
-  }
-  for (let i = n - 1; i >= 0; i--) {
-    for (let k = i + 1; k < n; k++) b[i] -= low[k * n + i] * b[k];
-    b[i] /= low[i * n + i];
-  }
+  const low = cholesky(matrix, b.length);
+  if (!low) return false;
+  forwards(low, b);
+  backwards(low, b);
   return true;
 }
 

@@ -86,7 +86,7 @@ function parking(
 }
 
 /** The train with those brakes alone that may be left on. */
-function parked(train: Train, set: ParkingSet): Train {
+export function parked(train: Train, set: ParkingSet): Train {
   const left = train.brakes.filter(
     (brake) => brake.parking && (set === "all" || (set === "loco" && brake.vehicle === 0)),
   );

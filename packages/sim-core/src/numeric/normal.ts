@@ -1,0 +1,34 @@
+import { errorFunction } from "simple-statistics";
+import { cholesky, forwards } from "./cholesky.js";
+
+const HALF_LOG_2PI = 0.5 * Math.log(2 * Math.PI);
+
+/** Share of a standard normal distribution below `z`. */
+export const below = (z: number): number => 0.5 * (1 + errorFunction(z / Math.SQRT2));
+
+/** Log density of a normal distribution at `off` from its mean. */
+export const logNormal = (off: number, sd: number): number => -0.5 * (off / sd) ** 2 - Math.log(sd) - HALF_LOG_2PI;
+
+/**
+ * Log density of a joint normal distribution at `off` from its means.
+ * @param covariance row after row, positive definite; NaN where it is not
+ */
+export function logJointNormal(off: Float64Array, covariance: Float64Array): number {
+  const n = off.length;
+  const low = cholesky(covariance, n);
+  if (!low) return Number.NaN;
+  const white = off.slice();
+  forwards(low, white);
+  let log = 0;
+  for (let i = 0; i < n; i++) log -= 0.5 * white[i] ** 2 + Math.log(low[i * n + i]) + HALF_LOG_2PI;
+  return log;
+}
+
+/** log(mean(exp(x))), however small the exponentials. */
+export function logMean(logs: ArrayLike<number>): number {
+  const top = Math.max(...Array.from(logs));
+  if (top === Number.NEGATIVE_INFINITY) return top;
+  let sum = 0;
+  for (let i = 0; i < logs.length; i++) sum += Math.exp(logs[i] - top);
+  return top + Math.log(sum / logs.length);
+}

@@ -1,0 +1,114 @@
+import { brakesStep_s } from "../brakes.js";
+import type { Cause, Variant } from "./causes.js";
+import type { Doubt } from "./doubts.js";
+import { gainOnScale, type Instrument, onScale } from "./instruments.js";
+import type { Machine } from "./machine.js";
+import type { Reading } from "./readings.js";
+import type { Setting } from "./setting.js";
+import { statesOf } from "./states.js";
+
+/**
+ * What one machine reads, and how each reading moves with each doubt: a row for a reading, a column for a doubt, those
+ * about the instruments' calibration last.
+ */
+export interface Prediction {
+  /** Null where there is nothing to read. */
+  readonly values: readonly (number | null)[];
+  /** The same on the scale that each is compared on, and how it moves there with one standard deviation of each doubt. */
+  readonly scaled: readonly (number | null)[];
+  readonly slopes: Float64Array;
+}
+
+/** One way of one cause: what it reads at each of its sizes. */
+export interface Chapter {
+  readonly cause: Cause;
+  readonly variant: Variant;
+  readonly predictions: readonly Prediction[];
+}
+
+/** What every cause would read, at every size. It hangs on the loco alone, not on what was read. */
+export interface Book {
+  readonly setting: Setting;
+  readonly readings: readonly Reading[];
+  readonly doubts: readonly Doubt[];
+  /** Instruments whose calibration is in doubt. */
+  readonly gauges: readonly Instrument[];
+  /** Columns of `slopes`. */
+  readonly columns: number;
+  /** The machine as it should be. */
+  readonly sound: Prediction;
+  readonly chapters: readonly Chapter[];
+}
+
+export function bookOf(
+  setting: Setting,
+  readings: readonly Reading[],
+  doubts: readonly Doubt[],
+  causes: readonly Cause[],
+): Book {
+  const { machine } = setting;
+  const gauges = gaugesOf(readings);
+  const columns = doubts.length + gauges.length;
+  const sound = predict(setting, readings, doubts, machine);
+  const chapters = causes.flatMap((cause) =>
+    cause.variants.map((variant) => ({
+      cause,
+      variant,
+      predictions: variant.sizes.map((size) =>
+        cause.cause === "nothing_wrong"
+          ? sound
+          : predict(setting, readings, doubts, variant.apply(machine, size), sound),
+      ),
+    })),
+  );
+  return { setting, readings, doubts, gauges, columns, sound, chapters };
+}
+
+/**
+ * @param sound of the sound machine: readings by a whole simulation take their slopes from it; without it every slope is
+ * worked out
+ */
+export function predict(
+  setting: Setting,
+  readings: readonly Reading[],
+  doubts: readonly Doubt[],
+  m: Machine,
+  sound?: Prediction,
+): Prediction {
+  const states = statesOf(setting, m);
+  // Slopes are wanted to a few percent: a coarser step will do, the same on both sides.
+  const coarse = { ...setting, step_s: brakesStep_s(setting.outing.train) };
+  const values = readings.map(({ value }) => value(states));
+  const scaled = readings.map(({ instrument }, r) => scaledOf(instrument, values[r]));
+  const gauges = gaugesOf(readings);
+  const columns = doubts.length + gauges.length;
+  const slopes = new Float64Array(readings.length * columns);
+  doubts.forEach((doubt, d) => {
+    const more = statesOf(coarse, doubt.apply(m, 1));
+    const less = statesOf(coarse, doubt.apply(m, -1));
+    readings.forEach(({ timed, value, instrument }, r) => {
+      if (values[r] === null) return;
+      const at = r * columns + d;
+      if (timed && sound) {
+        slopes[at] = sound.values[r] === null ? 0 : sound.slopes[at];
+        return;
+      }
+      const from = scaledOf(instrument, value(less));
+      const to = scaledOf(instrument, value(more));
+      slopes[at] = from === null || to === null ? 0 : (to - from) / 2;
+    });
+  });
+  readings.forEach(({ instrument }, r) => {
+    const value = values[r];
+    if (!instrument || value === null || instrument.gain === 0) return;
+    slopes[r * columns + doubts.length + gauges.indexOf(instrument)] = gainOnScale(instrument, value);
+  });
+  return { values, scaled, slopes };
+}
+
+export const gaugesOf = (readings: readonly Reading[]): Instrument[] => [
+  ...new Set(readings.flatMap(({ instrument }) => (instrument && instrument.gain > 0 ? [instrument] : []))),
+];
+
+const scaledOf = (instrument: Instrument | undefined, value: number | null): number | null =>
+  value === null ? null : onScale(instrument, value);

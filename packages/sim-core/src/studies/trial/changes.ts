@@ -1,0 +1,54 @@
+import type { Vehicle } from "../../parts/vehicles.js";
+import type { Resistance } from "../../parts/vehicles.resistance.js";
+import { reordered } from "../../rolling.js";
+import type { Train } from "../../train.js";
+
+// The train with one thing about it changed: what doubts and causes are made of.
+
+/** Other vehicles in the same order, and all that follows from them. */
+function withVehicles(t: Train, change: (vehicle: Vehicle, i: number) => Vehicle): Train {
+  const vehicles = t.vehicles.map(change);
+  const translating_kg = vehicles.reduce((sum, v) => sum + v.mass_kg + v.wheels_kg, 0);
+  const changed = { ...t, vehicles, translating_kg, effective_kg: translating_kg + t.rim_kg };
+  const order = vehicles.map((_, i) => i);
+  return reordered(changed, order, true);
+}
+
+export const withResistance = (
+  t: Train,
+  change: (r: Resistance, v: Vehicle, i: number) => Partial<Resistance>,
+): Train => withVehicles(t, (v, i) => ({ ...v, resistance: { ...v.resistance, ...change(v.resistance, v, i) } }));
+
+/** Every vehicle heavier; what rolls and what starts it with it. */
+export const massTimes = (t: Train, by: number): Train => withVehicles(t, (v) => ({ ...v, mass_kg: v.mass_kg * by }));
+
+export const fluxTimes = (t: Train, by: number): Train => ({
+  ...t,
+  motor: { ...t.motor, flux_NmpA: t.motor.flux_NmpA.map((flux_NmpA) => flux_NmpA * by) },
+});
+
+export const withBattery_ohm = (t: Train, resistance_ohm: number): Train => ({
+  ...t,
+  battery: { ...t.battery, resistance_ohm },
+  source_ohm: resistance_ohm + t.batteryCable_ohm,
+});
+
+export const withCable_ohm = (t: Train, batteryCable_ohm: number): Train => ({
+  ...t,
+  batteryCable_ohm,
+  source_ohm: t.battery.resistance_ohm + batteryCable_ohm,
+});
+
+export const withRested = (t: Train, change: (volts: number) => number): Train => ({
+  ...t,
+  battery: {
+    ...t.battery,
+    rested: { x: t.battery.rested.x, y: t.battery.rested.y.map(change) },
+    kneeFoot_V: change(t.battery.kneeFoot_V),
+  },
+});
+
+export const gripTimes = (t: Train, by: number): Train => ({
+  ...t,
+  adhesion: { static: t.adhesion.static * by, sliding: t.adhesion.sliding * by },
+});

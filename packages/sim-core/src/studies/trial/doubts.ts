@@ -1,0 +1,124 @@
+import type { Assumed } from "../../errors.js";
+import type { Train } from "../../train.js";
+import {
+  fluxTimes,
+  gripTimes,
+  massTimes,
+  withBattery_ohm,
+  withCable_ohm,
+  withResistance,
+  withRested,
+} from "./changes.js";
+import { both, type Machine } from "./machine.js";
+
+/** A figure of the machine that is not known exactly: one standard deviation, and what it changes by `z` of them. */
+export interface Doubt {
+  readonly name: string;
+  readonly sd: string;
+  readonly apply: (m: Machine, z: number) => Machine;
+}
+
+/** Standard deviations of a sound machine's figures, as shares. */
+export interface Sureness {
+  readonly rolling: number;
+  readonly drag: number;
+  readonly winding: number;
+  readonly flux: number;
+  readonly battery: number;
+  readonly losses: number;
+}
+
+/**
+ * How well the figures of a sound machine are known: better where the files give them, worse where they are assumed.
+ * All of it common practice, no source; the sheet's bands follow from it.
+ * @param assumed what the files left out
+ */
+export function surenessOf(assumed: readonly Assumed[], ratedByPlate: boolean): Sureness {
+  const guessed = (key: string) => assumed.some((each) => each.key === key);
+  return {
+    rolling: guessed("loco.resistance.rolling") ? 0.25 : 0.12,
+    drag: guessed("loco.motor.nameplate.no_load_current") ? 0.25 : 0.15,
+    winding: ratedByPlate ? 0.1 : 0.04,
+    flux: ratedByPlate ? 0.03 : 0.015,
+    battery: guessed("loco.battery.each.resistance") ? 0.3 : 0.2,
+    losses: guessed("loco.gears.1.efficiency") ? 0.25 : 0.15,
+  };
+}
+
+/** Everything that is in doubt of a sound machine. */
+export function doubtsOf({ rolling, drag, winding, flux, battery, losses }: Sureness): Doubt[] {
+  return [
+    share("rolling resistance", rolling, (t, by) =>
+      withResistance(t, (r) => ({
+        rolling: r.rolling * by,
+        rolling_spm: r.rolling_spm * by,
+        breakaway: r.breakaway * by,
+      })),
+    ),
+    share("what it takes to start, over what it takes to roll", 0.15, (t, by) =>
+      withResistance(t, (r) => ({ breakaway: Math.max(r.rolling, r.breakaway * by) })),
+    ),
+    share("motor's resistance", winding, (t, by) => ({
+      ...t,
+      motor: { ...t.motor, resistance20_ohm: t.motor.resistance20_ohm * by },
+    })),
+    share("motor's flux", flux, fluxTimes),
+    share("motor's drag", drag, (t, by) => ({
+      ...t,
+      motor: { ...t.motor, drag_Nm: t.motor.drag_Nm * by, dragPerSpeed_Nms: t.motor.dragPerSpeed_Nms * by },
+    })),
+    share("losses of chains and gears", losses, (t, by) => ({
+      ...t,
+      gears: { ...t.gears, efficiency: 1 - Math.min(0.6, (1 - t.gears.efficiency) * by) },
+    })),
+    share("battery's resistance", battery, (t, by) => withBattery_ohm(t, t.battery.resistance_ohm * by)),
+    share("battery's cable and joints", 0.3, (t, by) => withCable_ohm(t, t.batteryCable_ohm * by)),
+    share("motor's cable, joints and controller", 0.3, (t, by) => ({ ...t, motorPath_ohm: t.motorPath_ohm * by })),
+    share("mass", 0.02, massTimes),
+    share("grip", 0.1, (t, by) => gripTimes(t, by)),
+    share("brake force", 0.12, (t, by) => ({
+      ...t,
+      brakes: t.brakes.map((b) => ({ ...b, rim_N: b.rim_N * by, axle_N: b.axle_N * by })),
+    })),
+    share("turning masses", 0.15, (t, by) => {
+      const rim_kg = t.rim_kg * by;
+      return { ...t, rim_kg, effective_kg: t.effective_kg - t.rim_kg + rim_kg };
+    }),
+    share("air resistance", 0.3, (t, by) => ({ ...t, airFactor: t.airFactor * by })),
+    share("motor's cooling", 0.2, (t, by) => ({
+      ...t,
+      heat: {
+        ...t.heat,
+        windingToCase_KpW: t.heat.windingToCase_KpW * by,
+        caseToAir_KpW: t.heat.caseToAir_KpW * by,
+      },
+    })),
+    {
+      name: "charge",
+      sd: "3 % of a full one",
+      apply: (m, z) => ({ ...m, charge: Math.min(1, Math.max(0.01, m.charge + 0.03 * z)) }),
+    },
+    {
+      name: "rested volts at a charge",
+      sd: "0.3 %",
+      apply: (m, z) => both(m, (t) => withRested(t, (volts) => volts * (1 + 0.003 * z))),
+    },
+    { name: "level stretch", sd: "1 in 1400", apply: (m, z) => ({ ...m, level: m.level + 0.0007 * z }) },
+    { name: "steepest place", sd: "1 in 700", apply: (m, z) => ({ ...m, steep: m.steep + 0.0014 * z }) },
+    leverAt("stands", 0.03),
+    leverAt("held", 0.08),
+    leverAt("run", 0.03),
+  ];
+}
+
+const share = (name: string, sd: number, change: (train: Train, by: number) => Train): Doubt => ({
+  name,
+  sd: `${Math.round(100 * sd)} %`,
+  apply: (m, z) => both(m, (train) => change(train, Math.exp(sd * z))),
+});
+
+const leverAt = (where: keyof Machine["leverOff"], sd: number): Doubt => ({
+  name: `lever, ${where}`,
+  sd: `${100 * sd} % of its way`,
+  apply: (m, z) => ({ ...m, leverOff: { ...m.leverOff, [where]: m.leverOff[where] + sd * z } }),
+});

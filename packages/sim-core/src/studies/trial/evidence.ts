@@ -1,0 +1,63 @@
+import { logNormal } from "../../numeric/normal.js";
+import type { Book, Prediction } from "./book.js";
+import { onScale } from "./instruments.js";
+import { likelyYes, type Read, spread } from "./likelihood.js";
+import type { ReadingUnit } from "./readings.js";
+
+/** One reading that tells two machines apart. */
+export interface Evidence {
+  reading: string;
+  unit: ReadingUnit;
+  /** What was read, what this cause has it at, and the other one; 1 and 0 are yes and no, null is nothing to read. */
+  read: number;
+  this_cause: number | null;
+  other: number | null;
+  /** How much more likely this cause makes it, as a logarithm to base 2. */
+  bits: number;
+}
+
+/** Less than this is not worth telling. */
+const TELLING_bits = 1;
+const TOLD = 3;
+
+/** The readings that one prediction has much better than another, the most telling first. */
+export function evidenceFor(
+  book: Book,
+  mine: Prediction,
+  other: Prediction,
+  read: readonly Read[],
+  most = TOLD,
+): Evidence[] {
+  return read
+    .map((each): Evidence => {
+      const { reading, unit } = book.readings[each.at];
+      const bits = (alone(book, mine, each) - alone(book, other, each)) / Math.LN2;
+      const value = { read: each.value, this_cause: told(book, mine, each.at), other: told(book, other, each.at) };
+      return { reading, unit, ...value, bits };
+    })
+    .filter(({ bits }) => bits >= TELLING_bits)
+    .sort((a, b) => b.bits - a.bits)
+    .slice(0, most);
+}
+
+/** Nothing to read where something was read: as unlikely as this many standard deviations. */
+const NOTHING_sd = 4;
+
+/** Log likelihood of one reading by itself. */
+function alone(book: Book, prediction: Prediction, { at, value }: Read): number {
+  const predicted = prediction.scaled[at];
+  const { instrument } = book.readings[at];
+  if (book.readings[at].unit === "yes/no") {
+    const yes = likelyYes(book, prediction, at);
+    return Math.log(value === 1 ? yes : 1 - yes);
+  }
+  if (predicted === null) return logNormal(NOTHING_sd, 1) - Math.log(spread(book, book.sound, at) || 1);
+  return logNormal(onScale(instrument, value) - predicted, spread(book, prediction, at));
+}
+
+/** A predicted value as it is told: 1 or 0 for yes and no. */
+export function told(book: Book, prediction: Prediction, at: number): number | null {
+  const value = prediction.values[at];
+  if (value === null || book.readings[at].unit !== "yes/no") return value;
+  return likelyYes(book, prediction, at) >= 0.5 ? 1 : 0;
+}

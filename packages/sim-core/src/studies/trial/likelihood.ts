@@ -1,0 +1,151 @@
+import { below, logJointNormal, logMean, logNormal } from "../../numeric/normal.js";
+import type { Book, Chapter, Prediction } from "./book.js";
+import { errorOnScale, MISREAD, onScale } from "./instruments.js";
+
+/** What was read: the place of the reading in the book, and its value, 1 for yes and 0 for no. */
+export interface Read {
+  readonly at: number;
+  readonly value: number;
+}
+
+/** Standard deviation of a reading from what is predicted, on its scale: the instrument's error and the doubts together. */
+export function spread(book: Book, { values, slopes }: Prediction, r: number): number {
+  const { instrument } = book.readings[r];
+  const n = book.columns;
+  let variance = errorOnScale(instrument, values[r] ?? 0) ** 2;
+  for (let d = 0; d < n; d++) variance += slopes[r * n + d] ** 2;
+  return Math.sqrt(variance);
+}
+
+/** How likely a yes is, where the prediction is a margin in doubt. */
+export function likelyYes(book: Book, prediction: Prediction, r: number): number {
+  const margin = prediction.values[r];
+  if (margin === null) return 0.5;
+  const sd = spread(book, prediction, r);
+  const sure = sd > 0 ? below(margin / sd) : margin > 0 ? 1 : 0;
+  return MISREAD + (1 - 2 * MISREAD) * sure;
+}
+
+/** How likely all that was read is, given a prediction: errors of instruments apart, doubts in common. */
+export function logLikelihood(book: Book, prediction: Prediction, read: readonly Read[]): number {
+  const { readings, columns } = book;
+  const { values, scaled, slopes } = prediction;
+  let log = 0;
+  const measured: Read[] = [];
+  for (const each of read) {
+    const known = values[each.at] !== null;
+    if (!known) log += Math.log(MISREAD) + logAnything(book, each);
+    else if (readings[each.at].unit === "yes/no") {
+      const yes = likelyYes(book, prediction, each.at);
+      log += Math.log(each.value === 1 ? yes : 1 - yes);
+    } else measured.push(each);
+  }
+  const n = measured.length;
+  const off = new Float64Array(n);
+  const covariance = new Float64Array(n * n);
+  for (let i = 0; i < n; i++) {
+    const a = measured[i].at;
+    const { instrument } = readings[a];
+    off[i] = onScale(instrument, measured[i].value) - (scaled[a] ?? 0);
+    for (let j = 0; j <= i; j++) {
+      const b = measured[j].at;
+      let sum = 0;
+      for (let d = 0; d < columns; d++) sum += slopes[a * columns + d] * slopes[b * columns + d];
+      covariance[i * n + j] = sum;
+      covariance[j * n + i] = sum;
+    }
+    covariance[i * n + i] += errorOnScale(instrument, values[a] ?? 0) ** 2;
+  }
+  return log + logJointNormal(off, covariance);
+}
+
+/** A reading that could be anything about as large as a sound machine's: far tails (Cauchy), so that nothing is impossible. */
+function logAnything(book: Book, { at, value }: Read): number {
+  const { unit, instrument } = book.readings[at];
+  if (unit === "yes/no") return Math.log(0.5);
+  const centre = book.sound.scaled[at] ?? 0;
+  const width = Math.max(instrument?.plain ? 0.3 * Math.abs(centre) : 0.7, 5 * spread(book, book.sound, at)) || 1;
+  return -Math.log(Math.PI * width * (1 + ((onScale(instrument, value) - centre) / width) ** 2));
+}
+
+/** A fault that is not known touches this share of the readings. */
+const TOUCHED = 0.2;
+
+/** How likely what was read is if something else is wrong: each reading is a sound machine's, or could be anything. */
+export function logNoneOfThese(book: Book, read: readonly Read[]): number {
+  const { sound, readings } = book;
+  return read.reduce((log, each) => {
+    const anything = TOUCHED * Math.exp(logAnything(book, each));
+    const value = sound.scaled[each.at];
+    if (value === null) return log + Math.log(anything);
+    const { unit, instrument } = readings[each.at];
+    const yes = likelyYes(book, sound, each.at);
+    const usual =
+      unit === "yes/no"
+        ? each.value === 1
+          ? yes
+          : 1 - yes
+        : Math.exp(logNormal(onScale(instrument, each.value) - value, spread(book, sound, each.at)));
+    return log + Math.log(anything + (1 - TOUCHED) * usual);
+  }, 0);
+}
+
+/** The likelihood along the sizes of one way of a cause. */
+export interface Along {
+  readonly chapter: Chapter;
+  /** Mean over the range, sizes being equally likely from end to end. */
+  readonly log: number;
+  readonly sizes: readonly number[];
+  readonly logs: readonly number[];
+}
+
+/** Between two sizes tried, predictions are straight: so many places are looked at there. */
+const BETWEEN = 6;
+/** Where the likelihood is below its best by more than this (in logs), nobody looks closer. */
+const WORTH_A_LOOK = 30;
+
+export function along(book: Book, chapter: Chapter, read: readonly Read[]): Along {
+  const { predictions, variant } = chapter;
+  const coarse = predictions.map((prediction) => logLikelihood(book, prediction, read));
+  const best = Math.max(...coarse);
+  const sizes = [variant.sizes[0]];
+  const logs = [coarse[0]];
+  for (let i = 0; i + 1 < predictions.length; i++) {
+    const close = Math.max(coarse[i], coarse[i + 1]) > best - WORTH_A_LOOK;
+    for (let k = 1; k <= BETWEEN; k++) {
+      const share = k / BETWEEN;
+      sizes.push(variant.sizes[i] + share * (variant.sizes[i + 1] - variant.sizes[i]));
+      if (k === BETWEEN) logs.push(coarse[i + 1]);
+      else
+        logs.push(
+          close
+            ? logLikelihood(book, between(predictions[i], predictions[i + 1], share), read)
+            : Math.min(coarse[i], coarse[i + 1]),
+        );
+    }
+  }
+  return { chapter, log: logMean(logs), sizes, logs };
+}
+
+export function between(a: Prediction, b: Prediction, share: number): Prediction {
+  const near = share < 0.5 ? a : b;
+  const mix = (of: (prediction: Prediction) => Prediction["values"]) =>
+    of(a).map((from, r) => {
+      const to = of(b)[r];
+      return from === null || to === null ? of(near)[r] : from + share * (to - from);
+    });
+  return {
+    values: mix(({ values }) => values),
+    scaled: mix(({ scaled }) => scaled),
+    slopes: a.slopes.map((from, at) => from + share * (b.slopes[at] - from)),
+  };
+}
+
+/** The prediction at any size within the range. */
+export function predictionAt({ variant: { sizes }, predictions }: Chapter, size: number): Prediction {
+  if (predictions.length === 1) return predictions[0];
+  const up = sizes[sizes.length - 1] >= sizes[0];
+  let i = 0;
+  while (i + 2 < sizes.length && (up ? size >= sizes[i + 1] : size <= sizes[i + 1])) i++;
+  return between(predictions[i], predictions[i + 1], (size - sizes[i]) / (sizes[i + 1] - sizes[i]));
+}

@@ -1,0 +1,135 @@
+import { backwards, cholesky, forwards } from "../../numeric/cholesky.js";
+import { logNormal } from "../../numeric/normal.js";
+import type { Book, Prediction } from "./book.js";
+import type { CauseName } from "./causes.js";
+import { told } from "./evidence.js";
+import { errorOnScale, onScale } from "./instruments.js";
+import { likelyYes, type Read, spread } from "./likelihood.js";
+import type { Fitted } from "./rank.js";
+import { STEPS, type StepName } from "./readings.js";
+
+/** The reading not yet taken that would best tell the leading causes apart. */
+export interface NextReading {
+  reading: string;
+  step: StepName;
+  what: string;
+  /** How much it is expected to tell, as a logarithm to base 2. */
+  bits: number;
+  /** What each of the leading causes would read there; 1 and 0 are yes and no, null is nothing to read. */
+  would_read: { cause: CauseName; value: number | null }[];
+}
+
+/** Causes less likely than this are not worth a reading, and so many are told. */
+const LEADING = 0.02;
+const TOLD = 3;
+/** A reading of an earlier step is easier and safer to take: it is preferred to one that tells up to this much more. */
+const AS_GOOD = 0.85;
+/** Less than this tells nothing. */
+const LEAST_bits = 0.02;
+
+interface Rival {
+  readonly share: number;
+  readonly cause: CauseName;
+  readonly prediction: Prediction;
+}
+
+/** Null where no reading is left that would tell anything. */
+export function nextReading(book: Book, read: readonly Read[], fitted: readonly Fitted[]): NextReading | null {
+  const rivals = fitted.flatMap(({ ranked, prediction }): Rival[] =>
+    prediction && ranked.probability >= LEADING ? [{ share: ranked.probability, cause: ranked.cause, prediction }] : [],
+  );
+  const all = rivals.reduce((sum, { share }) => sum + share, 0);
+  const taken = new Set(read.map(({ at }) => at));
+  const gains = book.readings.map(({ timed }, at) =>
+    taken.has(at) || (timed && book.readings[at].step === "after_laps") ? 0 : gain(book, read, rivals, all, at),
+  );
+  const best = Math.max(...gains);
+  if (!(best >= LEAST_bits)) return null;
+  const candidates = gains.flatMap((bits, at) => (bits >= AS_GOOD * best ? [at] : []));
+  const stepOf = (at: number) => STEPS.indexOf(book.readings[at].step);
+  const at = candidates.reduce((a, b) =>
+    stepOf(b) < stepOf(a) || (stepOf(b) === stepOf(a) && gains[b] > gains[a]) ? b : a,
+  );
+  const { reading, step, what } = book.readings[at];
+  const would_read = rivals
+    .slice(0, TOLD)
+    .map(({ cause, prediction }) => ({ cause, value: told(book, prediction, at) }));
+  return { reading, step, what, bits: gains[at], would_read };
+}
+
+/** Information that a reading is expected to give on which of the rivals it is, in bits. */
+function gain(book: Book, read: readonly Read[], rivals: readonly Rival[], all: number, at: number): number {
+  const shares = rivals.map(({ share }) => share / all);
+  if (book.readings[at].unit === "yes/no") {
+    const yes = rivals.map(({ prediction }) => likelyYes(book, prediction, at));
+    const mean = yes.reduce((sum, each, i) => sum + shares[i] * each, 0);
+    return entropy(mean) - yes.reduce((sum, each, i) => sum + shares[i] * entropy(each), 0);
+  }
+  const expected = rivals.map(({ prediction }) => foreseen(book, read, prediction, at));
+  if (expected.every((each) => each === null)) return 0;
+  return between(shares, expected);
+}
+
+const entropy = (p: number): number => (p <= 0 || p >= 1 ? 0 : -(p * Math.log2(p) + (1 - p) * Math.log2(1 - p)));
+
+interface Foreseen {
+  readonly mean: number;
+  readonly sd: number;
+}
+
+/** What a cause has a reading at, on its scale, now that others have been taken: they share doubts. Null where there is nothing to read. */
+function foreseen(book: Book, read: readonly Read[], prediction: Prediction, at: number): Foreseen | null {
+  const { values, scaled, slopes } = prediction;
+  const mean = scaled[at];
+  if (mean === null) return null;
+  const n = book.columns;
+  const known = read.filter((each) => values[each.at] !== null && book.readings[each.at].unit !== "yes/no");
+  const common = (a: number, b: number) => {
+    let sum = 0;
+    for (let d = 0; d < n; d++) sum += slopes[a * n + d] * slopes[b * n + d];
+    return sum;
+  };
+  const k = known.length;
+  const covariance = new Float64Array(k * k);
+  for (let i = 0; i < k; i++) {
+    for (let j = 0; j < k; j++) covariance[i * k + j] = common(known[i].at, known[j].at);
+    covariance[i * k + i] += errorOnScale(book.readings[known[i].at].instrument, values[known[i].at] ?? 0) ** 2;
+  }
+  const low = k > 0 ? cholesky(covariance, k) : undefined;
+  const variance = spread(book, prediction, at) ** 2;
+  if (!low) return { mean, sd: Math.sqrt(variance) };
+  const cross = Float64Array.from(known, (each) => common(at, each.at));
+  const weights = cross.slice();
+  forwards(low, weights);
+  backwards(low, weights);
+  const off = (each: Read) => onScale(book.readings[each.at].instrument, each.value) - (scaled[each.at] ?? 0);
+  const shift = known.reduce((sum, each, i) => sum + weights[i] * off(each), 0);
+  const explained = cross.reduce((sum, each, i) => sum + each * weights[i], 0);
+  return { mean: mean + shift, sd: Math.sqrt(Math.max(variance - explained, 1e-3 * variance)) };
+}
+
+/** Points of the sum over what might be read, and how far it goes, in standard deviations. */
+const POINTS = 201;
+const REACH_sd = 4;
+
+/** Mutual information of cause and reading, bits; that there is nothing to read tells as much as any value. */
+function between(shares: readonly number[], expected: readonly (Foreseen | null)[]): number {
+  const there = expected.flatMap((each, i) => (each ? [{ ...each, share: shares[i] }] : []));
+  const present = there.reduce((sum, { share }) => sum + share, 0);
+  const low = Math.min(...there.map(({ mean, sd }) => mean - REACH_sd * sd));
+  const high = Math.max(...there.map(({ mean, sd }) => mean + REACH_sd * sd));
+  // Narrow readings far apart are told apart wholly; the grid need not be finer than the narrowest of those that overlap.
+  const narrow = Math.min(...there.map(({ sd }) => sd));
+  const points = Math.min(20000, Math.max(POINTS, Math.ceil((3 * (high - low)) / narrow)));
+  const step = (high - low) / points;
+  let bits = entropy(present);
+  for (let i = 0; i <= points; i++) {
+    const x = low + i * step;
+    const densities = there.map(({ mean, sd }) => Math.exp(logNormal(x - mean, sd)));
+    const mixed = densities.reduce((sum, density, j) => sum + (there[j].share / present) * density, 0);
+    densities.forEach((density, j) => {
+      if (density > 0) bits += there[j].share * density * Math.log2(density / mixed) * step;
+    });
+  }
+  return Math.max(0, bits);
+}

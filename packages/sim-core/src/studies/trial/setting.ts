@@ -1,0 +1,66 @@
+import type { LocoDefinition } from "../../parts/files.keys.js";
+import { grip_N } from "../../pull.js";
+import { usualStep_s } from "../run.js";
+import { type Machine, machineOf, type Outing } from "./machine.js";
+import { driveAt, running } from "./settled.js";
+
+/** What is fixed for a whole outing: where the lever stands in each test, and from which speeds it is stopped. */
+export interface Setting {
+  readonly outing: Outing;
+  /** As it should be. */
+  readonly machine: Machine;
+  readonly levers: { readonly held: number; readonly walk: number; readonly run: number };
+  readonly speeds: { readonly walk_mps: number; readonly line_mps: number };
+  readonly inSeries: number;
+  /** Volts of one cell, or of one battery where its cells are not known. */
+  readonly cell_V: number;
+  readonly step_s: number;
+}
+
+/** Walking pace, m/s. */
+const WALK_mps = 1;
+/** Where a lever can be set by eye. */
+const NOTCH = 0.05;
+/** In the held test the drive takes at most these shares of what the controller lets through and of what slips the wheels. */
+const GENTLE = { current: 0.5, grip: 0.8 };
+
+export function settingOf(outing: Outing, loco: LocoDefinition): Setting {
+  const machine = machineOf(outing);
+  const { train } = outing;
+  const inSeries = loco.battery.in_series ?? 1;
+  const top = running(machine, machine.train, 0, 1);
+  const asked_mps = Number.isNaN(train.speed_mps) ? top.speed_mps : train.speed_mps;
+  const line_mps = Math.min(asked_mps, top.speed_mps);
+  const run = Number.isNaN(train.lever) ? leverFor(machine, line_mps) : notch(train.lever);
+  const cells = machine.train.battery.cells;
+  return {
+    outing,
+    machine,
+    levers: { held: gently(machine), walk: leverFor(machine, Math.min(WALK_mps, line_mps)), run },
+    speeds: { walk_mps: Math.min(WALK_mps, line_mps), line_mps },
+    inSeries,
+    cell_V: machine.train.battery.nominal_V / (Number.isFinite(cells) ? cells : inSeries),
+    step_s: usualStep_s(train),
+  };
+}
+
+const notch = (lever: number): number => Math.min(1, Math.max(NOTCH, Math.round(lever / NOTCH) * NOTCH));
+
+/** The notch at which it first reaches a speed on the level. */
+function leverFor(m: Machine, speed_mps: number): number {
+  for (let i = 1; i * NOTCH < 1; i++) if (running(m, m.train, 0, i * NOTCH).speed_mps >= speed_mps) return i * NOTCH;
+  return 1;
+}
+
+/** The highest half notch at which it pulls gently at a spring balance. */
+function gently(m: Machine): number {
+  const most_A = GENTLE.current * m.light.controller.motorLimit_A;
+  const most_N = GENTLE.grip * grip_N(m.light, 0);
+  let lever = NOTCH;
+  for (let i = 3; i * (NOTCH / 2) <= 0.5; i++) {
+    const held = driveAt(m, m.light, 0, i * (NOTCH / 2));
+    if (held.motor_A > most_A || held.force_N > most_N) break;
+    lever = i * (NOTCH / 2);
+  }
+  return lever;
+}

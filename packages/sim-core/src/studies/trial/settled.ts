@@ -1,0 +1,139 @@
+import { currentForTorque } from "../../circuit.js";
+import { root } from "../../numeric/roots.js";
+import { lookUp } from "../../numeric/tables.js";
+import { rim_N } from "../../parts/gears.js";
+import { fluxFactor } from "../../parts/motor.points.js";
+import { type Conditions, gravity_N, grip_N, pullAt, resistance_N } from "../../pull.js";
+import type { Train } from "../../train.js";
+import { type Machine, wellShare } from "./machine.js";
+
+/** What the meters read while nothing changes, and the force and speed that go with it. */
+export interface Settled {
+  /** Of the train; 0 where it stands. */
+  speed_mps: number;
+  /** That the rail gets. */
+  force_N: number;
+  motor_A: number;
+  battery_A: number;
+  /** At the battery's own terminals, at the controller's input, at the motor's terminals. */
+  battery_V: number;
+  controller_V: number;
+  motor_V: number;
+  /** Do the driven wheels spin? */
+  spins: boolean;
+}
+
+/** As slow as running can be, and nothing here is faster, m/s. */
+const CREEP_mps = 0.01;
+const FASTEST_mps = 40;
+
+/** A cool machine. */
+const conditions = (m: Machine, train: Train): Conditions => ({
+  charge: wellShare(train, m.charge),
+  winding_degC: m.air_degC,
+  case_degC: m.air_degC,
+});
+
+/** Rested volts of the whole battery. */
+export const rested_V = (m: Machine): number => lookUp(m.train.battery.rested, wellShare(m.train, m.charge));
+
+/** The drive at a speed of the driven rims. */
+export function driveAt(m: Machine, train: Train, rims_mps: number, lever: number): Settled {
+  if (m.open) return opened(m, train);
+  const pull = pullAt(train, conditions(m, train), rims_mps, Math.min(Math.max(lever, 0), 1));
+  const controller_V = pull.terminal_V - train.batteryCable_ohm * pull.battery_A;
+  return {
+    speed_mps: rims_mps,
+    force_N: pull.rim_N,
+    motor_A: pull.motor_A,
+    battery_A: pull.battery_A,
+    battery_V: pull.terminal_V,
+    controller_V,
+    motor_V: pull.duty * controller_V - train.motorPath_ohm * pull.motor_A,
+    spins: false,
+  };
+}
+
+/** No current can flow: the motor's circuit is open, or all of it. */
+function opened(m: Machine, train: Train): Settled {
+  const live = m.open === "motor";
+  const battery_V = rested_V(m);
+  return {
+    ...{ speed_mps: 0, force_N: 0, motor_A: 0, motor_V: 0, spins: false, battery_V },
+    battery_A: live ? train.standing_A : 0,
+    controller_V: live ? battery_V - train.source_ohm * train.standing_A : 0,
+  };
+}
+
+/** Standing, the lever open: the rims are held by the rail, or slip in the sprockets or on the rail. */
+export function standing(m: Machine, train: Train, sine: number, lever: number): Settled {
+  const held = driveAt(m, train, 0, lever);
+  const gripped_N = grip_N(train, sine);
+  const passed_N = Math.min(gripped_N, m.sprockets_N);
+  if (m.jammed || held.force_N <= passed_N) return held;
+  const wheels = gripped_N <= m.sprockets_N;
+  const force_N = wheels ? (gripped_N * train.adhesion.sliding) / train.adhesion.static : passed_N;
+  const over_N = (rims_mps: number) => driveAt(m, train, rims_mps, lever).force_N - force_N;
+  const rims_mps = over_N(FASTEST_mps) > 0 ? FASTEST_mps : root(over_N, 0, FASTEST_mps);
+  return { ...driveAt(m, train, rims_mps, lever), speed_mps: 0, force_N, spins: wheels };
+}
+
+/** Standing, the lever opened as far as `lever`, or until something is about to slip. */
+export function gripping(m: Machine, train: Train, sine: number, lever: number): Settled {
+  const held = driveAt(m, train, 0, lever);
+  const passed_N = Math.min(grip_N(train, sine), m.sprockets_N);
+  if (m.jammed || held.force_N <= passed_N) return held;
+  const over_N = (part: number) => driveAt(m, train, 0, part).force_N - passed_N;
+  return driveAt(m, train, 0, root(over_N, 0, lever, 1e-9));
+}
+
+/** Along a gradient with the lever open: the speed it settles at, or as it stands where it does not move. */
+export function running(m: Machine, train: Train, sine: number, lever: number): Settled {
+  const start = shutOff(m, standing(m, train, sine, lever), train);
+  const climbing_N = gravity_N(train, sine);
+  if (m.blocked || start.force_N <= train.breakaway_N + climbing_N) return { ...start, speed_mps: 0 };
+  const passed_N = Math.min(grip_N(train, sine), m.sprockets_N);
+  const over_N = (speed_mps: number) =>
+    Math.min(driveAt(m, train, speed_mps, lever).force_N, passed_N) - resistance_N(train, speed_mps) - climbing_N;
+  if (over_N(CREEP_mps) <= 0) return { ...start, speed_mps: 0 };
+  const speed_mps = over_N(FASTEST_mps) > 0 ? FASTEST_mps : root(over_N, CREEP_mps, FASTEST_mps);
+  const settled = shutOff(m, driveAt(m, train, speed_mps, lever), train);
+  return settled.motor_A > 0 ? settled : { ...settled, speed_mps: 0 };
+}
+
+/** A controller that cuts out on the level has shut off by the time the meters are read. */
+const shutOff = (m: Machine, settled: Settled, train: Train): Settled =>
+  m.cutsOut === "running" && settled.motor_A > 0 ? opened({ ...m, open: "motor" }, train) : settled;
+
+/** Wheels off the rail: the speed at which the drive's own drag takes all the torque. */
+export function onStands(m: Machine, lever: number): Settled {
+  const over_N = (rims_mps: number) => driveAt(m, m.light, rims_mps, lever).force_N;
+  if (m.open || over_N(CREEP_mps) <= 0) return { ...driveAt(m, m.light, 0, lever), speed_mps: 0 };
+  const rims_mps = over_N(FASTEST_mps) > 0 ? FASTEST_mps : root(over_N, CREEP_mps, FASTEST_mps);
+  return driveAt(m, m.light, rims_mps, lever);
+}
+
+/** Motor current as the train just begins to move on a gradient; NaN where it does not. */
+export function startingCurrent_A(m: Machine, train: Train, sine: number): number {
+  const { motor, gears, radius_m } = train;
+  const needed_N = Math.max(0, train.breakaway_N + gravity_N(train, sine));
+  const most = shutOff(m, standing(m, train, sine, 1), train);
+  if (m.blocked || most.force_N <= needed_N) return Number.NaN;
+  const airGap_Nm = (needed_N * radius_m) / (gears.ratio * gears.efficiency) + motor.drag_Nm;
+  return currentForTorque(motor, fluxFactor(motor, m.air_degC), airGap_Nm);
+}
+
+/** What the drive takes when the wheels turn it from rest, or keep turning it slowly, at the rims, N. */
+export const driveDrag_N = ({ gears, radius_m, motor }: Train): number =>
+  Math.abs(rim_N(gears, radius_m, -motor.drag_Nm, 1));
+
+/**
+ * How long the wheels run on, off the rail, from a speed of the rims: against a drag that is part constant and part
+ * grows with speed, m dv/dt = -(a + b v), so t = (m/b) ln(1 + b v/a).
+ */
+export function runDown_s(train: Train, rims_mps: number): number {
+  const { gears, radius_m, motor } = train;
+  const perSpeed_Nspm = (motor.dragPerSpeed_Nms * (gears.ratio / radius_m) ** 2) / gears.efficiency;
+  const gain = (perSpeed_Nspm * rims_mps) / driveDrag_N(train);
+  return ((train.rim_kg * rims_mps) / driveDrag_N(train)) * (gain > 1e-9 ? Math.log1p(gain) / gain : 1);
+}

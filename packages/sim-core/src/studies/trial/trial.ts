@@ -1,0 +1,142 @@
+import type { LocoDefinition } from "../../parts/files.keys.js";
+import { type Book, bookOf } from "./book.js";
+import { causesOf } from "./causes.js";
+import { doubtsOf, surenessOf } from "./doubts.js";
+import { type FaultRow, faultTable } from "./faults.js";
+import { offScale, onScale } from "./instruments.js";
+import { likelyYes, type Read, spread } from "./likelihood.js";
+import type { Outing } from "./machine.js";
+import { type NextReading, nextReading } from "./next.js";
+import { type Priors, type RankedCause, rank } from "./rank.js";
+import { type ReadingUnit, readingsOf, STEPS, type StepName } from "./readings.js";
+import { type Setting, settingOf } from "./setting.js";
+
+/** A line of the sheet. */
+export interface SheetReading {
+  reading: string;
+  what: string;
+  unit: ReadingUnit;
+  /** A number, or yes or no; null where there is nothing to read on this loco. */
+  expected: number | "yes" | "no" | null;
+  /** Nineteen sound locos in twenty read between these; null for yes and no. */
+  low: number | null;
+  high: number | null;
+  /** How likely a yes is; null for numbers. */
+  yes_probability: number | null;
+  /** What it is read with; null for one's own eyes. */
+  instrument: string | null;
+}
+
+export interface SheetStep {
+  step: StepName;
+  readings: SheetReading[];
+}
+
+/** The answer of `trial`. */
+export interface TrialAnswer {
+  /** Where the lever stands in the held, walking and running tests, and the speeds it is stopped from. */
+  lever_held: number;
+  lever_walk: number;
+  lever_run: number;
+  walking_speed_mps: number;
+  line_speed_mps: number;
+  steepest_percent: number;
+  steps: SheetStep[];
+  /** For each symptom the causes that show it, and what each would read. */
+  faults: FaultRow[];
+  /** The causes ranked, the likeliest first, and the reading to take next; null without readings. */
+  causes: RankedCause[] | null;
+  next_reading: NextReading | null;
+}
+
+/** One line of a filled sheet. */
+export interface Taken {
+  reading: string;
+  /** In the unit of the sheet; 1 for yes and 0 for no. */
+  value: number;
+}
+
+/** A trial made ready: its sheet can be printed, and as many filled sheets judged as there are. */
+export interface Trial {
+  readonly setting: Setting;
+  readonly sheet: SheetStep[];
+  readonly book: (readings: readonly string[]) => Book;
+}
+
+/** Standard deviations either side that leave out one sound loco in twenty. */
+const BAND_sd = 1.96;
+
+export function trialOf(outing: Outing, loco: LocoDefinition): Trial {
+  const setting = settingOf(outing, loco);
+  const { assumed } = outing.train.notes;
+  const sure = surenessOf(assumed, loco.motor.nameplate !== undefined);
+  const doubts = doubtsOf(sure);
+  const readings = readingsOf(setting);
+  const causes = causesOf(setting, sure);
+  const whole = bookOf(setting, readings, doubts, []);
+  const lines = readings.map((_, r) => line(whole, r));
+  const sheet = STEPS.map((step) => ({ step, readings: lines.filter((_, r) => readings[r].step === step) }));
+  // The laps afterwards take long to simulate for every cause: only where they were read.
+  const book = (wanted: readonly string[]) =>
+    bookOf(
+      setting,
+      readings.filter(({ reading, step }) => step !== "after_laps" || wanted.includes(reading)),
+      doubts,
+      causes,
+    );
+  return { setting, sheet, book };
+}
+
+/**
+ * The sheet of a first outing and its fault table; with a filled sheet, the causes ranked and what to read next.
+ * @param taken what was read, in the sheet's own units; readings that are not on the sheet are left out
+ */
+export function trial(
+  outing: Outing,
+  loco: LocoDefinition,
+  taken?: readonly Taken[],
+  priors: Priors = {},
+): TrialAnswer {
+  const ready = trialOf(outing, loco);
+  const { levers, speeds, machine } = ready.setting;
+  const book = ready.book((taken ?? []).map(({ reading }) => reading));
+  return {
+    lever_held: levers.held,
+    lever_walk: levers.walk,
+    lever_run: levers.run,
+    walking_speed_mps: speeds.walk_mps,
+    line_speed_mps: speeds.line_mps,
+    steepest_percent: 100 * machine.steep,
+    steps: ready.sheet,
+    faults: faultTable(book),
+    ...(taken ? judge(book, taken, priors) : { causes: null, next_reading: null }),
+  };
+}
+
+/** The causes that a filled sheet makes likely. */
+export function judge(book: Book, taken: readonly Taken[], priors: Priors = {}) {
+  const read = taken.flatMap(({ reading, value }): Read[] => {
+    const at = book.readings.findIndex((each) => each.reading === reading);
+    return at < 0 ? [] : [{ at, value }];
+  });
+  const fitted = rank(book, read, priors);
+  return { causes: fitted.map(({ ranked }) => ranked), next_reading: nextReading(book, read, fitted) };
+}
+
+function line(book: Book, r: number): SheetReading {
+  const { reading, what, unit, instrument } = book.readings[r];
+  const value = book.sound.values[r];
+  const about = { reading, what, unit, instrument: instrument?.name ?? null };
+  const nothing = { expected: null, low: null, high: null, yes_probability: null };
+  if (value === null) return { ...about, ...nothing };
+  if (unit === "yes/no") {
+    const yes = likelyYes(book, book.sound, r);
+    return { ...about, ...nothing, expected: yes >= 0.5 ? "yes" : "no", yes_probability: yes };
+  }
+  const off = BAND_sd * spread(book, book.sound, r);
+  const scaled = onScale(instrument, value);
+  // A pull, a current, a distance is never below nothing.
+  const least = unit === "°C" || reading.endsWith("_rise") ? Number.NEGATIVE_INFINITY : 0;
+  const low = Math.max(least, offScale(instrument, scaled - off));
+  return { ...about, ...nothing, expected: value, low, high: offScale(instrument, scaled + off) };
+}

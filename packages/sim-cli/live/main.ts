@@ -1,61 +1,38 @@
-import { brakes, createPlan, InputError, laps } from "@rideon/sim-core";
+import { InputError } from "@rideon/sim-core";
 import { changed, type Settings } from "../src/page/controls.js";
-import { type Day, dayOf, type Facts, type Files, type Lap, lapOf, planOf } from "../src/page/facts.js";
+import { type Day, type Files, lapOf, planOf } from "../src/page/facts.js";
 import { unpacked } from "../src/page/pack.js";
 import { answersOf, LIVE } from "../src/page/page.js";
 import { stopsInWords } from "../src/page/stop.words.js";
 import { type Style, type Told, toldOf } from "../src/page/told.js";
+import { type Asked, answering, type Done } from "../src/page/worker.js";
 import { startCursor } from "./cursor.js";
 
-interface Asked {
-  turn: number;
-  files: Files;
-}
-
-interface Done {
-  turn: number;
-  day: Day;
-}
-
 function work(): void {
-  self.addEventListener("message", ({ data: { turn, files } }: MessageEvent<Asked>) => {
-    const plan = planOf(files);
-    const day = dayOf(files, { laps: laps(plan), brakes: brakes(plan) });
-    self.postMessage({ turn, day } satisfies Done);
-  });
+  const answer = answering((done) => self.postMessage(done));
+  self.addEventListener("message", ({ data }: MessageEvent<Asked>) => answer(data));
 }
 
 function start(): void {
   const given = unpacked(element("files").textContent ?? "") as { files: Files; style: Style };
   const form = element("controls") as HTMLFormElement;
   const worker = newWorker();
-  let turn = 0;
-  let asked: { files: Files; lap: Lap } | undefined;
-
-  const show = (ids: Record<string, (facts: ReturnType<typeof toldOf>) => string>, facts: Omit<Facts, "plan">) => {
-    const words = toldOf(facts, given.style);
-    for (const [id, draw] of Object.entries(ids)) {
-      element(id).innerHTML = draw(words);
-      element(id).classList.remove("waiting");
-    }
-    return words;
-  };
-
   const cursor = startCursor();
+  let turn = 0;
+  let asked: Told | undefined;
+
   const follow = () => {
     if (!form.reportValidity()) return;
-    const settings = settingsOf(form);
-    const files = changed(given.files, settings);
     turn++;
     try {
-      const plan = createPlan(files.plan, files.loco, files.track, files.tables);
-      const lap = lapOf(plan, settings.chainage_m);
-      asked = { files, lap };
-      const words = show(LIVE.quick, { files, gears: null, ...lap, ...NO_DAY });
-      cursor(words);
-      element("stop-here").textContent = stopsInWords(lap.stops, words);
+      const settings = settingsOf(form);
+      const { told, parts, stops } = quickly(changed(given.files, settings), given.style, settings.chainage_m);
+      asked = told;
+      element("stop-here").textContent = stops;
+      show(parts);
+      cursor(told);
       for (const id of Object.keys(LIVE.slow)) element(id).classList.add("waiting");
-      worker?.postMessage({ turn, files } satisfies Asked);
+      worker?.postMessage({ turn, files: told.files } satisfies Asked);
     } catch (error) {
       element("stop-here").textContent =
         error instanceof InputError ? error.message : `This cannot be worked out: ${error}`;
@@ -64,26 +41,46 @@ function start(): void {
 
   worker?.addEventListener("message", ({ data: done }: MessageEvent<Done>) => {
     if (done.turn !== turn || !asked) return;
-    const words = show(LIVE.slow, { files: asked.files, gears: null, ...asked.lap, ...done.day });
-    element("answers").textContent = JSON.stringify(answersOf(words));
+    const told = { ...asked, ...done.day };
+    show(drawn(LIVE.slow, told));
+    element("answers").textContent = JSON.stringify(answersOf(told));
     document.documentElement.dataset["turn"] = String(turn);
   });
+  const warmUp = (times: number) => {
+    if (turn > 0) return;
+    const { told } = quickly(given.files, given.style, 0);
+    if (times === WARM_UPS) cursor(told);
+    if (times > 1) setTimeout(warmUp, WARM_UP_ms, times - 1);
+  };
   form.hidden = false;
-  setTimeout(() => cursor(warmedUp(given.files, given.style)), WARM_UP_ms);
+  setTimeout(warmUp, WARM_UP_ms, WARM_UPS);
   form.addEventListener("submit", (event) => event.preventDefault());
   form.addEventListener("input", follow);
   // The values are back only when the event is over.
   form.addEventListener("reset", () => setTimeout(follow));
 }
 
-/** After the page is shown. */
-const WARM_UP_ms = 300;
+/** The first laps take a browser several times as long as later ones: some are run before the reader asks. */
+const WARM_UPS = 5;
+/** After the page is shown, and between them: the reader may scroll. */
+const WARM_UP_ms = 150;
 
-/** The first lap takes a browser several times as long as the next: one is run before the reader asks. */
-function warmedUp(files: Files, style: Style): Told {
-  const told = toldOf({ files, gears: null, ...lapOf(planOf(files), 0), ...NO_DAY }, style);
-  for (const draw of Object.values(LIVE.quick)) draw(told);
-  return told;
+/** All that follows at once, ready to be shown. */
+function quickly(files: Files, style: Style, chainage_m: number) {
+  const plan = planOf(files);
+  const lap = lapOf(plan, chainage_m);
+  const told = toldOf({ files, plan, gears: null, ...lap, ...NO_DAY }, style);
+  return { told, parts: drawn(LIVE.quick, told), stops: stopsInWords(lap.stops, told) };
+}
+
+const drawn = (parts: Record<string, (told: Told) => string>, told: Told): [id: string, html: string][] =>
+  Object.entries(parts).map(([id, draw]) => [id, draw(told)]);
+
+function show(parts: readonly [id: string, html: string][]): void {
+  for (const [id, html] of parts) {
+    element(id).innerHTML = html;
+    element(id).classList.remove("waiting");
+  }
 }
 
 /** Until the worker is done; what is drawn at once asks nothing of it. */

@@ -41,13 +41,13 @@ export async function report(path: string, flags: ReportFlags): Promise<number> 
 }
 
 /** The long runs on threads of their own, side by side; then what is quick. */
-async function factsOf(files: Files): Promise<Omit<Facts, "plan">> {
+async function factsOf(files: Files): Promise<Facts> {
   const job = <S extends Study>(study: S): Job<S> => ({ study, ...files, every_s: Number.POSITIVE_INFINITY });
   const answer = async <S extends Study>(study: S) => (await simulate(job(study), () => {})).answer;
   const [laps, brakes, gears] = await Promise.all([answer("laps"), answer("brakes"), answer("gears")]);
   const plan = planOf(files);
   const [place] = placesNamed({ plan });
-  return { files, gears, ...dayOf(files, { laps, brakes }), ...lapOf(plan, place?.chainage_m ?? 0) };
+  return { files, plan, gears, ...dayOf(files, { laps, brakes }), ...lapOf(plan, place?.chainage_m ?? 0) };
 }
 
 /** The page is whole without it, so a checkout in which it has not been built still reports. */

@@ -2,7 +2,7 @@ import { type BrakesRow, figures, formatPercent, type UnitStyle } from "@rideon/
 import type { Seen } from "../svg/parts.js";
 import { unitsFor } from "../svg/units.js";
 import { eyesFor } from "../write/eyes.js";
-import { type Facts, planOf } from "./facts.js";
+import type { Facts } from "./facts.js";
 
 /** The units the files were typed in, and those asked for. */
 export interface Style {
@@ -13,10 +13,9 @@ export interface Style {
 /** Facts with words for their figures. */
 export interface Told extends Facts, Seen {}
 
-export function toldOf(facts: Omit<Facts, "plan">, { typed, asked }: Style): Told {
-  const plan = planOf(facts.files);
-  const eyes = eyesFor(typed, asked, plan.track);
-  return { ...facts, plan, eyes, units: unitsFor(eyes) };
+export function toldOf(facts: Facts, { typed, asked }: Style): Told {
+  const eyes = eyesFor(typed, asked, facts.plan.track);
+  return { ...facts, eyes, units: unitsFor(eyes) };
 }
 
 export const several = (count: number, what: string): string => `${count} ${what}${count === 1 ? "" : "s"}`;

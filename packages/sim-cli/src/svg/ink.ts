@@ -18,9 +18,6 @@ export const INKS = [
   { colour: "#FFFFFF", dash: "3 3", width: 2.4, edged: true },
 ] as const satisfies readonly Ink[];
 
-/** Of the same set, for areas that stand beside each other, dark and light by turns. */
-export const AREAS = ["#0072B2", "#F0E442", "#D55E00", "#56B4E9", "#009E73", "#E69F00", "#000000", "#CC79A7"] as const;
-
 /** Relative luminance by WCAG 2, from 0 for black to 1 for white. */
 export function luminance(colour: string): number {
   const [r = 0, g = 0, b = 0] = [1, 3, 5]

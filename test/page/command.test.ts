@@ -1,7 +1,7 @@
-import { existsSync, readdirSync, readFileSync } from "node:fs";
+import { existsSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
-import { emptyFolder, rideon, SITE } from "../cli/command.js";
+import { emptyFolder, rideon, SITE, siteFolder } from "../cli/command.js";
 import { unclosed } from "./drawing.js";
 
 const PLAN = join(SITE, "plan.yaml");
@@ -62,5 +62,20 @@ describe.concurrent("report", { timeout: 60_000 }, () => {
     const { status } = await rideon(["report", PLAN, "--out", folder, "--strict", "--card"]);
     expect(status).toBe(1);
     expect(existsSync(join(folder, "card.html"))).toBe(true);
+  });
+  // Steeper than grip allows, by its posts; but a fifth of the train's length, so the train feels a fifth of it.
+  test("the card does not warn of a hump that the train is too long to feel", async () => {
+    const folder = siteFolder();
+    const posts = ["0,0,Wharf Lane", "100,0,Hump", "101.2,60,", "240,60,", "360,0,", "400,0,Wharf Lane"];
+    writeFileSync(join(folder, "track.csv"), ["distance_m,height_mm,place", ...posts, ""].join("\n"));
+    const path = join(folder, "plan.yaml");
+    const [card, table] = await Promise.all([
+      rideon(["report", path, "--card", "--quiet"]),
+      rideon(["climb", path, "--json"]),
+    ]);
+    const row = JSON.parse(table.stdout).rows.find(({ passengers }: { passengers: number }) => passengers === 6);
+    expect(row.restart_gradient_percent).toBeLessThan(5);
+    expect(row.restarts_here).toBe(true);
+    expect(card.stdout).toMatch(/Will not restart<\/th><td>dry: starts again everywhere;/);
   });
 });

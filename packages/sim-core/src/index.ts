@@ -77,6 +77,7 @@ export type { SizeAnswer } from "./studies/size.answer.js";
 export { createSizing, type SizeLoco, type Sizing } from "./studies/size.input.js";
 export { type SizeOptions, size } from "./studies/size.js";
 export type { SupplyRow } from "./studies/size.supply.js";
+export { type Steep, steeperThan } from "./studies/steep.js";
 export { CAUSES, type CauseName, type SizeUnit } from "./studies/trial/causes.js";
 export type { Evidence } from "./studies/trial/evidence.js";
 export { type FaultCause, type FaultReading, type FaultRow, SYMPTOMS, type Symptom } from "./studies/trial/faults.js";

@@ -1,4 +1,4 @@
-import { emfLoaded_V, figures, formatGradient, formatPercent } from "@rideon/sim-core";
+import { emfLoaded_V, figures, formatGradient, formatPercent, steeperThan } from "@rideon/sim-core";
 import { placeBefore } from "../write/eyes.js";
 import { safe } from "./html.js";
 import { metres, type Told } from "./told.js";
@@ -62,16 +62,19 @@ function shutOff({ run, eyes, plan }: Told): Line[] {
     : marks.map(({ chainage_m }) => ["Shut off", `at ${eyes.place(chainage_m)}`] as const);
 }
 
-/** Stretches steeper than this load starts on, on the worse of both rails. */
+/** Where its front stands on what this load does not start on, as the whole train feels it; on either rail. */
 function notRestarting({ load, other, plan, eyes }: Told): string {
-  const { distance_m: d, height_m: h } = plan.track;
-  const told = [load, other].map(({ rail, rows }) => {
-    const limit = rows.find(({ passengers }) => passengers === plan.passengers)?.restart_gradient_percent ?? 0;
-    const steep = Array.from(d.slice(0, -1)).flatMap((from_m, i) => {
-      const slope = (100 * (h[i + 1]! - h[i]!)) / (d[i + 1]! - from_m);
-      return slope > limit ? [placeBefore(plan.track, from_m) || eyes.place(from_m)] : [];
+  const name = (at_m: number) => placeBefore(plan.track, at_m) || eyes.place(at_m);
+  const told = [load, other].map(({ rail, rows, ruling_gradient_at_m: worst_m }) => {
+    // More aboard than the table goes to start on no more than its last row.
+    const row = rows.find(({ passengers }) => passengers === plan.passengers) ?? rows.at(-1);
+    const steep = steeperThan(plan, (row?.restart_gradient_percent ?? 0) / 100).map(({ direction, from_m, to_m }) => {
+      const ends = [...new Set([name(from_m), name(to_m)])].join(" to ");
+      return direction === "back" ? `${ends}, coming back` : ends;
     });
-    return `${rail}: ${steep.length === 0 ? "starts again everywhere" : [...new Set(steep)].join(", ")}`;
+    if (steep.length > 0) return `${rail}: with its front ${steep.join(", and ")}`;
+    // So little to spare that, run from there, it did not get away.
+    return `${rail}: ${row && !row.restarts_here ? `at the steepest bit, ${name(worst_m)}` : "starts again everywhere"}`;
   });
   return told.join("; ");
 }

@@ -16,7 +16,7 @@ const CHROMIUM = [process.env.CHROMIUM, "/usr/bin/chromium", "/usr/bin/chromium-
   (path) => path && existsSync(path),
 );
 /** Times round all the changes. */
-const ROUNDS = Number(process.argv[2] ?? 3);
+const ROUNDS = Math.max(1, Number(process.argv[2] ?? 3));
 /** Controls and the values they are moved through. */
 const CHANGES = [
   ["set-passengers", "2", "8", "5"],

@@ -80,12 +80,19 @@ export type { SupplyRow } from "./studies/size.supply.js";
 export { type Steep, steeperThan } from "./studies/steep.js";
 export { CAUSES, type CauseName, type SizeUnit } from "./studies/trial/causes.js";
 export type { Evidence } from "./studies/trial/evidence.js";
-export { type FaultCause, type FaultReading, type FaultRow, SYMPTOMS, type Symptom } from "./studies/trial/faults.js";
+export {
+  type FaultCause,
+  type FaultReading,
+  type FaultRow,
+  SYMPTOMS,
+  type Symptom,
+} from "./studies/trial/faults.js";
 export { type Outing, outingOf } from "./studies/trial/machine.js";
 export type { NextReading } from "./studies/trial/next.js";
-export type { Priors, RankedCause } from "./studies/trial/rank.js";
+export { type FittedWay, type Priors, type RankedCause, type Ranking, rank } from "./studies/trial/rank.js";
 export { type ReadingUnit, STEPS, type StepName } from "./studies/trial/readings.js";
 export {
+  type Filled,
   judge,
   type SheetReading,
   type SheetStep,

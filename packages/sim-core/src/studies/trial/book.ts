@@ -6,6 +6,7 @@ import type { Machine } from "./machine.js";
 import type { Reading } from "./readings.js";
 import type { Setting } from "./setting.js";
 import { statesOf } from "./states.js";
+import { afterLaps, afterLapsLike, oneLap, type SoundLaps } from "./timed.js";
 
 /**
  * What one machine reads, and how each reading moves with each doubt: a row for a reading, a column for a doubt, those
@@ -50,18 +51,27 @@ export function bookOf(
   const gauges = gaugesOf(readings);
   const columns = doubts.length + gauges.length;
   const sound = predict(setting, readings, doubts, machine);
+  const laps = causes.length > 0 ? soundLaps(setting, readings) : undefined;
+  const predicted = (cause: Cause, variant: Variant, size: number) =>
+    cause.cause === "nothing_wrong"
+      ? sound
+      : predict(setting, readings, doubts, variant.apply(machine, size), sound, laps);
   const chapters = causes.flatMap((cause) =>
     cause.variants.map((variant) => ({
       cause,
       variant,
-      predictions: variant.sizes.map((size) =>
-        cause.cause === "nothing_wrong"
-          ? sound
-          : predict(setting, readings, doubts, variant.apply(machine, size), sound),
-      ),
+      predictions: variant.sizes.map((size) => predicted(cause, variant, size)),
     })),
   );
   return { setting, readings, doubts, gauges, columns, sound, chapters };
+}
+
+/** The laps of the sound machine, where a reading is taken after them. */
+function soundLaps({ machine, outing, step_s }: Setting, readings: readonly Reading[]): SoundLaps | undefined {
+  if (!readings.some(({ step }) => step === "after_laps")) return undefined;
+  const after = afterLaps(machine, outing, step_s);
+  const one = oneLap(machine, outing, brakesStep_s(outing.train));
+  return after && one ? { after, one } : undefined;
 }
 
 /**
@@ -74,17 +84,23 @@ export function predict(
   doubts: readonly Doubt[],
   m: Machine,
   sound?: Prediction,
+  laps?: SoundLaps,
 ): Prediction {
-  const states = statesOf(setting, m);
-  // Slopes are wanted to a few percent: a coarser step will do, the same on both sides.
+  // Slopes by simulation are wanted to a few percent: a coarser step will do, the same on both sides, and one side only.
   const coarse = { ...setting, step_s: brakesStep_s(setting.outing.train) };
+  const undoubted = statesOf(coarse, m);
+  const states = statesOf(
+    setting,
+    m,
+    laps && (() => afterLapsLike(laps, setting.machine, m, setting.outing, coarse.step_s)),
+  );
   const values = readings.map(({ value }) => value(states));
   const scaled = readings.map(({ instrument }, r) => scaledOf(instrument, values[r]));
   const gauges = gaugesOf(readings);
   const columns = doubts.length + gauges.length;
   const slopes = new Float64Array(readings.length * columns);
   doubts.forEach((doubt, d) => {
-    const more = statesOf(coarse, doubt.apply(m, 1));
+    const more = statesOf(coarse, doubt.apply(m, 1), doubt.onLaps ? undefined : undoubted.after);
     const less = statesOf(coarse, doubt.apply(m, -1));
     readings.forEach(({ timed, value, instrument }, r) => {
       if (values[r] === null) return;
@@ -93,9 +109,9 @@ export function predict(
         slopes[at] = sound.values[r] === null ? 0 : sound.slopes[at];
         return;
       }
-      const from = scaledOf(instrument, value(less));
+      const from = scaledOf(instrument, value(timed ? undoubted : less));
       const to = scaledOf(instrument, value(more));
-      slopes[at] = from === null || to === null ? 0 : (to - from) / 2;
+      slopes[at] = from === null || to === null ? 0 : (to - from) / (timed ? 1 : 2);
     });
   });
   readings.forEach(({ instrument }, r) => {

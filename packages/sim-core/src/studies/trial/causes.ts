@@ -21,6 +21,8 @@ export type SizeUnit = "N" | "V" | "A" | "ohm" | "kg" | "share" | "gradient" | "
 export interface Variant {
   /** Which of the cause's ways it is; "" where there is one. */
   readonly where: string;
+  /** How likely it is beside the cause's other ways, in proportion (1). */
+  readonly weight?: number;
   /** From least to most, evenly or by equal ratios; one alone where there is nothing to fit. */
   readonly sizes: readonly number[];
   readonly apply: (m: Machine, size: number) => Machine;
@@ -29,8 +31,7 @@ export interface Variant {
 export const CAUSES = [
   "nothing_wrong",
   "held_wheel",
-  "dragging_brake",
-  "tight_chain",
+  "dragging_brake_or_tight_chain",
   "flat_battery",
   "old_battery",
   "bad_battery",
@@ -78,7 +79,7 @@ export function causesOf({ machine, levers, inSeries, cell_V }: Setting, sure: S
   const spare_N = full.force_N - train.breakaway_N;
   const dragging_N = (least_N: number) => byRatio(least_N, Math.max(1.5 * least_N, 0.45 * spare_N));
   const brake_N = dragging_N(beyond(sure.rolling) * train.rolling_N);
-  const chain_N = dragging_N(beyond(sure.drag) * driveDrag_N(train));
+  const chain_N = dragging_N(Math.max(beyond(sure.drag) * driveDrag_N(train), train.rolling_N));
   const weight_N = train.mass_kg * G_mps2;
   // Joints and batteries are known by the volts they take at this loco's own currents.
   const battery_A = Math.max(run.battery_A, full.battery_A);
@@ -98,31 +99,25 @@ export function causesOf({ machine, levers, inSeries, cell_V }: Setting, sure: S
       ],
     },
     {
-      cause: "dragging_brake",
+      cause: "dragging_brake_or_tight_chain",
       unit: "N",
       variants: [
+        { where: "a chain too tight", sizes: chain_N, apply: (m, N) => ({ ...driveDragged(m, N), slack: TIGHT }) },
+        { where: "a brake on the driven wheels, or a bearing of the drive", sizes: chain_N, apply: driveDragged },
         {
-          where: "on the loco, on wheels that are not driven",
+          where: cars ? "a brake on the loco's other wheels" : "a brake on the other wheels",
           sizes: brake_N,
           apply: (m, N) => both(m, (t) => dragged(t, N, t.loco)),
         },
         ...(cars
           ? [
               {
-                where: "on a car",
+                where: "a brake on a car",
                 sizes: brake_N,
                 apply: (m: Machine, N: number) => ({ ...m, train: dragged(m.train, N, m.train.vehicles.length - 1) }),
               },
             ]
           : []),
-      ],
-    },
-    {
-      cause: "tight_chain",
-      unit: "N",
-      variants: [
-        { where: "a chain", sizes: chain_N, apply: (m, N) => ({ ...driveDragged(m, N), slack: TIGHT }) },
-        { where: "a brake on the driven wheels, or a bearing of the drive", sizes: chain_N, apply: driveDragged },
       ],
     },
     {
@@ -208,12 +203,14 @@ export function causesOf({ machine, levers, inSeries, cell_V }: Setting, sure: S
       variants: [
         {
           where: "a lower gear than the files have",
-          sizes: byRatio(1.09, 1.5),
+          weight: GEAR,
+          sizes: byRatio(1.09, 1.4),
           apply: (m, by) => ({ ...both(m, (t) => ratioTimes(t, by)), teeth: false }),
         },
         {
           where: "a higher gear than the files have",
-          sizes: byRatio(1 / 1.09, 1 / 1.5),
+          weight: GEAR,
+          sizes: byRatio(1 / 1.09, 1 / 1.4),
           apply: (m, by) => ({ ...both(m, (t) => ratioTimes(t, by)), teeth: false }),
         },
         { where: "larger wheels", sizes: byRatio(1.08, 1.3), apply: (m, by) => both(m, (t) => wheelTimes(t, by)) },
@@ -321,6 +318,9 @@ const dragged = (t: Train, drag_N: number, vehicle: number): Train =>
 
 /** A chain that drags has this share of the slack it should have, or less (common practice, no source). */
 const TIGHT = 0.2;
+
+/** Sprockets are changed more often than wheels are of another size (common practice, no source). */
+const GEAR = 4;
 
 /** Something that drags wherever the wheels turn, on stands too; the force is at the driven rims. */
 const driveDragged = (m: Machine, drag_N: number): Machine =>

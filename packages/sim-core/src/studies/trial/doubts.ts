@@ -16,6 +16,8 @@ export interface Doubt {
   readonly name: string;
   readonly sd: string;
   readonly apply: (m: Machine, z: number) => Machine;
+  /** Does it change what laps of the plan take of battery and motor, so as to be seen? */
+  readonly onLaps: boolean;
 }
 
 /** Standard deviations of a sound machine's figures, as shares. */
@@ -55,8 +57,11 @@ export function doubtsOf({ rolling, drag, winding, flux, battery, losses }: Sure
         breakaway: r.breakaway * by,
       })),
     ),
-    share("what it takes to start, over what it takes to roll", 0.15, (t, by) =>
-      withResistance(t, (r) => ({ breakaway: Math.max(r.rolling, r.breakaway * by) })),
+    share(
+      "what it takes to start, over what it takes to roll",
+      0.15,
+      (t, by) => withResistance(t, (r) => ({ breakaway: Math.max(r.rolling, r.breakaway * by) })),
+      false,
     ),
     share("motor's resistance", winding, (t, by) => ({
       ...t,
@@ -75,11 +80,16 @@ export function doubtsOf({ rolling, drag, winding, flux, battery, losses }: Sure
     share("battery's cable and joints", 0.3, (t, by) => withCable_ohm(t, t.batteryCable_ohm * by)),
     share("motor's cable, joints and controller", 0.3, (t, by) => ({ ...t, motorPath_ohm: t.motorPath_ohm * by })),
     share("mass", 0.02, massTimes),
-    share("grip", 0.1, (t, by) => gripTimes(t, by)),
-    share("brake force", 0.12, (t, by) => ({
-      ...t,
-      brakes: t.brakes.map((b) => ({ ...b, rim_N: b.rim_N * by, axle_N: b.axle_N * by })),
-    })),
+    share("grip", 0.1, (t, by) => gripTimes(t, by), false),
+    share(
+      "brake force",
+      0.12,
+      (t, by) => ({
+        ...t,
+        brakes: t.brakes.map((b) => ({ ...b, rim_N: b.rim_N * by, axle_N: b.axle_N * by })),
+      }),
+      false,
+    ),
     share("turning masses", 0.15, (t, by) => {
       const rim_kg = t.rim_kg * by;
       return { ...t, rim_kg, effective_kg: t.effective_kg - t.rim_kg + rim_kg };
@@ -95,30 +105,33 @@ export function doubtsOf({ rolling, drag, winding, flux, battery, losses }: Sure
     })),
     {
       name: "charge",
+      onLaps: true,
       sd: "3 % of a full one",
       apply: (m, z) => ({ ...m, charge: Math.min(1, Math.max(0.01, m.charge + 0.03 * z)) }),
     },
     {
       name: "rested volts at a charge",
+      onLaps: true,
       sd: "0.3 %",
       apply: (m, z) => both(m, (t) => withRested(t, (volts) => volts * (1 + 0.003 * z))),
     },
-    { name: "level stretch", sd: "1 in 1400", apply: (m, z) => ({ ...m, level: m.level + 0.0007 * z }) },
-    { name: "steepest place", sd: "1 in 700", apply: (m, z) => ({ ...m, steep: m.steep + 0.0014 * z }) },
+    { name: "level stretch", onLaps: false, sd: "1 in 1400", apply: (m, z) => ({ ...m, level: m.level + 0.0007 * z }) },
+    { name: "steepest place", onLaps: false, sd: "1 in 700", apply: (m, z) => ({ ...m, steep: m.steep + 0.0014 * z }) },
     leverAt("stands", 0.03),
     leverAt("held", 0.08),
     leverAt("run", 0.03),
   ];
 }
 
-const share = (name: string, sd: number, change: (train: Train, by: number) => Train): Doubt => ({
-  name,
+const share = (name: string, sd: number, change: (train: Train, by: number) => Train, onLaps = true): Doubt => ({
+  ...{ name, onLaps },
   sd: `${Math.round(100 * sd)} %`,
   apply: (m, z) => both(m, (train) => change(train, Math.exp(sd * z))),
 });
 
 const leverAt = (where: keyof Machine["leverOff"], sd: number): Doubt => ({
   name: `lever, ${where}`,
+  onLaps: false,
   sd: `${100 * sd} % of its way`,
   apply: (m, z) => ({ ...m, leverOff: { ...m.leverOff, [where]: m.leverOff[where] + sd * z } }),
 });

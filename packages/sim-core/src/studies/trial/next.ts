@@ -5,7 +5,7 @@ import type { CauseName } from "./causes.js";
 import { told } from "./evidence.js";
 import { errorOnScale, onScale } from "./instruments.js";
 import { likelyYes, type Read, spread } from "./likelihood.js";
-import type { Fitted } from "./rank.js";
+import type { FittedWay } from "./rank.js";
 import { STEPS, type StepName } from "./readings.js";
 
 /** The reading not yet taken that would best tell the leading causes apart. */
@@ -15,8 +15,8 @@ export interface NextReading {
   what: string;
   /** How much it is expected to tell, as a logarithm to base 2. */
   bits: number;
-  /** What each of the leading causes would read there; 1 and 0 are yes and no, null is nothing to read. */
-  would_read: { cause: CauseName; value: number | null }[];
+  /** What each of the leading causes would read there, way by way; 1 and 0 are yes and no, null is nothing to read. */
+  would_read: { cause: CauseName; where: string; value: number | null }[];
 }
 
 /** Causes less likely than this are not worth a reading, and so many are told. */
@@ -27,21 +27,12 @@ const AS_GOOD = 0.85;
 /** Less than this tells nothing. */
 const LEAST_bits = 0.02;
 
-interface Rival {
-  readonly share: number;
-  readonly cause: CauseName;
-  readonly prediction: Prediction;
-}
-
 /** Null where no reading is left that would tell anything. */
-export function nextReading(book: Book, read: readonly Read[], fitted: readonly Fitted[]): NextReading | null {
-  const rivals = fitted.flatMap(({ ranked, prediction }): Rival[] =>
-    prediction && ranked.probability >= LEADING ? [{ share: ranked.probability, cause: ranked.cause, prediction }] : [],
-  );
-  const all = rivals.reduce((sum, { share }) => sum + share, 0);
+export function nextReading(book: Book, read: readonly Read[], ways: readonly FittedWay[]): NextReading | null {
+  const rivals = ways.filter(({ probability }) => probability >= LEADING);
   const taken = new Set(read.map(({ at }) => at));
   const gains = book.readings.map(({ timed }, at) =>
-    taken.has(at) || (timed && book.readings[at].step === "after_laps") ? 0 : gain(book, read, rivals, all, at),
+    taken.has(at) || (timed && book.readings[at].step === "after_laps") ? 0 : gain(book, read, rivals, at),
   );
   const best = Math.max(...gains);
   if (!(best >= LEAST_bits)) return null;
@@ -53,13 +44,14 @@ export function nextReading(book: Book, read: readonly Read[], fitted: readonly 
   const { reading, step, what } = book.readings[at];
   const would_read = rivals
     .slice(0, TOLD)
-    .map(({ cause, prediction }) => ({ cause, value: told(book, prediction, at) }));
+    .map(({ cause, where, prediction }) => ({ cause, where, value: told(book, prediction, at) }));
   return { reading, step, what, bits: gains[at], would_read };
 }
 
 /** Information that a reading is expected to give on which of the rivals it is, in bits. */
-function gain(book: Book, read: readonly Read[], rivals: readonly Rival[], all: number, at: number): number {
-  const shares = rivals.map(({ share }) => share / all);
+function gain(book: Book, read: readonly Read[], rivals: readonly FittedWay[], at: number): number {
+  const all = rivals.reduce((sum, { probability }) => sum + probability, 0);
+  const shares = rivals.map(({ probability }) => probability / all);
   if (book.readings[at].unit === "yes/no") {
     const yes = rivals.map(({ prediction }) => likelyYes(book, prediction, at));
     const mean = yes.reduce((sum, each, i) => sum + shares[i] * each, 0);

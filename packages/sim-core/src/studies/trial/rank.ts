@@ -1,7 +1,7 @@
-import type { Book, Chapter, Prediction } from "./book.js";
-import { CAUSES, type CauseName, type SizeUnit } from "./causes.js";
+import type { Book, Prediction } from "./book.js";
+import type { CauseName, SizeUnit } from "./causes.js";
 import { type Evidence, evidenceFor } from "./evidence.js";
-import { along, logNoneOfThese, predictionAt, type Read } from "./likelihood.js";
+import { type Along, along, logNoneOfThese, predictionAt, type Read } from "./likelihood.js";
 
 /** A cause as what was read makes it likely. */
 export interface RankedCause {
@@ -9,6 +9,8 @@ export interface RankedCause {
   probability: number;
   /** The likeliest of its ways; "" where it has one. */
   where: string;
+  /** All its ways, the likeliest first, each with its part of the probability. */
+  ways: { where: string; probability: number }[];
   /** What fits best, and between what nine in ten of the likelihood lie; null where there is nothing to fit. */
   size: number | null;
   size_low: number | null;
@@ -16,12 +18,22 @@ export interface RankedCause {
   size_unit: SizeUnit;
   /** The readings that speak for it most, against a sound machine. */
   evidence: Evidence[];
+  /** The readings that speak most for the likeliest cause instead. */
+  against: Evidence[];
 }
 
-/** A cause with what it predicts at its best fit, for whoever compares causes; none_of_these predicts nothing. */
-export interface Fitted {
-  readonly ranked: RankedCause;
-  readonly prediction: Prediction | undefined;
+/** One way of a cause, fitted; `prediction` is what it has every reading at. */
+export interface FittedWay {
+  readonly cause: CauseName;
+  readonly where: string;
+  readonly probability: number;
+  readonly prediction: Prediction;
+}
+
+/** Causes, the likeliest first; and their ways one by one. */
+export interface Ranking {
+  readonly causes: RankedCause[];
+  readonly ways: FittedWay[];
 }
 
 /**
@@ -30,66 +42,84 @@ export interface Fitted {
  */
 export type Priors = Partial<Record<CauseName, number>>;
 
-/** Every cause, the likeliest first. */
-export function rank(book: Book, read: readonly Read[], priors: Priors = {}): Fitted[] {
-  const possible = new Set(book.chapters.map(({ cause }) => cause.cause));
-  const wrong = CAUSES.filter(
-    (cause) => cause !== "nothing_wrong" && (cause === "none_of_these" || possible.has(cause)),
-  );
-  const usual: Priors = { nothing_wrong: wrong.reduce((sum, cause) => sum + (priors[cause] ?? 1), 0) };
-  const found = CAUSES.flatMap((cause): { log: number; fitted: Fitted }[] => {
-    const prior = Math.log(priors[cause] ?? usual[cause] ?? 1);
-    if (cause === "none_of_these") return [{ log: prior + logNoneOfThese(book, read), fitted: unknown() }];
-    const ways = book.chapters.filter((chapter) => chapter.cause.cause === cause).map((c) => along(book, c, read));
-    if (ways.length === 0) return [];
-    const best = ways.reduce((a, b) => (b.log > a.log ? b : a));
-    const top = Math.max(...ways.map(({ log }) => log));
-    const log = top + Math.log(ways.reduce((sum, way) => sum + Math.exp(way.log - top), 0) / ways.length);
-    return [{ log: prior + log, fitted: fit(book, best.chapter, best.sizes, best.logs, read) }];
-  });
-  const top = Math.max(...found.map(({ log }) => log));
-  const all = found.reduce((sum, { log }) => sum + Math.exp(log - top), 0);
-  for (const { log, fitted } of found) fitted.ranked.probability = Math.exp(log - top) / all;
-  return found.map(({ fitted }) => fitted).sort((a, b) => b.ranked.probability - a.ranked.probability);
-}
+export function rank(book: Book, read: readonly Read[], priors: Priors = {}): Ranking {
+  const named = [...new Set(book.chapters.map(({ cause }) => cause.cause))];
+  const told = (cause: CauseName) => priors[cause] ?? 1;
+  const wrong = named.filter((cause) => cause !== "nothing_wrong").reduce((sum, cause) => sum + told(cause), 0);
+  const usual = { nothing_wrong: wrong + told("none_of_these") } as Priors;
+  const prior = (cause: CauseName) => priors[cause] ?? usual[cause] ?? 1;
 
-function fit(
-  book: Book,
-  chapter: Chapter,
-  sizes: readonly number[],
-  logs: readonly number[],
-  read: readonly Read[],
-): Fitted {
-  const { cause, variant } = chapter;
-  const size = sizes[logs.indexOf(Math.max(...logs))];
-  const prediction = predictionAt(chapter, size);
-  const fixed = cause.unit === "none";
-  const [low, high] = nineInTen(sizes, logs);
+  const ways = book.chapters.map((chapter) => {
+    const { cause, variant } = chapter;
+    const found = along(book, chapter, read);
+    const siblings = book.chapters.filter((other) => other.cause === cause);
+    const weights = siblings.reduce((sum, other) => sum + (other.variant.weight ?? 1), 0);
+    return { cause, found, log: Math.log((prior(cause.cause) * (variant.weight ?? 1)) / weights) + found.log };
+  });
+  const unknown_log = Math.log(prior("none_of_these")) + logNoneOfThese(book, read);
+  const top = Math.max(unknown_log, ...ways.map(({ log }) => log));
+  const all = Math.exp(unknown_log - top) + ways.reduce((sum, { log }) => sum + Math.exp(log - top), 0);
+  const fitted = ways
+    .map(({ found, log }) => ({ found, probability: Math.exp(log - top) / all, at: best(found) }))
+    .sort((a, b) => b.probability - a.probability);
+
+  const causes = named.map((cause) => {
+    const own = fitted.filter(({ found }) => found.chapter.cause.cause === cause);
+    return causeOf(book, read, own);
+  });
+  causes.push({ ...UNKNOWN, probability: Math.exp(unknown_log - top) / all });
+  causes.sort((a, b) => b.probability - a.probability);
+  const predicted = new Map(
+    fitted.toReversed().map(({ found: { chapter }, at }) => [chapter.cause.cause, predictionAt(chapter, at)] as const),
+  );
+  const first = predicted.get(causes[0].cause);
+  for (const cause of causes.slice(1)) {
+    const other = predicted.get(cause.cause);
+    if (first && other) cause.against = evidenceFor(book, first, other, read);
+  }
   return {
-    ranked: {
-      cause: cause.cause,
-      probability: 0,
-      where: variant.where,
-      size: fixed ? null : size,
-      size_low: fixed ? null : low,
-      size_high: fixed ? null : high,
-      size_unit: cause.unit,
-      evidence: evidenceFor(book, prediction, book.sound, read),
-    },
-    prediction,
+    causes,
+    ways: fitted.map(({ found: { chapter }, probability, at }) => ({
+      ...{ cause: chapter.cause.cause, where: chapter.variant.where, probability },
+      prediction: predictionAt(chapter, at),
+    })),
   };
 }
 
-const unknown = (): Fitted => ({
-  ranked: {
-    cause: "none_of_these",
-    probability: 0,
-    where: "",
-    ...{ size: null, size_low: null, size_high: null, size_unit: "none" as const },
-    evidence: [],
-  },
-  prediction: undefined,
-});
+/** The size that fits best. */
+const best = ({ sizes, logs }: Along): number => sizes[logs.indexOf(Math.max(...logs))];
+
+interface Found {
+  readonly found: Along;
+  readonly probability: number;
+  readonly at: number;
+}
+
+/** A cause from its ways, the likeliest first. */
+function causeOf(book: Book, read: readonly Read[], ways: readonly Found[]): RankedCause {
+  const [{ found, at }] = ways;
+  const { cause, variant } = found.chapter;
+  const fixed = cause.unit === "none";
+  const [low, high] = nineInTen(found.sizes, found.logs);
+  return {
+    cause: cause.cause,
+    probability: ways.reduce((sum, { probability }) => sum + probability, 0),
+    where: variant.where,
+    ways: ways.map((way) => ({ where: way.found.chapter.variant.where, probability: way.probability })),
+    size: fixed ? null : at,
+    size_low: fixed ? null : low,
+    size_high: fixed ? null : high,
+    size_unit: cause.unit,
+    evidence: evidenceFor(book, predictionAt(found.chapter, at), book.sound, read),
+    against: [],
+  };
+}
+
+/** That something else is wrong predicts nothing. */
+const UNKNOWN: RankedCause = {
+  ...{ cause: "none_of_these", probability: 0, where: "", ways: [], evidence: [], against: [] },
+  ...{ size: null, size_low: null, size_high: null, size_unit: "none" },
+};
 
 /** Sizes that leave a twentieth of the likelihood on either side. */
 function nineInTen(sizes: readonly number[], logs: readonly number[]): [number, number] {

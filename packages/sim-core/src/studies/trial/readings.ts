@@ -98,7 +98,7 @@ export function readingsOf(setting: Setting): Reading[] {
       }),
     ),
     yes("stands_forwards", "on_stands", "lever a little open: do the wheels turn forwards?", (s) =>
-      s.stands(0.25).speed_mps === 0 && s.m.open ? null : s.m.forwards ? CERTAIN : -CERTAIN,
+      s.m.open ? null : s.m.forwards ? CERTAIN : -CERTAIN,
     ),
     yes(
       "stands_dead_man",

@@ -129,11 +129,12 @@ export const driveDrag_N = ({ gears, radius_m, motor }: Train): number =>
 
 /**
  * How long the wheels run on, off the rail, from a speed of the rims: against a drag that is part constant and part
- * grows with speed, m dv/dt = -(a + b v), so t = (m/b) ln(1 + b v/a).
+ * grows with speed, m dv/dt = -(a + b v), so t = (m/b) ln(1 + b v/a). Null where nothing stops them.
  */
-export function runDown_s(train: Train, rims_mps: number): number {
+export function runDown_s(train: Train, rims_mps: number): number | null {
   const { gears, radius_m, motor } = train;
   const perSpeed_Nspm = (motor.dragPerSpeed_Nms * (gears.ratio / radius_m) ** 2) / gears.efficiency;
+  if (driveDrag_N(train) === 0) return null;
   const gain = (perSpeed_Nspm * rims_mps) / driveDrag_N(train);
   return ((train.rim_kg * rims_mps) / driveDrag_N(train)) * (gain > 1e-9 ? Math.log1p(gain) / gain : 1);
 }

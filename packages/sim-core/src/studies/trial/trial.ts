@@ -87,19 +87,19 @@ export function trialOf(outing: Outing, loco: LocoDefinition): Trial {
   return { setting, sheet, book };
 }
 
+/** What was read, in the sheet's own units, and how likely each cause is beforehand. */
+export interface Filled {
+  readonly taken: readonly Taken[];
+  readonly priors?: Priors;
+}
+
 /**
  * The sheet of a first outing and its fault table; with a filled sheet, the causes ranked and what to read next.
- * @param taken what was read, in the sheet's own units; readings that are not on the sheet are left out
+ * Readings that are not on the sheet are left out.
  */
-export function trial(
-  outing: Outing,
-  loco: LocoDefinition,
-  taken?: readonly Taken[],
-  priors: Priors = {},
-): TrialAnswer {
-  const ready = trialOf(outing, loco);
+export function trial(ready: Trial, filled?: Filled): TrialAnswer {
   const { levers, speeds, machine } = ready.setting;
-  const book = ready.book((taken ?? []).map(({ reading }) => reading));
+  const book = ready.book((filled?.taken ?? []).map(({ reading }) => reading));
   return {
     lever_held: levers.held,
     lever_walk: levers.walk,
@@ -109,18 +109,18 @@ export function trial(
     steepest_percent: 100 * machine.steep,
     steps: ready.sheet,
     faults: faultTable(book),
-    ...(taken ? judge(book, taken, priors) : { causes: null, next_reading: null }),
+    ...(filled ? judge(book, filled) : { causes: null, next_reading: null }),
   };
 }
 
 /** The causes that a filled sheet makes likely. */
-export function judge(book: Book, taken: readonly Taken[], priors: Priors = {}) {
+export function judge(book: Book, { taken, priors }: Filled): Pick<TrialAnswer, "causes" | "next_reading"> {
   const read = taken.flatMap(({ reading, value }): Read[] => {
     const at = book.readings.findIndex((each) => each.reading === reading);
     return at < 0 ? [] : [{ at, value }];
   });
-  const fitted = rank(book, read, priors);
-  return { causes: fitted.map(({ ranked }) => ranked), next_reading: nextReading(book, read, fitted) };
+  const { causes, ways } = rank(book, read, priors);
+  return { causes, next_reading: nextReading(book, read, ways) };
 }
 
 function line(book: Book, r: number): SheetReading {

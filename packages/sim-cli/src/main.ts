@@ -7,12 +7,14 @@ import {
   addPlanOptions,
   addReportOptions,
   addRunOptions,
+  addTrialOptions,
   type BrakesFlags,
   type GearsFlags,
   type PictureFlags,
   type PlanFlags,
   type ReportFlags,
   type RunFlags,
+  type TrialFlags,
 } from "./options.js";
 import { version } from "./version.js";
 import { discardUnfinished } from "./write/files.js";
@@ -104,6 +106,14 @@ function contents(end: (status: number) => void): Command {
     )
     .action(async (plan: string, flags: BrakesFlags) =>
       end(await (await import("./commands/brakes.js")).brakes(plan, flags)),
+    );
+
+  ends(addTrialOptions(program.command("trial")), "rideon trial plan.yaml --out outing")
+    .description(
+      "the sheet for the first outing: what to check in order and what each instrument should read; with --readings what is likely wrong",
+    )
+    .action(async (plan: string, flags: TrialFlags) =>
+      end(await (await import("./commands/trial.js")).trial(plan, flags)),
     );
 
   ends(addReportOptions(program.command("report")), "rideon report plan.yaml --out results")

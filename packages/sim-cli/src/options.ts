@@ -48,6 +48,11 @@ export interface BrakesFlags extends StepFlags {
   sight?: number;
 }
 
+export interface TrialFlags extends PlanFlags {
+  /** A filled sheet. */
+  readings?: string;
+}
+
 /** Short for `--set`: the option, and the key it sets. */
 const SHORT_FOR = {
   passengers: "passengers",
@@ -100,6 +105,12 @@ export const addPictureOptions = (command: Command): Command =>
 
 export const addReportOptions = (command: Command): Command =>
   addPlanOptions(command).option("--card", "the driver's card alone");
+
+export const addTrialOptions = (command: Command): Command =>
+  addPlanOptions(command).option(
+    "--readings <FILE>",
+    "a filled sheet, reading,value,note with units in the values, or - for standard input: ranks the causes",
+  );
 
 export const addRunOptions = (command: Command): Command =>
   addStepOptions(

@@ -1,0 +1,80 @@
+import { basename, join } from "node:path";
+import type { TrialFlags } from "../options.js";
+import { trialPage } from "../page/trial.js";
+import { ReadError, UsageError } from "../read/diagnostics.js";
+import { label } from "../read/open.js";
+import { readText, TextError } from "../read/text.js";
+import { trialOnThread } from "../trial.thread.js";
+import { version } from "../version.js";
+import { wholeFiles } from "../write/files.js";
+import { jsonDocument } from "../write/json.js";
+import { progressLine } from "../write/progress.js";
+import { print, tell } from "../write/terminal.js";
+import { isBlankSheet, sheetCsv, trialJson } from "../write/trial.files.js";
+import { type TrialTold, trialTold } from "../write/trial.told.js";
+import { trialInWords } from "../write/trial.words.js";
+import { endWith, openPlan } from "./opened.js";
+
+const SHEET = "sheet.csv";
+
+/** The sheet of a first outing, or with a filled one what it makes likely. @returns the exit status */
+export async function trial(path: string, flags: TrialFlags): Promise<number> {
+  if (path === "-" && flags.readings === "-")
+    throw new UsageError("the plan and --readings cannot both come from standard input; give one as a file");
+  const filled = flags.readings === undefined ? undefined : filledSheet(flags.readings);
+  const opened = openPlan(path, flags);
+  const files = flags.out === undefined ? undefined : wholeFiles(flags.out);
+  const told = trialTold(opened, await workedOut(opened, filled, flags), flags.quiet === true);
+  const { warnings, notes } = opened;
+  const heading = { command: "trial", warnings, assumed: notes.assumed, step_s: null, step_error: null };
+  const document = jsonDocument(heading, trialJson(told));
+  const left = flags.out !== undefined && !isBlankSheet(join(flags.out, SHEET));
+  files?.write("answer.json", document);
+  files?.write("trial.html", trialPage(told, headingOf(path, flags, told)));
+  if (!left) files?.write(SHEET, sheetCsv(told));
+  const written = files?.finish() ?? [];
+  if (flags.json) process.stdout.write(document);
+  else print(trialInWords(told));
+  if (!flags.quiet && written.length > 0) tell([`written: ${written.join(", ")}`]);
+  if (left) tell([`left as it is: ${join(flags.out ?? "", SHEET)}, which has readings in it`]);
+  return endWith(opened, flags);
+}
+
+/** On a thread of its own, so that an interrupt is heard at once. @throws ReadError with every problem of the filled sheet */
+async function workedOut(
+  { reading }: ReturnType<typeof openPlan>,
+  filled: { file: string; text: string } | undefined,
+  flags: TrialFlags,
+) {
+  const { plan, loco, track, tables } = reading;
+  const progress = progressLine(flags.quiet === true);
+  progress.say("working out what a sound loco reads, and what each fault would");
+  const worked = await trialOnThread({ plan, loco, track, tables, filled }).finally(progress.clear);
+  if (Array.isArray(worked)) throw new ReadError(worked);
+  return worked;
+}
+
+/** A sheet has some sixty lines. */
+const LIMIT_bytes = 256 * 1024;
+
+function filledSheet(path: string): { file: string; text: string } {
+  try {
+    return { file: label(path), text: readText(path, LIMIT_bytes) };
+  } catch (error) {
+    if (!(error instanceof TextError)) throw error;
+    if (error.line !== undefined)
+      throw new ReadError([{ file: label(path), line: error.line, message: error.message }]);
+    throw new UsageError(`--readings ${path}: ${error.message}`);
+  }
+}
+
+const headingOf = (path: string, flags: TrialFlags, { reading: { plan } }: TrialTold) => ({
+  date: new Date().toISOString().slice(0, 10),
+  version: version(),
+  inputs: [
+    ...(path === "-" ? ["standard input"] : [basename(path)]),
+    basename(plan.loco),
+    basename(plan.track.profile),
+    ...(flags.readings === undefined ? [] : [flags.readings === "-" ? "standard input" : basename(flags.readings)]),
+  ],
+});

@@ -1,0 +1,106 @@
+import { CAUTION } from "../write/caution.js";
+import type { FaultTable } from "../write/trial.faults.words.js";
+import { type RankedWords, rankedWords } from "../write/trial.ranked.words.js";
+import { type StepWords, sheetWords } from "../write/trial.sheet.words.js";
+import type { TrialTold } from "../write/trial.told.js";
+import { outingWords, titleWords } from "../write/trial.words.js";
+import { list, paragraph, safe, section, table } from "./html.js";
+import { STYLE } from "./style.js";
+import { TRIAL_STYLE } from "./trial.style.js";
+
+/** What the page says of itself, besides its answers. */
+export interface TrialHeading {
+  date: string;
+  version: string;
+  /** The files' own names, as typed. */
+  inputs: readonly string[];
+}
+
+/** The sheet for paper: one file that needs no other, no network and no program. */
+export function trialPage(told: TrialTold, { date, version, inputs }: TrialHeading): string {
+  const words = sheetWords(told);
+  const { causes } = told.answer;
+  const title = titleWords(told);
+  return documentHtml(
+    title,
+    `<header><h1>${safe(title)}</h1>
+${paragraph(outingWords(told))}
+${paragraph(`${date} · worked out by rideon ${version} from ${inputs.join(", ")}. Everything here is calculated; nothing was measured.`)}</header>
+<main>
+<section class="safety" id="safety" aria-labelledby="safety-h"><h2 id="safety-h">Safety first</h2><ol>${words.safety.map((each) => `<li>${safe(each)}</li>`).join("")}</ol></section>
+${causes ? rankedHtml(rankedWords(told, causes)) : ""}
+${section("reading", "How the sheet is read", ...[words.meters, words.bands, words.afterwards].map(paragraph))}
+${words.steps.map(stepHtml).join("\n")}
+${section("faults", "What it could be", paragraph("For each sign: what a sound machine reads on this loco, and what each cause would."), ...words.faults.map(faultHtml))}
+${section("caution", "Caution", paragraph(CAUTION))}
+</main>
+<footer>${paragraph(`rideon ${version}, ${date}.`)}</footer>`,
+  );
+}
+
+const HEAD = ["reading", "what to read", "should be", "between", "read"];
+
+function stepHtml({ title, caution, how, checks, readings }: StepWords, i: number): string {
+  const rows = readings.map(({ reading, what, expected, band, yesOrNo, read }) => [
+    reading,
+    what,
+    expected,
+    band,
+    read ? `${read.read}${read.outside ? ", OUTSIDE" : ""}` : yesOrNo ? "☐ yes  ☐ no" : "",
+  ]);
+  return section(
+    `step-${i + 1}`,
+    title,
+    `<p class="caution">${safe(caution)}</p>`,
+    paragraph(how),
+    checks.length === 0 ? "" : list(checks).replace("<ul>", '<ul class="checks">'),
+    rows.length === 0 ? "" : `<div class="sheet">${table(`Readings: ${title}`, HEAD, rows)}</div>`,
+  );
+}
+
+function faultHtml({ title, readings, rows }: FaultTable): string {
+  const body = rows.map(({ what, toldBy, values }) => [what, ...values, toldBy]);
+  return `<div class="faults"><h3>${safe(title)}</h3>${table(title, ["what is wrong", ...readings, "told best by"], body)}</div>`;
+}
+
+function rankedHtml({ headline, causes, runnerUp, notThese, remedy, next, priors }: RankedWords): string {
+  const rows = causes.map(({ chance, what, evidence }) => [what, chance, evidence.join("; ")]);
+  const [second, ...why] = runnerUp;
+  return section(
+    "ranked",
+    "What was read, and what it means",
+    `<p class="caution">${safe(headline)}</p>`,
+    paragraph(`${remedy.heading}: ${remedy.text}`),
+    `<div class="ranked">${table("Causes, the likeliest first", ["cause", "how likely", "evidence"], rows)}</div>`,
+    paragraph(priors),
+    second === undefined ? "" : `<h3>The next likeliest</h3>${paragraph(second)}${list(why)}`,
+    notThese.length === 0 ? "" : `<h3>Why not the others</h3>${list(notThese)}`,
+    `<h3>Read next</h3>${nextHtml(next)}`,
+  );
+}
+
+function nextHtml(next: RankedWords["next"]): string {
+  if (next === undefined) return paragraph("No reading that is left would tell more.");
+  const rows = next.would.map(({ cause, value }) => [cause, value]);
+  return `${paragraph(`${next.reading}. ${next.what}.`)}${table("What it would read", ["if it is", "it reads"], rows)}`;
+}
+
+function documentHtml(title: string, body: string): string {
+  // Nothing is fetched and nothing runs, and nothing could.
+  const policy = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'";
+  return `<!doctype html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<meta http-equiv="Content-Security-Policy" content="${policy}">
+<link rel="icon" href="data:,">
+<title>${safe(title)}</title>
+<style>${STYLE}${TRIAL_STYLE}</style>
+</head>
+<body>
+${body}
+</body>
+</html>
+`;
+}

@@ -1,0 +1,92 @@
+import { type Dimension, quantity, type ReadingUnit, UnitError } from "@rideon/sim-core";
+import { quotedCell } from "./csv.js";
+
+/** A value that is none of its reading; the message says why. */
+export class ReadingError extends Error {}
+
+/** How a reading is typed, and its size in SI. */
+interface Written {
+  dimension: Dimension;
+  /** One of the sheet's unit in SI. */
+  size: number;
+  example: string;
+  /** Can it be below nothing? */
+  signed?: boolean;
+}
+
+const RPM_radps = Math.PI / 30;
+
+const WRITTEN: Readonly<Record<Exclude<ReadingUnit, "turns" | "yes/no">, Written>> = {
+  V: { dimension: "voltage", size: 1, example: "25.3 V", signed: true },
+  A: { dimension: "current", size: 1, example: "14 A", signed: true },
+  N: { dimension: "force", size: 1, example: "60 N, 6.1 kg or 13 lb" },
+  "m/s": { dimension: "speed", size: 1, example: "1.8 m/s, 4 mph or 10 m in 5.6 s" },
+  m: { dimension: "length", size: 1, example: "9.7 m or 32 ft" },
+  mm: { dimension: "length", size: 1e-3, example: "170 mm or 6 3/4 in", signed: true },
+  s: { dimension: "time", size: 1, example: "18 s" },
+  rpm: { dimension: "shaft_speed", size: RPM_radps, example: "210 rpm" },
+  "°C": { dimension: "temperature", size: 1, example: "45 °C", signed: true },
+};
+
+/**
+ * What was read, in the sheet's unit; 1 for yes and 0 for no. A spring balance may be read by its marks in kilograms or
+ * pounds, a speed as a distance and the time it took.
+ * @param reading its name: of millimetres only a rise may be below nothing
+ * @throws ReadingError
+ */
+export function readingIn(text: string, reading: string, unit: ReadingUnit): number {
+  if (unit === "yes/no") return yesIn(text);
+  if (unit === "turns") return notBelow(turnsIn(text), text);
+  const written = WRITTEN[unit];
+  const value = (unit === "rpm" ? bare(text) : undefined) ?? measured(text, unit, written);
+  return written.signed && (unit !== "mm" || reading.endsWith("_rise")) ? value : notBelow(value, text);
+}
+
+function yesIn(text: string): number {
+  if (/^(yes|y|true)$/i.test(text)) return 1;
+  if (/^(no|n|false)$/i.test(text)) return 0;
+  throw new ReadingError(`${quotedCell(text)} is neither yes nor no`);
+}
+
+function turnsIn(text: string): number {
+  const value = bare(text.replace(/\s*turns?$/i, ""));
+  if (value !== undefined) return value;
+  throw new ReadingError(`${quotedCell(text)} is not a number of turns; write it like 12.7`);
+}
+
+const bare = (text: string): number | undefined => (/^(\d+\.?\d*|\.\d+)$/.test(text) ? Number(text) : undefined);
+
+function notBelow(value: number, text: string): number {
+  if (value >= 0) return value;
+  throw new ReadingError(`${quotedCell(text)} is below nothing`);
+}
+
+/** The standard fall (3rd CGPM, 1901): what a balance marked in kilograms is divided by. */
+const FALL_mps2 = 9.80665;
+
+function measured(text: string, unit: ReadingUnit, { dimension, size, example }: Written): number {
+  const [, distance, time] = (unit === "m/s" && /^(.+?)\s+in\s+(.+)$/i.exec(text)) || [];
+  try {
+    if (distance && time) return quantity(distance, "length", example) / timeIn(time, example);
+    if (unit === "N" && isMass(text)) return FALL_mps2 * quantity(text, "mass", example);
+    return quantity(text, dimension, example) / size;
+  } catch (error) {
+    throw error instanceof UnitError ? new ReadingError(error.message) : error;
+  }
+}
+
+function timeIn(text: string, example: string): number {
+  const time_s = quantity(text, "time", example);
+  if (time_s > 0) return time_s;
+  throw new UnitError(`${quotedCell(text)} is no time to run anywhere in; write it like ${example}`);
+}
+
+function isMass(text: string): boolean {
+  try {
+    quantity(text, "mass");
+    return true;
+  } catch (error) {
+    if (error instanceof UnitError) return false;
+    throw error;
+  }
+}

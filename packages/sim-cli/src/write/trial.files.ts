@@ -1,0 +1,43 @@
+import { existsSync, readFileSync } from "node:fs";
+import { splitRows } from "../read/csv.js";
+import { csvText } from "./csv.js";
+import { evidenceWords } from "./trial.evidence.words.js";
+import { cautionOf } from "./trial.steps.words.js";
+import type { TrialTold } from "./trial.told.js";
+import { readingUnit } from "./trial.units.words.js";
+
+/** The answer with what people read beside the figures: a caution for every step, the evidence in words. */
+export function trialJson(told: TrialTold): object {
+  const { steps, causes, ...others } = told.answer;
+  return {
+    ...others,
+    steps: steps.map((step) => ({ ...step, caution: cautionOf(told, step.step) })),
+    causes:
+      causes?.map(({ evidence, ...cause }) => ({
+        ...cause,
+        evidence: evidenceWords({ cause: cause.cause, evidence }, told).join("; "),
+        evidence_readings: evidence,
+      })) ?? null,
+    priors: told.filled?.priors ?? null,
+  };
+}
+
+/** A sheet to fill in: every reading's name, its value blank, what to read as the note. */
+export function sheetCsv({ answer, eyes }: TrialTold): string {
+  const rows = answer.steps.flatMap(({ readings }) =>
+    readings.map(({ reading, what, unit }) => [reading, "", `${what} [${readingUnit(unit, eyes)}]`]),
+  );
+  return `# Write each value with its unit; leave blank what was not read. Then: rideon trial --readings sheet.csv\n${csvText([["reading", "value", "note"], ...rows])}`;
+}
+
+/** May a new sheet take this one's place? Not one that somebody has written in, nor one that is no sheet of ours. */
+export function isBlankSheet(path: string): boolean {
+  if (!existsSync(path)) return true;
+  let odd = false;
+  const rows = splitRows(readFileSync(path, "utf8"), () => {
+    odd = true;
+  });
+  const [header, ...lines] = rows ?? [];
+  const at = header?.cells.indexOf("value") ?? -1;
+  return !odd && at >= 0 && lines.every(({ cells }) => (cells[at] ?? "") === "");
+}

@@ -1,0 +1,66 @@
+/** Where a reading was taken, by how its name begins, and what it is, by how it goes on. */
+const WHERE: readonly (readonly [begins: string, words: string])[] = [
+  ["stands_", "on stands"],
+  ["held_", "held back gently"],
+  ["most_", "held back hard"],
+  ["walk_", "at a walk"],
+  ["run_", "running on the level"],
+  ["restart_", "on the steepest place"],
+  ["after_", "after the laps"],
+];
+
+const WHAT: Readonly<Record<string, string>> = {
+  motor_amps: "current in the motor's cable",
+  battery_amps: "current in the battery's cable",
+  battery_volts: "volts at the battery",
+  controller_volts: "volts at the controller",
+  motor_volts: "volts at the motor",
+  battery_drop: "volts lost between battery and controller",
+  motor_drop: "volts lost between controller and motor",
+  rpm_quarter: "turns of the wheel a minute at quarter lever",
+  rpm_half: "turns of the wheel a minute at half lever",
+  rpm_full: "turns of the wheel a minute at full lever",
+  amps: "current",
+  volts: "volts",
+  pull: "pull",
+  speed: "speed",
+  forwards: "it goes forwards",
+  dead_man: "the dead-man's switch stops it",
+  slips: "the motor turns while the wheels stand",
+  spins: "the wheels spin at full lever",
+  cuts_out: "the controller shuts itself off",
+  most_amps: "most current in the motor's cable",
+  least_volts: "least volts at the battery",
+  run_down: "time to run down",
+  on: "distance run on",
+  winding: "winding",
+  case: "motor's case",
+};
+
+const WHOLE: Readonly<Record<string, string>> = {
+  teeth: "the sprockets have the files' teeth",
+  motor_turns: "turns of the motor for one of the wheel",
+  wheel_diameter: "wheel across the tread",
+  rest_volts: "volts of the battery at rest",
+  roll_loco_start: "pull to start the loco by hand",
+  roll_loco: "pull to roll the loco by hand",
+  roll_loco_steep: "pull to roll the loco up the steepest place",
+  roll_train: "pull to roll the train by hand",
+  roll_train_back: "pull to roll the train back by hand",
+  level_rise: "rise of the level stretch in ten metres",
+  steep_rise: "rise of the steepest place in ten metres",
+  restarts: "it starts again on the steepest place",
+  start_amps: "current as it just starts on the level",
+};
+
+/** A reading in words that stand by themselves; its name where there are none. */
+export function readingLabel(reading: string): string {
+  const numbered = /^(battery|chain)_(\d+)_(volts|slack)$/.exec(reading);
+  if (numbered) return `${numbered[3]} of ${numbered[1]} ${numbered[2]}`;
+  if (WHOLE[reading]) return WHOLE[reading];
+  for (const [begins, where] of WHERE) {
+    const what = reading.startsWith(begins) ? WHAT[reading.slice(begins.length)] : undefined;
+    if (what) return `${where}, ${what}`;
+  }
+  return reading;
+}

@@ -1,0 +1,52 @@
+import { section, table, wrap } from "./table.js";
+import type { RankedWords } from "./trial.ranked.words.js";
+import { takenWords } from "./trial.taken.words.js";
+import type { TrialTold } from "./trial.told.js";
+
+/** The causes ranked, as lines of text: what to do first of all, then why. */
+export function rankedLines(
+  { headline, causes, runnerUp, notThese, remedy, next, priors }: RankedWords,
+  told: TrialTold,
+  columns: number,
+) {
+  const inside = columns - 2;
+  const rows = causes.flatMap(({ chance, what, evidence }) => [
+    [chance, what],
+    ...evidence.map((each) => ["", `- ${each}`]),
+  ]);
+  const [second, ...why] = runnerUp;
+  return [
+    headline,
+    ...section(remedy.heading, wrap(remedy.text, inside)),
+    ...section("What was read", takenLines(told, inside)),
+    ...section("Likely causes", [...table(rows, { width: inside }), ...(priors === "" ? [] : wrap(priors, inside))]),
+    ...section(
+      "The next likeliest",
+      second === undefined ? [] : [...wrap(second, inside), ...why.flatMap((each) => wrap(`- ${each}`, inside))],
+    ),
+    ...section(
+      "Why not the others",
+      notThese.flatMap((each) => wrap(`- ${each}`, inside)),
+    ),
+    ...section("Read next", nextLines(next, inside)),
+    "",
+    ...wrap("Without --readings, rideon trial prints the sheet; --out FOLDER makes a page of it for paper.", columns),
+  ];
+}
+
+function takenLines(told: TrialTold, width: number): string[] {
+  const rows = takenWords(told).map(({ reading, read, expected, band, outside }) => [
+    reading,
+    read,
+    expected,
+    band,
+    outside ? "OUTSIDE" : "",
+  ]);
+  return table(rows, { width, head: ["reading", "read", "should be", "between", ""], right: [1, 2] });
+}
+
+function nextLines(next: RankedWords["next"], width: number): string[] {
+  if (next === undefined) return wrap("No reading that is left would tell more.", width);
+  const rows = next.would.map(({ cause, value }) => [cause, value]);
+  return [...wrap(`${next.reading}. ${next.what}.`, width), ...table(rows, { width, head: ["if it is", "it reads"] })];
+}

@@ -1,6 +1,7 @@
 import type { LocoDefinition, PlanDefinition } from "../../packages/sim-core/src/parts/files.keys.js";
 import type { TrackColumns } from "../../packages/sim-core/src/parts/track.columns.js";
 import { createPlan, type Plan } from "../../packages/sim-core/src/plan.js";
+import { type Outing, outingOf } from "../../packages/sim-core/src/studies/trial/machine.js";
 import { profile } from "./profiles.js";
 
 /** An invented loco of the usual sort, with every loss there is: knee, polarisation, brushes, drag, gears, cables, lamps. */
@@ -83,3 +84,14 @@ export function clubPlan(
   const base = plan.speed_mps === undefined ? { ...held, lever } : held;
   return createPlan({ ...base, ...plan } as PlanDefinition, { ...LOCO, ...loco }, columns);
 }
+
+/** The invented train on its first outing. */
+export const clubOuting = (
+  loco: Partial<LocoDefinition> = {},
+  plan: Partial<PlanDefinition> = {},
+  columns: TrackColumns = CIRCUIT,
+): Outing => {
+  const { lever, ...held } = PLAN;
+  const base = plan.speed_mps === undefined ? { ...held, lever } : held;
+  return outingOf({ ...base, ...plan } as PlanDefinition, { ...LOCO, ...loco }, columns);
+};

@@ -50,7 +50,7 @@ interface Sign {
   readonly readings: readonly string[];
   readonly shows: (
     x: (reading: string) => number,
-    says: (reading: string) => { readonly yes: boolean; readonly usually: boolean },
+    says: (reading: string) => { readonly yes: boolean; readonly no: boolean; readonly usually: boolean },
   ) => boolean;
 }
 
@@ -99,7 +99,7 @@ const SIGNS: Record<Symptom, Sign> = {
   },
   wrong_way: {
     readings: ["stands_forwards", "run_forwards"],
-    shows: (_, says) => !says("stands_forwards").yes && says("stands_forwards").usually,
+    shows: (_, says) => says("stands_forwards").no && says("stands_forwards").usually,
   },
   trips: {
     readings: ["run_battery_amps", "walk_battery_amps", "run_speed", "restart_most_amps"],
@@ -129,6 +129,7 @@ export function faultTable(book: Book): FaultRow[] {
         .filter(({ prediction }) => {
           const says = (reading: string) => ({
             yes: valueIn(prediction, reading) === 1,
+            no: valueIn(prediction, reading) === 0,
             usually: valueIn(book.sound, reading) === 1,
           });
           const x = (reading: string) =>

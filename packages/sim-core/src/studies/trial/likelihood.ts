@@ -101,27 +101,32 @@ export interface Along {
 
 /** Between two sizes tried, predictions are straight: so many places are looked at there. */
 const BETWEEN = 6;
-/** Where the likelihood is below its best by more than this (in logs), nobody looks closer. */
-const WORTH_A_LOOK = 30;
+/** Where the likelihood is below the best that any cause has by more than this (in logs), nobody looks closer. */
+const WORTH_A_LOOK = 40;
 
-export function along(book: Book, chapter: Chapter, read: readonly Read[]): Along {
+/** The likelihood at each size tried. */
+export const atSizes = (book: Book, { predictions }: Chapter, read: readonly Read[]): number[] =>
+  predictions.map((prediction) => logLikelihood(book, prediction, read));
+
+/** @param tried likelihoods at the sizes tried; @param best the greatest that any way of any cause has there */
+export function along(
+  book: Book,
+  chapter: Chapter,
+  read: readonly Read[],
+  tried: readonly number[],
+  best: number,
+): Along {
   const { predictions, variant } = chapter;
-  const coarse = predictions.map((prediction) => logLikelihood(book, prediction, read));
-  const best = Math.max(...coarse);
   const sizes = [variant.sizes[0]];
-  const logs = [coarse[0]];
+  const logs = [tried[0]];
   for (let i = 0; i + 1 < predictions.length; i++) {
-    const close = Math.max(coarse[i], coarse[i + 1]) > best - WORTH_A_LOOK;
+    const close = Math.max(tried[i], tried[i + 1]) > best - WORTH_A_LOOK;
     for (let k = 1; k <= BETWEEN; k++) {
       const share = k / BETWEEN;
       sizes.push(variant.sizes[i] + share * (variant.sizes[i + 1] - variant.sizes[i]));
-      if (k === BETWEEN) logs.push(coarse[i + 1]);
-      else
-        logs.push(
-          close
-            ? logLikelihood(book, between(predictions[i], predictions[i + 1], share), read)
-            : Math.min(coarse[i], coarse[i + 1]),
-        );
+      if (k === BETWEEN) logs.push(tried[i + 1]);
+      else if (close) logs.push(logLikelihood(book, between(predictions[i], predictions[i + 1], share), read));
+      else logs.push(tried[i] + share * (tried[i + 1] - tried[i]));
     }
   }
   return { chapter, log: logMean(logs), sizes, logs };

@@ -1,7 +1,7 @@
 import type { Book, Prediction } from "./book.js";
 import type { CauseName, SizeUnit } from "./causes.js";
 import { type Evidence, evidenceFor } from "./evidence.js";
-import { type Along, along, logNoneOfThese, predictionAt, type Read } from "./likelihood.js";
+import { type Along, along, atSizes, logNoneOfThese, predictionAt, type Read } from "./likelihood.js";
 
 /** A cause as what was read makes it likely. */
 export interface RankedCause {
@@ -49,9 +49,11 @@ export function rank(book: Book, read: readonly Read[], priors: Priors = {}): Ra
   const usual = { nothing_wrong: wrong + told("none_of_these") } as Priors;
   const prior = (cause: CauseName) => priors[cause] ?? usual[cause] ?? 1;
 
-  const ways = book.chapters.map((chapter) => {
+  const tried = book.chapters.map((chapter) => atSizes(book, chapter, read));
+  const closest = Math.max(...tried.flat());
+  const ways = book.chapters.map((chapter, i) => {
     const { cause, variant } = chapter;
-    const found = along(book, chapter, read);
+    const found = along(book, chapter, read, tried[i], closest);
     const siblings = book.chapters.filter((other) => other.cause === cause);
     const weights = siblings.reduce((sum, other) => sum + (other.variant.weight ?? 1), 0);
     return { cause, found, log: Math.log((prior(cause.cause) * (variant.weight ?? 1)) / weights) + found.log };

@@ -1,6 +1,5 @@
 import {
-  type CauseName,
-  type Evidence,
+  type Filled,
   type LocoDefinition,
   type MotorTables,
   outingOf,
@@ -11,7 +10,7 @@ import {
   trialOf,
 } from "@rideon/sim-core";
 import type { Diagnostic } from "./read/diagnostics.js";
-import { type Filled, readReadings } from "./read/readings.js";
+import { readReadings } from "./read/readings.js";
 
 /** The files of a plan, and the text of a filled sheet where there is one. */
 export interface TrialJob {
@@ -22,26 +21,21 @@ export interface TrialJob {
   filled: { file: string; text: string } | undefined;
 }
 
-/** The answer, and what was read with it. */
+/** The answer, and what was read for it. */
 export interface TrialWorked {
   answer: TrialAnswer;
   filled: Filled | undefined;
-  /** Of every other cause, the readings by which the likeliest is told from it. */
-  against: Against[];
+  /** Of the simulations behind the laps and the stops. */
+  step_s: number;
 }
 
-export interface Against {
-  cause: CauseName;
-  evidence: Evidence[];
-}
-
-/** The sheet is worked out once: a filled one is read by it and judged by the same figures. @returns or what is wrong with the filled one */
+/**
+ * The sheet is worked out once: a filled one is read by it and judged by the same figures.
+ * @returns what was worked out, or what is wrong with the filled sheet
+ */
 export function trialWorked({ plan, loco, track, tables, filled: file }: TrialJob): TrialWorked | Diagnostic[] {
   const ready = trialOf(outingOf(plan, loco, track, tables), loco);
   const problems: Diagnostic[] = [];
   const filled = file && readReadings(file.file, file.text, ready.sheet, problems);
-  if (problems.length > 0) return problems;
-  const answer = trial(ready, filled);
-  const against = (answer.causes ?? []).slice(1).map(({ cause, against: evidence }) => ({ cause, evidence }));
-  return { answer, filled, against };
+  return problems.length > 0 ? problems : { answer: trial(ready, filled), filled, step_s: ready.setting.step_s };
 }

@@ -26,7 +26,7 @@ export async function trial(path: string, flags: TrialFlags): Promise<number> {
   const files = flags.out === undefined ? undefined : wholeFiles(flags.out);
   const told = trialTold(opened, await workedOut(opened, filled, flags), flags.quiet === true);
   const { warnings, notes } = opened;
-  const heading = { command: "trial", warnings, assumed: notes.assumed, step_s: null, step_error: null };
+  const heading = { command: "trial", warnings, assumed: notes.assumed, step_s: told.step_s, step_error: null };
   const document = jsonDocument(heading, trialJson(told));
   const left = flags.out !== undefined && !isBlankSheet(join(flags.out, SHEET));
   files?.write("answer.json", document);

@@ -2,6 +2,6 @@
 export { type Diagnostic, diagnosticLine, type Place, ReadError, UsageError } from "./diagnostics.js";
 export { keyList } from "./keylist.js";
 export { type Reading, type ReadOptions, readPlan } from "./plan.js";
-export { type Filled, readReadings } from "./readings.js";
+export { readReadings } from "./readings.js";
 export { type Schema, schemaOf } from "./schema.js";
 export { filesToStartFrom, SCHEMA_FOLDER } from "./template.js";

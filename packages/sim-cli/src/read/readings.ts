@@ -1,14 +1,16 @@
-import { CAUSES, type CauseName, type Priors, type SheetReading, type SheetStep, type Taken } from "@rideon/sim-core";
+import {
+  CAUSES,
+  type CauseName,
+  type Filled,
+  type Priors,
+  type SheetReading,
+  type SheetStep,
+  type Taken,
+} from "@rideon/sim-core";
 import { checkWidths, isUnparted, quotedCell, type Row, splitRows, type Tell, unknownColumn } from "./csv.js";
 import { addProblem, type Diagnostic } from "./diagnostics.js";
 import { nearest } from "./nearest.js";
 import { ReadingError, readingIn } from "./readings.units.js";
-
-/** A filled sheet: what was read, and how likely causes were thought before. */
-export interface Filled {
-  taken: Taken[];
-  priors: Priors;
-}
 
 const COLUMNS = ["reading", "value", "note"] as const;
 const NEEDED = ["reading", "value"] as const;
@@ -75,7 +77,7 @@ function placesOf(header: Row, tell: Tell): Places | undefined {
 
 /** Every row's reading; what is wrong with one is told, and the others are read all the same. */
 function filledIn(rows: readonly Row[], at: Places, readings: ReadonlyMap<string, SheetReading>, tell: Tell): Filled {
-  const filled: Filled = { taken: [], priors: {} };
+  const filled = { taken: [] as Taken[], priors: {} as Priors };
   const lines = new Map<string, number>();
   for (const { line, cells } of rows) {
     const [name = "", value = "", next = ""] = [cells[at.reading], cells[at.value], cells[at.value + 1]];

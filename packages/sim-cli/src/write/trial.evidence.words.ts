@@ -30,8 +30,7 @@ export function runnerUp(told: TrialTold, first: RankedCause, second: RankedCaus
   const chance = `${capital(plainly(second.probability))} (${percent(second.probability)}): ${causeWords(asFarAsKnown(second), told)}.`;
   if (second.cause === "none_of_these") return [chance];
   if (first.cause === "none_of_these") return [`${chance} Of the faults known here it comes nearest.`];
-  const rows = told.against.find(({ cause }) => cause === second.cause)?.evidence ?? [];
-  const why = rows.map((row) => rowWords(row, CALLED[first.cause], CALLED[second.cause], told));
+  const why = second.against.map((row) => rowWords(row, CALLED[first.cause], CALLED[second.cause], told));
   if (why.length === 0) return [`${chance} What was read hardly tells the two apart.`];
   return [`${chance} Less likely because of:`, ...why];
 }
@@ -49,12 +48,11 @@ const ALIKE: readonly CauseName[] = [
 /** Likelier than this, a cause is not told to be out of it; the second is told by itself. */
 const OUT = 0.02;
 
-export function notThese({ against, eyes }: TrialTold, causes: readonly RankedCause[]): string[] {
+export function notThese({ eyes }: TrialTold, causes: readonly RankedCause[]): string[] {
   const out = causes
     .slice(1)
     .filter(({ cause, probability }, i) => ALIKE.includes(cause) && probability < (i === 0 ? NEGLIGIBLE : OUT));
-  return out.flatMap(({ cause }) => {
-    const row = against.find((each) => each.cause === cause)?.evidence[0];
+  return out.flatMap(({ cause, against: [row] }) => {
     if (!row) return [];
     const [found, would] = [row.read, row.other].map((value) => readingValue(value, row.unit, eyes));
     return [`${CALLED[cause]}: ${readingLabel(row.reading)} would be ${would}, and ${found} was read`];

@@ -8,9 +8,9 @@ import { readingUnit } from "./trial.units.words.js";
 
 /** The answer with what people read beside the figures: a caution for every step, the evidence in words. */
 export function trialJson(told: TrialTold): object {
-  const { steps, causes, ...others } = told.answer;
+  const { steps, causes } = told.answer;
   return {
-    ...others,
+    ...told.answer,
     steps: steps.map((step) => ({ ...step, caution: cautionOf(told, step.step) })),
     causes:
       causes?.map(({ evidence, ...cause }) => ({

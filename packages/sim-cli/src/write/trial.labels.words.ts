@@ -6,6 +6,8 @@ const WHERE: readonly (readonly [begins: string, words: string])[] = [
   ["walk_", "at a walk"],
   ["run_", "running on the level"],
   ["restart_", "on the steepest place"],
+  ["stop_", "stopping distance"],
+  ["parked_", "parked on the steepest place, it stays"],
   ["after_", "after the laps"],
 ];
 
@@ -33,6 +35,10 @@ const WHAT: Readonly<Record<string, string>> = {
   least_volts: "least volts at the battery",
   run_down: "time to run down",
   on: "distance run on",
+  drag: "no brake on",
+  electric: "electric brake on",
+  loco: "loco's brake on",
+  all: "every brake on",
   winding: "winding",
   case: "motor's case",
 };

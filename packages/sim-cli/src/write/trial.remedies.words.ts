@@ -13,7 +13,7 @@ export const REMEDY: Readonly<Record<CauseName, string>> = {
     "Charge and rest it, then read the same again; if it still sags, the battery is done: replace the whole string alike. First make the joints at its posts clean and tight, isolator open.",
   bad_battery:
     "Charge each battery by itself, rest it, read it again. One that stays low is done: replace the string alike, and stop charging it in the string.",
-  bad_joint: `${OFF} Feel nothing with power on: it burns. Clean and tighten every joint of that cable, crimps, isolator and breaker too; then read the volts along each lead once more, hard against the balance.`,
+  bad_joint: `${OFF} Feel nothing with power on: it burns. Clean and tighten every joint of that cable, crimps, isolator and breaker too; then read the volts along each lead once more, held back hard.`,
   open_circuit: `${OFF} Breaker or fuse, isolator, plugs, brushes, dead-man's switch: the meter on ohms finds the gap, with the battery's last link out. Find out why a fuse blew before another goes in.`,
   current_limit_low:
     "Power off. Set the controller's current limit as the file has it, by its maker's papers, and see that it is not hot or in a limp mode.",

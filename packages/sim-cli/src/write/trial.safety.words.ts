@@ -44,7 +44,7 @@ export function checksOf(
       : "Before the last lead goes on: isolator open, meter from the lead to its post. It reads nothing; volts there mean a short circuit, or an isolator that does not open.",
     "Then with it on, and the isolator still open: on the isolator's battery side the volts of the whole battery, + where the controller's papers want it.",
     guard,
-    "Dead-man's switch proved with the meter, before the motor is connected: let go, and there are no volts at the motor's leads, lever open or not.",
+    "Dead-man's switch proved with the meter before the motor is connected, isolator closed for it alone: let go, and there are no volts at the motor's leads, lever open or not.",
     "Axle boxes, motor, batteries, controller and couplings fast; no nut finger-tight.",
     ...(hasChains(train)
       ? [`Chains in line and guarded, ${measured ? "at the slack below" : "with a little slack"}.`]

@@ -19,7 +19,7 @@ export const TITLE: Readonly<Record<StepName, string>> = {
 export function cautionOf({ plan: { train } }: Pick<TrialTold, "plan">, step: StepName): string {
   switch (step) {
     case "before_power":
-      return "Isolator open, the last link of the battery out, wheels chocked.";
+      return "Isolator open, wheels chocked, and the last link of the battery out until its line below.";
     case "battery_at_rest":
       return "Probes on the posts and nothing else near them: rings and watches off, no tool laid on a battery.";
     case "on_stands":

@@ -25,7 +25,7 @@ export function trialPage(told: TrialTold, { date, version, inputs }: TrialHeadi
     title,
     `<header><h1>${safe(title)}</h1>
 ${paragraph(outingWords(told))}
-${paragraph(`${date} · worked out by rideon ${version} from ${inputs.join(", ")}. ${causes ? "All but what was read is calculated." : "Everything here is calculated; nothing was measured."}`)}</header>
+${paragraph(`${date} · worked out by rideon ${version} from ${inputs.join(", ")}. ${causes ? "All but what was read is calculated." : "Everything here is calculated; nothing was measured."}`)}<p class="who">Day ____________ Driver ____________________ Second person ____________________ Rail and weather ____________________</p></header>
 <main>
 <section class="safety" id="safety" aria-labelledby="safety-h"><h2 id="safety-h">Safety first</h2><ol>${words.safety.map((each) => `<li>${safe(each)}</li>`).join("")}</ol></section>
 ${causes ? rankedHtml(rankedWords(told, causes)) : ""}

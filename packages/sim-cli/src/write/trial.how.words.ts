@@ -1,4 +1,4 @@
-import type { SheetStep, StepName } from "@rideon/sim-core";
+import type { SheetStep, StepName, Train } from "@rideon/sim-core";
 import { hasBrake, isSeries, leverWords, type TrialTold } from "./trial.told.js";
 import { readingValue } from "./trial.units.words.js";
 
@@ -7,7 +7,7 @@ export const howOf = (told: TrialTold, step: SheetStep): string => HOW[step.step
 
 const HOW: Readonly<Record<StepName, (told: TrialTold, step: SheetStep) => string>> = {
   before_power: ({ plan }) =>
-    `Tick these off together, one reading aloud and one touching. Then turn the driven wheels by hand, with the drive engaged: they turn evenly, without a hard place. Mark the lever's way in tenths on a strip of tape, if it has no marks. Chalk one driven wheel and one shaft of the motor${plan.train.motor.kind === "series" ? " (or its coupling)" : ""} to count turns.`,
+    `Tick these off together, one reading aloud and one touching. Then turn the driven wheels by hand, with the drive engaged: they turn evenly, without a hard place.${teethWords(plan.train)} Mark the lever's way in tenths on a strip of tape, if it has no marks. Chalk one driven wheel and one shaft of the motor${plan.train.motor.kind === "series" ? " (or its coupling)" : ""} to count turns.`,
 
   battery_at_rest: ({ reading: { loco } }) =>
     `Everything off for an hour, isolator open. Meter to DC volts. Red probe on the battery's + post, black on its - post: on the lead of the posts, not on the clamps.${(loco.battery.in_series ?? 1) > 1 ? " First over the whole string, then each battery by itself: they should be alike." : ""} If it reads low, charge it, let it rest, and read again before going on: every figure below is for a battery that reads right here.`,
@@ -24,11 +24,11 @@ const HOW: Readonly<Record<StepName, (told: TrialTold, step: SheetStep) => strin
     `Isolator open, brakes off, drive in gear. Straight edge of a metre or two along the rail with a level on it: pack it level with a rule, and add the gaps up over ten metres. Then hook the balance to the coupling and pull along the rail, slowly and evenly; once each way, and take the mean. ${train.vehicles.length > 1 ? "Do the same with the whole train, the driver aboard." : "Do the same with the driver aboard."}${has(readings, "roll_loco_steep") ? " At the steepest place pull the loco alone, uphill only." : ""}`,
 
   first_run: ({ answer, plan: { train } }) =>
-    `Loco by itself, nobody aboard, someone walking beside with a hand on the dead-man's switch: ten metres at the least lever that moves it, let go, see it stop${hasBrake(train) ? "; then the same again with every brake, one at a time, before anybody rides" : ""}. Then the whole train with the driver alone. Open the lever slowly, reading the amps as it just moves. Lever to ${leverWords(answer.lever_walk)}, let it settle, and time it over a taped length. Then ${leverWords(answer.lever_run)} in the same place; one drives, one reads the meters, one times. If it stands, read the amps quickly and shut the lever. Last, shut it at walking pace beside a mark and let it run out.`,
+    `Loco by itself, nobody aboard, someone walking beside with a hand on the dead-man's switch: ten metres at the least lever that moves it, let go, see it stop${hasBrake(train) ? "; then the same again with every brake, one at a time, before anybody rides" : ""}. Then ${train.vehicles.length > 1 ? "the whole train with the driver alone" : "with the driver aboard"}. Open the lever slowly, reading the amps as it just moves. Lever to ${leverWords(answer.lever_walk)}, let it settle, and time it over a taped length. Then ${leverWords(answer.lever_run)} in the same place; one drives, one reads the meters, one times. If it stands, read the amps quickly and shut the lever. Last, shut it at walking pace beside a mark and let it run out.`,
 
-  restart: ({ plan: { train } }) =>
+  restart: ({ plan: { train }, answer }) =>
     hasBrake(train)
-      ? "Only once its brake has stopped it at a walk on the level. Stop the train on the steepest place, head uphill, brake on, chock behind a wheel. Clamp on the motor's cable. Open the lever slowly, brake off as it begins to pull, and read the amps as it just moves. Once more, and open further until the lever is full or the wheels are about to spin: read amps, then volts at both places, a second or two for each. Shut the lever if it does not move."
+      ? `Only once its brake has stopped it at a walk on the level. Stop the train ${steepest(answer)}, brake on, chock behind a wheel. Clamp on the motor's cable. Open the lever slowly, brake off as it begins to pull, and read the amps as it just moves. Once more, and open further until the lever is full or the wheels are about to spin: read amps, then volts at both places, a second or two for each. Shut the lever if it does not move.`
       : "Not to be done before a brake is fitted and proved: the readings stand here for that day.",
 
   stops: ({ answer, eyes }, { readings }) =>
@@ -40,6 +40,18 @@ const HOW: Readonly<Record<StepName, (told: TrialTold, step: SheetStep) => strin
   after_laps: ({ plan: { train } }) =>
     `${hasBrake(train) ? "T" : "Once it has a brake: t"}en laps at the plan's speed with the driver alone. Come in, isolator open; thermometer on the motor's case at once, and to the winding through the brush holes if its maker's cover allows it, else leave that blank. A quarter of an hour later the battery's volts at its posts. Then once along the level for the amps.`,
 };
+
+/** On a line without slopes any place is the steepest. */
+const steepest = ({ steepest_percent }: TrialTold["answer"]): string =>
+  Math.abs(steepest_percent) < 0.01
+    ? "anywhere, for the line is level all round"
+    : "on the steepest place, head uphill";
+
+/** What the sprockets should have, from the motor to the wheels. */
+function teethWords({ gears: { stages } }: Train): string {
+  const pairs = stages.flatMap(({ teeth }) => (teeth ? [`${teeth[0]} and ${teeth[1]}`] : []));
+  return pairs.length === 0 ? "" : ` Teeth by the files, from the motor on: ${pairs.join(", then ")}.`;
+}
 
 const has = (readings: SheetStep["readings"], name: string): boolean =>
   readings.some(({ reading }) => reading === name);

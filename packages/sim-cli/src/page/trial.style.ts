@@ -30,7 +30,8 @@ h3{font-size:9pt;margin:1.6mm 0 .4mm;break-after:avoid}
 .checks{columns:2;column-gap:6mm;padding:0}
 .checks li{padding-left:5.5mm;break-inside:avoid}
 .checks li::before{width:3mm;height:3mm;border-width:1.2pt}
-.caution{margin:.6mm 0;border-left-width:5px}
+.caution{margin:.6mm 0;border-left-width:5px;break-after:avoid}
+.caution + p{break-after:avoid}
 .sheet .scroll,.faults .scroll{margin:.4mm 0}
 .sheet table,.faults table{break-inside:auto}
 .sheet tbody tr{height:6mm}

@@ -18,6 +18,8 @@ export interface Prediction {
   /** The same on the scale that each is compared on, and how it moves there with one standard deviation of each doubt. */
   readonly scaled: readonly (number | null)[];
   readonly slopes: Float64Array;
+  /** Variance of each reading, on its scale, that a limit puts in: what it holds on one side does not go with other readings. */
+  readonly loose: Float64Array;
 }
 
 /** One way of one cause: what it reads at each of its sizes. */
@@ -99,6 +101,7 @@ export function predict(
   const gauges = gaugesOf(readings);
   const columns = doubts.length + gauges.length;
   const slopes = new Float64Array(readings.length * columns);
+  const loose = new Float64Array(readings.length);
   doubts.forEach((doubt, d) => {
     const more = statesOf(coarse, doubt.apply(m, 1), doubt.onLaps ? undefined : undoubted.after);
     const less = statesOf(coarse, doubt.apply(m, -1));
@@ -109,9 +112,13 @@ export function predict(
         slopes[at] = sound.values[r] === null ? 0 : sound.slopes[at];
         return;
       }
-      const from = scaledOf(instrument, value(timed ? undoubted : less));
-      const to = scaledOf(instrument, value(more));
-      slopes[at] = from === null || to === null ? 0 : (to - from) / (timed ? 1 : 2);
+      const here = timed ? scaledOf(instrument, value(undoubted)) : scaled[r];
+      const up = difference(scaledOf(instrument, value(more)), here);
+      const down = timed ? up : difference(here, scaledOf(instrument, value(less)));
+      // A limit may hold a reading on one side: what both sides have in common is a slope, the rest is loose.
+      const common = up * down <= 0 ? 0 : Math.abs(up) < Math.abs(down) ? up : down;
+      slopes[at] = common;
+      loose[r] += (Math.max(Math.abs(up), Math.abs(down)) - Math.abs(common)) ** 2;
     });
   });
   readings.forEach(({ instrument }, r) => {
@@ -119,12 +126,14 @@ export function predict(
     if (!instrument || value === null || instrument.gain === 0) return;
     slopes[r * columns + doubts.length + gauges.indexOf(instrument)] = gainOnScale(instrument, value);
   });
-  return { values, scaled, slopes };
+  return { values, scaled, slopes, loose };
 }
 
 export const gaugesOf = (readings: readonly Reading[]): Instrument[] => [
   ...new Set(readings.flatMap(({ instrument }) => (instrument && instrument.gain > 0 ? [instrument] : []))),
 ];
+
+const difference = (to: number | null, from: number | null): number => (to === null || from === null ? 0 : to - from);
 
 const scaledOf = (instrument: Instrument | undefined, value: number | null): number | null =>
   value === null ? null : onScale(instrument, value);

@@ -78,7 +78,11 @@ export function doubtsOf({ rolling, drag, winding, flux, battery, losses }: Sure
     })),
     share("battery's resistance", battery, (t, by) => withBattery_ohm(t, t.battery.resistance_ohm * by)),
     share("battery's cable and joints", 0.3, (t, by) => withCable_ohm(t, t.batteryCable_ohm * by)),
-    share("motor's cable, joints and controller", 0.3, (t, by) => ({ ...t, motorPath_ohm: t.motorPath_ohm * by })),
+    share("motor's cable, joints and controller", 0.3, (t, by) => ({
+      ...t,
+      motorPath_ohm: t.motorPath_ohm * by,
+      controller: { ...t.controller, on_ohm: t.controller.on_ohm * by },
+    })),
     share("mass", 0.02, massTimes),
     share("grip", 0.1, (t, by) => gripTimes(t, by), false),
     share(

@@ -9,10 +9,10 @@ export interface Read {
 }
 
 /** Standard deviation of a reading from what is predicted, on its scale: the instrument's error and the doubts together. */
-export function spread(book: Book, { values, slopes }: Prediction, r: number): number {
+export function spread(book: Book, { values, slopes, loose }: Prediction, r: number): number {
   const { instrument } = book.readings[r];
   const n = book.columns;
-  let variance = errorOnScale(instrument, values[r] ?? 0) ** 2;
+  let variance = errorOnScale(instrument, values[r] ?? 0) ** 2 + loose[r];
   for (let d = 0; d < n; d++) variance += slopes[r * n + d] ** 2;
   return Math.sqrt(variance);
 }
@@ -29,7 +29,7 @@ export function likelyYes(book: Book, prediction: Prediction, r: number): number
 /** How likely all that was read is, given a prediction: errors of instruments apart, doubts in common. */
 export function logLikelihood(book: Book, prediction: Prediction, read: readonly Read[]): number {
   const { readings, columns } = book;
-  const { values, scaled, slopes } = prediction;
+  const { values, scaled, slopes, loose } = prediction;
   let log = 0;
   const measured: Read[] = [];
   for (const each of read) {
@@ -54,7 +54,7 @@ export function logLikelihood(book: Book, prediction: Prediction, read: readonly
       covariance[i * n + j] = sum;
       covariance[j * n + i] = sum;
     }
-    covariance[i * n + i] += errorOnScale(instrument, values[a] ?? 0) ** 2;
+    covariance[i * n + i] += errorOnScale(instrument, values[a] ?? 0) ** 2 + loose[a];
   }
   return log + logJointNormal(off, covariance);
 }
@@ -143,6 +143,7 @@ export function between(a: Prediction, b: Prediction, share: number): Prediction
     values: mix(({ values }) => values),
     scaled: mix(({ scaled }) => scaled),
     slopes: a.slopes.map((from, at) => from + share * (b.slopes[at] - from)),
+    loose: a.loose.map((from, r) => from + share * (b.loose[r] - from)),
   };
 }
 

@@ -71,7 +71,7 @@ interface Foreseen {
 
 /** What a cause has a reading at, on its scale, now that others have been taken: they share doubts. Null where there is nothing to read. */
 function foreseen(book: Book, read: readonly Read[], prediction: Prediction, at: number): Foreseen | null {
-  const { values, scaled, slopes } = prediction;
+  const { values, scaled, slopes, loose } = prediction;
   const mean = scaled[at];
   if (mean === null) return null;
   const n = book.columns;
@@ -85,7 +85,8 @@ function foreseen(book: Book, read: readonly Read[], prediction: Prediction, at:
   const covariance = new Float64Array(k * k);
   for (let i = 0; i < k; i++) {
     for (let j = 0; j < k; j++) covariance[i * k + j] = common(known[i].at, known[j].at);
-    covariance[i * k + i] += errorOnScale(book.readings[known[i].at].instrument, values[known[i].at] ?? 0) ** 2;
+    covariance[i * k + i] +=
+      errorOnScale(book.readings[known[i].at].instrument, values[known[i].at] ?? 0) ** 2 + loose[known[i].at];
   }
   const low = k > 0 ? cholesky(covariance, k) : undefined;
   const variance = spread(book, prediction, at) ** 2;

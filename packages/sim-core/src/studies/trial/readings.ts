@@ -49,7 +49,7 @@ const percent = (lever: number) => (lever >= 1 ? "full" : `${Math.round(100 * le
 
 /** Everything to read on this loco's outing, in order. */
 export function readingsOf(setting: Setting): Reading[] {
-  const { volts, amps, pull, holding, yes, other, stopping } = makers;
+  const { volts, drop, amps, pull, holding, yes, other, stopping } = makers;
   const { machine, levers, speeds, inSeries } = setting;
   const { train, light } = machine;
   const { held, walk, run } = { held: percent(levers.held), walk: percent(levers.walk), run: percent(levers.run) };
@@ -152,13 +152,13 @@ export function readingsOf(setting: Setting): Reading[] {
       (s) => (s.m.forwards ? Math.max(0, s.heldHardest().force_N - s.m.light.rolling_N) : 0),
     ),
     amps("most_motor_amps", "held", "and then: amps in the motor's cable", (s) => s.heldHardest().motor_A),
-    volts(
+    drop(
       "most_battery_drop",
       "held",
       "and then: volts from the battery's post to the controller's, along one lead and back along the other",
       (s) => (s.m.open === "battery" ? null : s.heldHardest().battery_A * s.m.light.batteryCable_ohm),
     ),
-    volts(
+    drop(
       "most_motor_drop",
       "held",
       "and then: volts from the controller's post to the motor's, along both leads",
@@ -362,6 +362,8 @@ type Value = Reading["value"];
 const makers = {
   volts: (reading: string, step: StepName, what: string, value: Value): Reading =>
     made(reading, step, what, "V", INSTRUMENT.voltmeter, value),
+  drop: (reading: string, step: StepName, what: string, value: Value): Reading =>
+    made(reading, step, what, "V", INSTRUMENT.millivolts, value),
   amps: (reading: string, step: StepName, what: string, value: Value): Reading =>
     made(reading, step, what, "A", INSTRUMENT.ammeter, value),
   pull: (reading: string, step: StepName, what: string, value: Value): Reading =>

@@ -35,9 +35,12 @@ export interface FaultLine {
   values: string[];
 }
 
-/** The symptoms that some cause shows on this loco. */
+/** The symptoms that some cause shows on this loco. A breaker may trip for what no model of the drive has. */
 export const faultTables = (told: TrialTold): FaultTable[] =>
-  told.answer.faults.flatMap((row) => (row.causes.filter(isSeen).length === 0 ? [] : [tableOf(row, told)]));
+  told.answer.faults.flatMap((row) => (row.causes.some(isSeen) || row.symptom === "trips" ? [tableOf(row, told)] : []));
+
+const SHORTED =
+  "a short circuit, or a breaker or fuse weaker than its marking: isolator open, look for chafed leads and measure from each to the frame before it is closed again";
 
 function tableOf(row: FaultRow, told: TrialTold): FaultTable {
   const valuesOf = (readings: readonly FaultReading[]) =>
@@ -52,6 +55,7 @@ function tableOf(row: FaultRow, told: TrialTold): FaultTable {
         toldBy: cause.told_by ?? "",
         values: valuesOf(cause.readings),
       })),
+      ...(row.symptom === "trips" ? [{ what: SHORTED, toldBy: "", values: row.sound.map(() => "any") }] : []),
     ],
   };
 }

@@ -20,6 +20,9 @@ export interface Prediction {
   readonly slopes: Float64Array;
   /** Variance of each reading, on its scale, that a limit puts in: what it holds on one side does not go with other readings. */
   readonly loose: Float64Array;
+  /** Variance of each reading, on its scale, by what all doubts raise it and by what they lower it: for its band. */
+  readonly raised: Float64Array;
+  readonly lowered: Float64Array;
 }
 
 /** One way of one cause: what it reads at each of its sizes. */
@@ -102,6 +105,8 @@ export function predict(
   const columns = doubts.length + gauges.length;
   const slopes = new Float64Array(readings.length * columns);
   const loose = new Float64Array(readings.length);
+  const raised = new Float64Array(readings.length);
+  const lowered = new Float64Array(readings.length);
   doubts.forEach((doubt, d) => {
     const more = statesOf(coarse, doubt.apply(m, 1), doubt.onLaps ? undefined : undoubted.after);
     const less = statesOf(coarse, doubt.apply(m, -1));
@@ -118,15 +123,20 @@ export function predict(
       // A limit may hold a reading on one side: what both sides have in common is a slope, the rest is loose.
       const common = up * down <= 0 ? 0 : Math.abs(up) < Math.abs(down) ? up : down;
       slopes[at] = common;
+      raised[r] += Math.max(0, up, -down) ** 2;
+      lowered[r] += Math.max(0, -up, down) ** 2;
       loose[r] += (Math.max(Math.abs(up), Math.abs(down)) - Math.abs(common)) ** 2;
     });
   });
   readings.forEach(({ instrument }, r) => {
     const value = values[r];
     if (!instrument || value === null || instrument.gain === 0) return;
-    slopes[r * columns + doubts.length + gauges.indexOf(instrument)] = gainOnScale(instrument, value);
+    const gain = gainOnScale(instrument, value);
+    slopes[r * columns + doubts.length + gauges.indexOf(instrument)] = gain;
+    raised[r] += gain ** 2;
+    lowered[r] += gain ** 2;
   });
-  return { values, scaled, slopes, loose };
+  return { values, scaled, slopes, loose, raised, lowered };
 }
 
 export const gaugesOf = (readings: readonly Reading[]): Instrument[] => [

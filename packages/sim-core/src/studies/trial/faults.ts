@@ -48,10 +48,15 @@ export interface FaultCause {
  * seen here and what usually is. */
 interface Sign {
   readonly readings: readonly string[];
-  readonly shows: (
-    x: (reading: string) => number,
-    says: (reading: string) => { readonly yes: boolean; readonly no: boolean; readonly usually: boolean },
-  ) => boolean;
+  readonly shows: (x: (reading: string) => number, says: (reading: string) => Says, breaker_A: number) => boolean;
+}
+
+/** A reading as it is, and whether a sound machine has a yes there. */
+interface Says {
+  readonly value: number;
+  readonly yes: boolean;
+  readonly no: boolean;
+  readonly usually: boolean;
 }
 
 /** Least change that is noticed: common practice, no source. */
@@ -102,8 +107,9 @@ const SIGNS: Record<Symptom, Sign> = {
     shows: (_, says) => says("stands_forwards").no && says("stands_forwards").usually,
   },
   trips: {
-    readings: ["run_battery_amps", "walk_battery_amps", "run_speed", "restart_most_amps"],
-    shows: (x) => x("run_battery_amps") > 1.25,
+    readings: ["run_battery_amps", "restart_battery_amps", "run_speed", "run_motor_amps"],
+    shows: (_, says, breaker_A) =>
+      Math.max(says("run_battery_amps").value, says("restart_battery_amps").value) > breaker_A,
   },
 };
 
@@ -113,6 +119,7 @@ export function faultTable(book: Book): FaultRow[] {
     const at = place.get(reading);
     return at === undefined ? null : told(book, prediction, at);
   };
+  const breaker_A = book.setting.machine.train.breaker.rating_A;
   return SYMPTOMS.map((symptom): FaultRow => {
     const sign = SIGNS[symptom];
     const known = sign.readings.filter((reading) => place.has(reading));
@@ -127,14 +134,15 @@ export function faultTable(book: Book): FaultRow[] {
       return sizesOf(chapter)
         .map((size) => ({ chapter, size, prediction: predictionAt(chapter, size) }))
         .filter(({ prediction }) => {
-          const says = (reading: string) => ({
+          const says = (reading: string): Says => ({
+            value: valueIn(prediction, reading) ?? 0,
             yes: valueIn(prediction, reading) === 1,
             no: valueIn(prediction, reading) === 0,
             usually: valueIn(book.sound, reading) === 1,
           });
           const x = (reading: string) =>
             (valueIn(prediction, reading) ?? Number.NaN) / (valueIn(book.sound, reading) ?? Number.NaN);
-          return sign.shows(x, says);
+          return sign.shows(x, says, breaker_A);
         })
         .slice(0, 1);
     });

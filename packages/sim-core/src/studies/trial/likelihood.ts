@@ -140,6 +140,7 @@ export function between(a: Prediction, b: Prediction, share: number): Prediction
       return from === null || to === null ? of(near)[r] : from + share * (to - from);
     });
   return {
+    ...near,
     values: mix(({ values }) => values),
     scaled: mix(({ scaled }) => scaled),
     slopes: a.slopes.map((from, at) => from + share * (b.slopes[at] - from)),

@@ -263,6 +263,12 @@ export function readingsOf(setting: Setting): Reading[] {
       "lever opened until it is full or the wheels are about to spin: the most amps in the motor's cable",
       (s) => s.hardest().motor_A,
     ),
+    amps(
+      "restart_battery_amps",
+      "restart",
+      "and with them the amps in the battery's cable",
+      (s) => s.hardest().battery_A,
+    ),
     volts(
       "restart_least_volts",
       "restart",

@@ -3,8 +3,8 @@ import { type Book, bookOf } from "./book.js";
 import { causesOf } from "./causes.js";
 import { doubtsOf, surenessOf } from "./doubts.js";
 import { type FaultRow, faultTable } from "./faults.js";
-import { offScale, onScale } from "./instruments.js";
-import { likelyYes, type Read, spread } from "./likelihood.js";
+import { errorOnScale, offScale, onScale } from "./instruments.js";
+import { likelyYes, type Read } from "./likelihood.js";
 import type { Outing } from "./machine.js";
 import { type NextReading, nextReading } from "./next.js";
 import { type Priors, type RankedCause, rank } from "./rank.js";
@@ -133,10 +133,12 @@ function line(book: Book, r: number): SheetReading {
     const yes = likelyYes(book, book.sound, r);
     return { ...about, ...nothing, expected: yes >= 0.5 ? "yes" : "no", yes_probability: yes };
   }
-  const off = BAND_sd * spread(book, book.sound, r);
   const scaled = onScale(instrument, value);
+  const error = errorOnScale(instrument, value);
+  const { raised, lowered } = book.sound;
+  const off = (variance: number) => BAND_sd * Math.sqrt(variance + error ** 2);
   // A pull, a current, a distance is never below nothing.
   const least = unit === "°C" || reading.endsWith("_rise") ? Number.NEGATIVE_INFINITY : 0;
-  const low = Math.max(least, offScale(instrument, scaled - off));
-  return { ...about, ...nothing, expected: value, low, high: offScale(instrument, scaled + off) };
+  const low = Math.max(least, offScale(instrument, scaled - off(lowered[r])));
+  return { ...about, ...nothing, expected: value, low, high: offScale(instrument, scaled + off(raised[r])) };
 }

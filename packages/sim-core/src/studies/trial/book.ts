@@ -1,25 +1,26 @@
 import { brakesStep_s } from "../brakes.js";
 import type { Cause, Variant } from "./causes.js";
 import type { Doubt } from "./doubts.js";
-import { gainOnScale, type Instrument, onScale } from "./instruments.js";
+import { errorOnScale, gainOnScale, type Instrument, onScale } from "./instruments.js";
 import type { Machine } from "./machine.js";
 import type { Reading } from "./readings.js";
 import type { Setting } from "./setting.js";
 import { statesOf } from "./states.js";
 import { afterLaps, afterLapsLike, oneLap, type SoundLaps } from "./timed.js";
 
-/**
- * What one machine reads, and how each reading moves with each doubt: a row for a reading, a column for a doubt, those
- * about the instruments' calibration last.
- */
+/** What one machine reads, and how far it may be off. */
 export interface Prediction {
   /** Null where there is nothing to read. */
   readonly values: readonly (number | null)[];
-  /** The same on the scale that each is compared on, and how it moves there with one standard deviation of each doubt. */
+  /** The same on the scale that each is compared on. */
   readonly scaled: readonly (number | null)[];
+  /**
+   * How each moves there with one standard deviation of each doubt: a row for a reading, a column for a doubt, those about
+   * the instruments' calibration last.
+   */
   readonly slopes: Float64Array;
-  /** Variance of each reading, on its scale, that a limit puts in: what it holds on one side does not go with other readings. */
-  readonly loose: Float64Array;
+  /** What follows from these and from the instruments' own errors, row after row; a yes or no is a margin. */
+  readonly covariance: Float64Array;
   /** Variance of each reading, on its scale, by what all doubts raise it and by what they lower it: for its band. */
   readonly raised: Float64Array;
   readonly lowered: Float64Array;
@@ -39,8 +40,6 @@ export interface Book {
   readonly doubts: readonly Doubt[];
   /** Instruments whose calibration is in doubt. */
   readonly gauges: readonly Instrument[];
-  /** Columns of `slopes`. */
-  readonly columns: number;
   /** The machine as it should be. */
   readonly sound: Prediction;
   readonly chapters: readonly Chapter[];
@@ -54,7 +53,6 @@ export function bookOf(
 ): Book {
   const { machine } = setting;
   const gauges = gaugesOf(readings);
-  const columns = doubts.length + gauges.length;
   const sound = predict(setting, readings, doubts, machine);
   const laps = causes.length > 0 ? soundLaps(setting, readings) : undefined;
   const predicted = (cause: Cause, variant: Variant, size: number) =>
@@ -68,7 +66,7 @@ export function bookOf(
       predictions: variant.sizes.map((size) => predicted(cause, variant, size)),
     })),
   );
-  return { setting, readings, doubts, gauges, columns, sound, chapters };
+  return { setting, readings, doubts, gauges, sound, chapters };
 }
 
 /** The laps of the sound machine, where a reading is taken after them. */
@@ -104,7 +102,8 @@ export function predict(
   const gauges = gaugesOf(readings);
   const columns = doubts.length + gauges.length;
   const slopes = new Float64Array(readings.length * columns);
-  const loose = new Float64Array(readings.length);
+  // Variance of each reading by itself: the instrument's, and what a limit holds on one side only.
+  const loose = Float64Array.from(readings, ({ instrument }, r) => errorOnScale(instrument, values[r] ?? 0) ** 2);
   const raised = new Float64Array(readings.length);
   const lowered = new Float64Array(readings.length);
   doubts.forEach((doubt, d) => {
@@ -136,7 +135,46 @@ export function predict(
     raised[r] += gain ** 2;
     lowered[r] += gain ** 2;
   });
-  return { values, scaled, slopes, loose, raised, lowered };
+  return { values, scaled, slopes, covariance: covarianceOf(slopes, loose), raised, lowered };
+}
+
+/** The same book of some of its readings alone. */
+export function narrowed(book: Book, places: readonly number[]): Book {
+  const n = book.readings.length;
+  const pick = <T>(values: ArrayLike<T>) => places.map((at) => values[at]);
+  const among = (covariance: Float64Array) => {
+    const own = new Float64Array(places.length ** 2);
+    let at = 0;
+    for (const row of places) for (const column of places) own[at++] = covariance[row * n + column];
+    return own;
+  };
+  const narrow = (whole: Prediction): Prediction => ({
+    ...whole,
+    values: pick(whole.values),
+    scaled: pick(whole.scaled),
+    covariance: among(whole.covariance),
+  });
+  return {
+    ...book,
+    readings: pick(book.readings),
+    sound: narrow(book.sound),
+    chapters: book.chapters.map((chapter) => ({ ...chapter, predictions: chapter.predictions.map(narrow) })),
+  };
+}
+
+function covarianceOf(slopes: Float64Array, loose: Float64Array): Float64Array {
+  const n = loose.length;
+  const columns = slopes.length / n;
+  const covariance = new Float64Array(n * n);
+  for (let i = 0; i < n; i++) {
+    for (let j = 0; j <= i; j++) {
+      let sum = i === j ? loose[i] : 0;
+      for (let d = 0; d < columns; d++) sum += slopes[i * columns + d] * slopes[j * columns + d];
+      covariance[i * n + j] = sum;
+      covariance[j * n + i] = sum;
+    }
+  }
+  return covariance;
 }
 
 export const gaugesOf = (readings: readonly Reading[]): Instrument[] => [

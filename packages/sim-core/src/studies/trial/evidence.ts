@@ -48,16 +48,16 @@ function alone(book: Book, prediction: Prediction, { at, value }: Read): number 
   const predicted = prediction.scaled[at];
   const { instrument } = book.readings[at];
   if (book.readings[at].unit === "yes/no") {
-    const yes = likelyYes(book, prediction, at);
+    const yes = likelyYes(prediction, at);
     return Math.log(value === 1 ? yes : 1 - yes);
   }
-  if (predicted === null) return logNormal(NOTHING_sd, 1) - Math.log(spread(book, book.sound, at) || 1);
-  return logNormal(onScale(instrument, value) - predicted, spread(book, prediction, at));
+  if (predicted === null) return logNormal(NOTHING_sd, 1) - Math.log(spread(book.sound, at) || 1);
+  return logNormal(onScale(instrument, value) - predicted, spread(prediction, at));
 }
 
 /** A predicted value as it is told: 1 or 0 for yes and no. */
 export function told(book: Book, prediction: Prediction, at: number): number | null {
   const value = prediction.values[at];
   if (value === null || book.readings[at].unit !== "yes/no") return value;
-  return likelyYes(book, prediction, at) >= 0.5 ? 1 : 0;
+  return likelyYes(prediction, at) >= 0.5 ? 1 : 0;
 }

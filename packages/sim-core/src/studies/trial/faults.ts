@@ -181,7 +181,7 @@ function standsOut(book: Book, mine: Prediction, others: readonly Prediction[]):
     const apart = others.map((other) => {
       const there = unit === "yes/no" ? told(book, other, at) : other.scaled[at];
       if (there === null) return 0;
-      return unit === "yes/no" ? 3 * Math.abs(value - there) : Math.abs(value - there) / spread(book, mine, at);
+      return unit === "yes/no" ? 3 * Math.abs(value - there) : Math.abs(value - there) / spread(mine, at);
     });
     const nearest = Math.min(...apart);
     if (others.length > 0 && nearest > most) {

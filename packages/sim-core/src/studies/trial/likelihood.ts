@@ -1,6 +1,6 @@
 import { below, logJointNormal, logMean, logNormal } from "../../numeric/normal.js";
 import type { Book, Chapter, Prediction } from "./book.js";
-import { errorOnScale, MISREAD, onScale } from "./instruments.js";
+import { MISREAD, onScale } from "./instruments.js";
 
 /** What was read: the place of the reading in the book, and its value, 1 for yes and 0 for no. */
 export interface Read {
@@ -9,34 +9,29 @@ export interface Read {
 }
 
 /** Standard deviation of a reading from what is predicted, on its scale: the instrument's error and the doubts together. */
-export function spread(book: Book, { values, slopes, loose }: Prediction, r: number): number {
-  const { instrument } = book.readings[r];
-  const n = book.columns;
-  let variance = errorOnScale(instrument, values[r] ?? 0) ** 2 + loose[r];
-  for (let d = 0; d < n; d++) variance += slopes[r * n + d] ** 2;
-  return Math.sqrt(variance);
-}
+export const spread = ({ covariance, values }: Prediction, r: number): number =>
+  Math.sqrt(covariance[r * values.length + r]);
 
 /** How likely a yes is, where the prediction is a margin in doubt. */
-export function likelyYes(book: Book, prediction: Prediction, r: number): number {
+export function likelyYes(prediction: Prediction, r: number): number {
   const margin = prediction.values[r];
   if (margin === null) return 0.5;
-  const sd = spread(book, prediction, r);
+  const sd = spread(prediction, r);
   const sure = sd > 0 ? below(margin / sd) : margin > 0 ? 1 : 0;
   return MISREAD + (1 - 2 * MISREAD) * sure;
 }
 
 /** How likely all that was read is, given a prediction: errors of instruments apart, doubts in common. */
 export function logLikelihood(book: Book, prediction: Prediction, read: readonly Read[]): number {
-  const { readings, columns } = book;
-  const { values, scaled, slopes, loose } = prediction;
+  const { readings } = book;
+  const { values, scaled } = prediction;
   let log = 0;
   const measured: Read[] = [];
   for (const each of read) {
     const known = values[each.at] !== null;
     if (!known) log += Math.log(MISREAD) + logAnything(book, each);
     else if (readings[each.at].unit === "yes/no") {
-      const yes = likelyYes(book, prediction, each.at);
+      const yes = likelyYes(prediction, each.at);
       log += Math.log(each.value === 1 ? yes : 1 - yes);
     } else measured.push(each);
   }
@@ -45,16 +40,8 @@ export function logLikelihood(book: Book, prediction: Prediction, read: readonly
   const covariance = new Float64Array(n * n);
   for (let i = 0; i < n; i++) {
     const a = measured[i].at;
-    const { instrument } = readings[a];
-    off[i] = onScale(instrument, measured[i].value) - (scaled[a] ?? 0);
-    for (let j = 0; j <= i; j++) {
-      const b = measured[j].at;
-      let sum = 0;
-      for (let d = 0; d < columns; d++) sum += slopes[a * columns + d] * slopes[b * columns + d];
-      covariance[i * n + j] = sum;
-      covariance[j * n + i] = sum;
-    }
-    covariance[i * n + i] += errorOnScale(instrument, values[a] ?? 0) ** 2 + loose[a];
+    off[i] = onScale(readings[a].instrument, measured[i].value) - (scaled[a] ?? 0);
+    for (let j = 0; j < n; j++) covariance[i * n + j] = prediction.covariance[a * values.length + measured[j].at];
   }
   return log + logJointNormal(off, covariance);
 }
@@ -64,7 +51,7 @@ function logAnything(book: Book, { at, value }: Read): number {
   const { unit, instrument } = book.readings[at];
   if (unit === "yes/no") return Math.log(0.5);
   const centre = book.sound.scaled[at] ?? 0;
-  const width = Math.max(instrument?.plain ? 0.3 * Math.abs(centre) : 0.7, 5 * spread(book, book.sound, at)) || 1;
+  const width = Math.max(instrument?.plain ? 0.3 * Math.abs(centre) : 0.7, 5 * spread(book.sound, at)) || 1;
   return -Math.log(Math.PI * width * (1 + ((onScale(instrument, value) - centre) / width) ** 2));
 }
 
@@ -79,20 +66,19 @@ export function logNoneOfThese(book: Book, read: readonly Read[]): number {
     const value = sound.scaled[each.at];
     if (value === null) return log + Math.log(anything);
     const { unit, instrument } = readings[each.at];
-    const yes = likelyYes(book, sound, each.at);
+    const yes = likelyYes(sound, each.at);
     const usual =
       unit === "yes/no"
         ? each.value === 1
           ? yes
           : 1 - yes
-        : Math.exp(logNormal(onScale(instrument, each.value) - value, spread(book, sound, each.at)));
+        : Math.exp(logNormal(onScale(instrument, each.value) - value, spread(sound, each.at)));
     return log + Math.log(anything + (1 - TOUCHED) * usual);
   }, 0);
 }
 
 /** The likelihood along the sizes of one way of a cause. */
 export interface Along {
-  readonly chapter: Chapter;
   /** Mean over the range, sizes being equally likely from end to end. */
   readonly log: number;
   readonly sizes: readonly number[];
@@ -129,22 +115,24 @@ export function along(
       else logs.push(tried[i] + share * (tried[i + 1] - tried[i]));
     }
   }
-  return { chapter, log: logMean(logs), sizes, logs };
+  return { log: logMean(logs), sizes, logs };
 }
 
 export function between(a: Prediction, b: Prediction, share: number): Prediction {
   const near = share < 0.5 ? a : b;
-  const mix = (of: (prediction: Prediction) => Prediction["values"]) =>
-    of(a).map((from, r) => {
-      const to = of(b)[r];
-      return from === null || to === null ? of(near)[r] : from + share * (to - from);
+  const mix = (from: Prediction["values"], to: Prediction["values"], nearest: Prediction["values"]) =>
+    from.map((value, r) => {
+      const other = to[r];
+      return value === null || other === null ? nearest[r] : value + share * (other - value);
     });
+  const covariance = new Float64Array(a.covariance.length);
+  for (let i = 0; i < covariance.length; i++)
+    covariance[i] = a.covariance[i] + share * (b.covariance[i] - a.covariance[i]);
   return {
     ...near,
-    values: mix(({ values }) => values),
-    scaled: mix(({ scaled }) => scaled),
-    slopes: a.slopes.map((from, at) => from + share * (b.slopes[at] - from)),
-    loose: a.loose.map((from, r) => from + share * (b.loose[r] - from)),
+    values: mix(a.values, b.values, near.values),
+    scaled: mix(a.scaled, b.scaled, near.scaled),
+    covariance,
   };
 }
 

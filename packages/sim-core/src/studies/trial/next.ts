@@ -3,8 +3,8 @@ import { logNormal } from "../../numeric/normal.js";
 import type { Book, Prediction } from "./book.js";
 import type { CauseName } from "./causes.js";
 import { told } from "./evidence.js";
-import { errorOnScale, onScale } from "./instruments.js";
-import { likelyYes, type Read, spread } from "./likelihood.js";
+import { onScale } from "./instruments.js";
+import { likelyYes, type Read } from "./likelihood.js";
 import type { FittedWay } from "./rank.js";
 import { STEPS, type StepName } from "./readings.js";
 
@@ -53,7 +53,7 @@ function gain(book: Book, read: readonly Read[], rivals: readonly FittedWay[], a
   const all = rivals.reduce((sum, { probability }) => sum + probability, 0);
   const shares = rivals.map(({ probability }) => probability / all);
   if (book.readings[at].unit === "yes/no") {
-    const yes = rivals.map(({ prediction }) => likelyYes(book, prediction, at));
+    const yes = rivals.map(({ prediction }) => likelyYes(prediction, at));
     const mean = yes.reduce((sum, each, i) => sum + shares[i] * each, 0);
     return entropy(mean) - yes.reduce((sum, each, i) => sum + shares[i] * entropy(each), 0);
   }
@@ -71,25 +71,15 @@ interface Foreseen {
 
 /** What a cause has a reading at, on its scale, now that others have been taken: they share doubts. Null where there is nothing to read. */
 function foreseen(book: Book, read: readonly Read[], prediction: Prediction, at: number): Foreseen | null {
-  const { values, scaled, slopes, loose } = prediction;
+  const { values, scaled, covariance } = prediction;
   const mean = scaled[at];
   if (mean === null) return null;
-  const n = book.columns;
   const known = read.filter((each) => values[each.at] !== null && book.readings[each.at].unit !== "yes/no");
-  const common = (a: number, b: number) => {
-    let sum = 0;
-    for (let d = 0; d < n; d++) sum += slopes[a * n + d] * slopes[b * n + d];
-    return sum;
-  };
+  const common = (a: number, b: number) => covariance[a * values.length + b];
   const k = known.length;
-  const covariance = new Float64Array(k * k);
-  for (let i = 0; i < k; i++) {
-    for (let j = 0; j < k; j++) covariance[i * k + j] = common(known[i].at, known[j].at);
-    covariance[i * k + i] +=
-      errorOnScale(book.readings[known[i].at].instrument, values[known[i].at] ?? 0) ** 2 + loose[known[i].at];
-  }
-  const low = k > 0 ? cholesky(covariance, k) : undefined;
-  const variance = spread(book, prediction, at) ** 2;
+  const among = Float64Array.from({ length: k * k }, (_, i) => common(known[Math.floor(i / k)].at, known[i % k].at));
+  const low = k > 0 ? cholesky(among, k) : undefined;
+  const variance = common(at, at);
   if (!low) return { mean, sd: Math.sqrt(variance) };
   const cross = Float64Array.from(known, (each) => common(at, each.at));
   const weights = cross.slice();

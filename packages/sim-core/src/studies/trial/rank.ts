@@ -1,4 +1,4 @@
-import type { Book, Prediction } from "./book.js";
+import { type Book, type Chapter, narrowed, type Prediction } from "./book.js";
 import type { CauseName, SizeUnit } from "./causes.js";
 import { type Evidence, evidenceFor } from "./evidence.js";
 import { type Along, along, atSizes, logNoneOfThese, predictionAt, type Read } from "./likelihood.js";
@@ -43,77 +43,86 @@ export interface Ranking {
 export type Priors = Partial<Record<CauseName, number>>;
 
 export function rank(book: Book, read: readonly Read[], priors: Priors = {}): Ranking {
-  const named = [...new Set(book.chapters.map(({ cause }) => cause.cause))];
-  const told = (cause: CauseName) => priors[cause] ?? 1;
-  const wrong = named.filter((cause) => cause !== "nothing_wrong").reduce((sum, cause) => sum + told(cause), 0);
-  const usual = { nothing_wrong: wrong + told("none_of_these") } as Priors;
-  const prior = (cause: CauseName) => priors[cause] ?? usual[cause] ?? 1;
-
-  const tried = book.chapters.map((chapter) => atSizes(book, chapter, read));
+  const small = narrowed(
+    book,
+    read.map(({ at }) => at),
+  );
+  const own = read.map(({ value }, at) => ({ at, value }));
+  const tried = small.chapters.map((chapter) => atSizes(small, chapter, own));
   const closest = Math.max(...tried.flat());
+  const prior = priorsOf(book, priors);
   const ways = book.chapters.map((chapter, i) => {
-    const { cause, variant } = chapter;
-    const found = along(book, chapter, read, tried[i], closest);
-    const siblings = book.chapters.filter((other) => other.cause === cause);
-    const weights = siblings.reduce((sum, other) => sum + (other.variant.weight ?? 1), 0);
-    return { cause, found, log: Math.log((prior(cause.cause) * (variant.weight ?? 1)) / weights) + found.log };
+    const found = along(small, small.chapters[i], own, tried[i], closest);
+    return { chapter, found, log: prior(chapter) + found.log };
   });
-  const unknown_log = Math.log(prior("none_of_these")) + logNoneOfThese(book, read);
+  const unknown_log = prior() + logNoneOfThese(small, own);
   const top = Math.max(unknown_log, ...ways.map(({ log }) => log));
   const all = Math.exp(unknown_log - top) + ways.reduce((sum, { log }) => sum + Math.exp(log - top), 0);
   const fitted = ways
-    .map(({ found, log }) => ({ found, probability: Math.exp(log - top) / all, at: best(found) }))
+    .map(({ chapter, found, log }): Fitted => {
+      const size = best(found);
+      const prediction = predictionAt(chapter, size);
+      return { chapter, found, size, prediction, probability: Math.exp(log - top) / all };
+    })
     .sort((a, b) => b.probability - a.probability);
 
-  const causes = named.map((cause) => {
-    const own = fitted.filter(({ found }) => found.chapter.cause.cause === cause);
-    return causeOf(book, read, own);
+  const causes = [...new Set(fitted.map(({ chapter }) => chapter.cause))].map((cause) => {
+    const its = fitted.filter(({ chapter }) => chapter.cause === cause);
+    return causeOf(book, read, its, fitted[0]);
   });
   causes.push({ ...UNKNOWN, probability: Math.exp(unknown_log - top) / all });
-  causes.sort((a, b) => b.probability - a.probability);
-  const predicted = new Map(
-    fitted.toReversed().map(({ found: { chapter }, at }) => [chapter.cause.cause, predictionAt(chapter, at)] as const),
-  );
-  const first = predicted.get(causes[0].cause);
-  for (const cause of causes.slice(1)) {
-    const other = predicted.get(cause.cause);
-    if (first && other) cause.against = evidenceFor(book, first, other, read);
-  }
   return {
-    causes,
-    ways: fitted.map(({ found: { chapter }, probability, at }) => ({
-      ...{ cause: chapter.cause.cause, where: chapter.variant.where, probability },
-      prediction: predictionAt(chapter, at),
+    causes: causes.sort((a, b) => b.probability - a.probability),
+    ways: fitted.map(({ chapter: { cause, variant }, probability, prediction }) => ({
+      ...{ cause: cause.cause, where: variant.where, probability, prediction },
     })),
+  };
+}
+
+/** Of each way of a cause, as a logarithm; of none of these where no chapter is given. */
+function priorsOf({ chapters }: Book, told: Priors): (chapter?: Chapter) => number {
+  const of = (cause: CauseName) => told[cause] ?? 1;
+  const wrong = [...new Set(chapters.map(({ cause }) => cause.cause)), "none_of_these" as const]
+    .filter((cause) => cause !== "nothing_wrong")
+    .reduce((sum, cause) => sum + of(cause), 0);
+  return (chapter) => {
+    if (!chapter) return Math.log(of("none_of_these"));
+    const { cause, variant } = chapter;
+    const weights = cause.variants.reduce((sum, { weight = 1 }) => sum + weight, 0);
+    const whole = told[cause.cause] ?? (cause.cause === "nothing_wrong" ? wrong : 1);
+    return Math.log((whole * (variant.weight ?? 1)) / weights);
   };
 }
 
 /** The size that fits best. */
 const best = ({ sizes, logs }: Along): number => sizes[logs.indexOf(Math.max(...logs))];
 
-interface Found {
+/** One way of a cause at the size that fits best. */
+interface Fitted {
+  readonly chapter: Chapter;
   readonly found: Along;
+  readonly size: number;
+  readonly prediction: Prediction;
   readonly probability: number;
-  readonly at: number;
 }
 
-/** A cause from its ways, the likeliest first. */
-function causeOf(book: Book, read: readonly Read[], ways: readonly Found[]): RankedCause {
-  const [{ found, at }] = ways;
-  const { cause, variant } = found.chapter;
+/** A cause from its ways, the likeliest first, beside the likeliest way of all. */
+function causeOf(book: Book, read: readonly Read[], ways: readonly Fitted[], first: Fitted): RankedCause {
+  const [{ chapter, found, size, prediction }] = ways;
+  const { cause, variant } = chapter;
   const fixed = cause.unit === "none";
   const [low, high] = nineInTen(found.sizes, found.logs);
   return {
     cause: cause.cause,
     probability: ways.reduce((sum, { probability }) => sum + probability, 0),
     where: variant.where,
-    ways: ways.map((way) => ({ where: way.found.chapter.variant.where, probability: way.probability })),
-    size: fixed ? null : at,
+    ways: ways.map((way) => ({ where: way.chapter.variant.where, probability: way.probability })),
+    size: fixed ? null : size,
     size_low: fixed ? null : low,
     size_high: fixed ? null : high,
     size_unit: cause.unit,
-    evidence: evidenceFor(book, predictionAt(found.chapter, at), book.sound, read),
-    against: [],
+    evidence: evidenceFor(book, prediction, book.sound, read),
+    against: cause === first.chapter.cause ? [] : evidenceFor(book, first.prediction, prediction, read),
   };
 }
 

@@ -130,7 +130,7 @@ function line(book: Book, r: number): SheetReading {
   const nothing = { expected: null, low: null, high: null, yes_probability: null };
   if (value === null) return { ...about, ...nothing };
   if (unit === "yes/no") {
-    const yes = likelyYes(book, book.sound, r);
+    const yes = likelyYes(book.sound, r);
     return { ...about, ...nothing, expected: yes >= 0.5 ? "yes" : "no", yes_probability: yes };
   }
   const scaled = onScale(instrument, value);

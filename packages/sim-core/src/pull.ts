@@ -1,5 +1,6 @@
 import { solveElectrics } from "./electrics.js";
 import { transferred_N } from "./parts/adhesion.js";
+import { startingWells_C } from "./parts/battery.js";
 import { G_mps2 } from "./parts/constants.js";
 import { rim_N } from "./parts/gears.js";
 import type { Rolling } from "./rolling.js";
@@ -8,11 +9,15 @@ import type { Train } from "./train.js";
 
 /** The state of battery and motor that a pull is asked for; both wells level, nothing polarised. */
 export interface Conditions {
-  /** Share of the charge left in both wells. */
+  /** How full both wells are. */
   charge: number;
   winding_degC: number;
   case_degC: number;
 }
+
+/** How full the wells are after a rest at a charge: they hold more than the label that the charge is counted by. */
+export const wellShare = ({ battery, availableFull_C }: Train, charge: number): number =>
+  startingWells_C(battery, charge)[0] / availableFull_C;
 
 /** What the drive gives at a speed with the lever at `lever`. */
 export interface Pull {

@@ -3,7 +3,7 @@ import { drive } from "../driver.js";
 import { gradientsFelt } from "../line.js";
 import { G_mps2 } from "../parts/constants.js";
 import type { Plan } from "../plan.js";
-import { type Conditions, grip_N, pullAt } from "../pull.js";
+import { type Conditions, grip_N, pullAt, wellShare } from "../pull.js";
 import { run } from "../run.js";
 import type { LimitedBy } from "../state.js";
 import * as at from "../state.js";
@@ -83,11 +83,11 @@ export function climb(own: Plan, planFor: (passengers: number) => Plan, seats: n
 export function hot(plan: Plan): Conditions {
   const { limit_degC, windingToCase_KpW: inner, caseToAir_KpW: outer } = plan.train.heat;
   const case_degC = plan.air_degC + ((limit_degC - plan.air_degC) * outer) / (inner + outer);
-  return { charge: plan.charge, winding_degC: limit_degC, case_degC };
+  return { charge: wellShare(plan.train, plan.charge), winding_degC: limit_degC, case_degC };
 }
 
 export const cold = (plan: Plan): Conditions => ({
-  charge: plan.charge,
+  charge: wellShare(plan.train, plan.charge),
   winding_degC: plan.air_degC,
   case_degC: plan.air_degC,
 });

@@ -1,5 +1,4 @@
 import { gradientsFelt } from "../../line.js";
-import { startingWells_C } from "../../parts/battery.js";
 import type { LocoDefinition, PlanDefinition } from "../../parts/files.keys.js";
 import type { MotorTables } from "../../parts/motor.tables.js";
 import type { TrackColumns } from "../../parts/track.columns.js";
@@ -86,7 +85,3 @@ export const both = (m: Machine, change: (train: Train) => Train): Machine => ({
   light: change(m.light),
   train: change(m.train),
 });
-
-/** How full the available well is after a rest: the wells hold more than the label says. */
-export const wellShare = ({ battery, availableFull_C }: Train, charge: number): number =>
-  startingWells_C(battery, charge)[0] / availableFull_C;

@@ -3,9 +3,9 @@ import { root } from "../../numeric/roots.js";
 import { lookUp } from "../../numeric/tables.js";
 import { rim_N } from "../../parts/gears.js";
 import { fluxFactor } from "../../parts/motor.points.js";
-import { type Conditions, gravity_N, grip_N, pullAt, resistance_N } from "../../pull.js";
+import { type Conditions, gravity_N, grip_N, pullAt, resistance_N, wellShare } from "../../pull.js";
 import type { Train } from "../../train.js";
-import { type Machine, wellShare } from "./machine.js";
+import type { Machine } from "./machine.js";
 
 /** What the meters read while nothing changes, and the force and speed that go with it. */
 export interface Settled {

@@ -1,7 +1,7 @@
 import { beforeAll, describe, expect, test } from "vitest";
 import type { LocoDefinition } from "../../packages/sim-core/src/parts/files.keys.js";
 import type { Book, Chapter } from "../../packages/sim-core/src/studies/trial/book.js";
-import { type Instrument, MISREAD } from "../../packages/sim-core/src/studies/trial/instruments.js";
+import { MISREAD } from "../../packages/sim-core/src/studies/trial/instruments.js";
 import type { RankedCause } from "../../packages/sim-core/src/studies/trial/rank.js";
 import { statesOf } from "../../packages/sim-core/src/studies/trial/states.js";
 import { judge, type Taken, trialOf } from "../../packages/sim-core/src/studies/trial/trial.js";
@@ -29,7 +29,7 @@ function halfFilled(chapter?: Chapter): Taken[] {
     const { sizes, apply } = chapter.variant;
     m = apply(m, sizes[0]! + even() * (sizes.at(-1)! - sizes[0]!));
   }
-  const gain = new Map<Instrument, number>(book.gauges.map((each) => [each, 1 + each.gain * normal()]));
+  const gains = new Map(book.gauges.map(({ name, gain }) => [name, 1 + gain * normal()]));
   const states = statesOf(book.setting, m);
   return book.readings.flatMap(({ reading, instrument, value }) => {
     const true_value = value(states);
@@ -37,7 +37,7 @@ function halfFilled(chapter?: Chapter): Taken[] {
     if (!filled || true_value === null) return [];
     if (!instrument) return [{ reading, value: true_value > 0 !== slip ? 1 : 0 }];
     const { share, besides } = instrument;
-    const read = true_value * (gain.get(instrument) ?? 1) + Math.hypot(share * true_value, besides) * off;
+    const read = true_value * (gains.get(instrument.name) ?? 1) + Math.hypot(share * true_value, besides) * off;
     return [{ reading, value: read }];
   });
 }

@@ -131,7 +131,7 @@ export function predict(
     const value = values[r];
     if (!instrument || value === null || instrument.gain === 0) return;
     const gain = gainOnScale(instrument, value);
-    slopes[r * columns + doubts.length + gauges.indexOf(instrument)] = gain;
+    slopes[r * columns + doubts.length + gauges.findIndex(({ name }) => name === instrument.name)] = gain;
     raised[r] += gain ** 2;
     lowered[r] += gain ** 2;
   });
@@ -177,9 +177,11 @@ function covarianceOf(slopes: Float64Array, loose: Float64Array): Float64Array {
   return covariance;
 }
 
-export const gaugesOf = (readings: readonly Reading[]): Instrument[] => [
-  ...new Set(readings.flatMap(({ instrument }) => (instrument && instrument.gain > 0 ? [instrument] : []))),
-];
+/** Instruments whose calibration is in doubt; one read in two ways is the same instrument. */
+function gaugesOf(readings: readonly Reading[]): Instrument[] {
+  const used = readings.flatMap(({ instrument }) => (instrument && instrument.gain > 0 ? [instrument] : []));
+  return used.filter(({ name }, i) => used.findIndex((other) => other.name === name) === i);
+}
 
 const difference = (to: number | null, from: number | null): number => (to === null || from === null ? 0 : to - from);
 

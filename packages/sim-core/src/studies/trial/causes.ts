@@ -147,7 +147,7 @@ export function causesOf({ machine, levers, inSeries, cell_V }: Setting, sure: S
       unit: "V",
       variants: Array.from({ length: inSeries }, (_, i) => ({
         where: inSeries > 1 ? `battery ${i + 1}` : "",
-        sizes: evenly(0.25 * cell_V, 1.1 * cell_V),
+        sizes: evenly(0.25 * cell_V, 2.2 * cell_V),
         apply: (m: Machine, short_V: number) => ({
           ...both(m, (t) => withRested(withWeak_ohm(t, inSeries, short_V / cell_V), (V) => V - short_V)),
           weak: { battery: i + 1, short_V },

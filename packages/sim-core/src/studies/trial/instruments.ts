@@ -17,6 +17,8 @@ const made = (name: string, gain: number, share: number, besides: number, plain 
 /** Common practice, no source: meters of the cheaper kind, a fisherman's balance, a tape, a wrist watch. */
 export const INSTRUMENT = {
   voltmeter: made("voltmeter", 0.004, 0.001, 0.02, true),
+  // Read on the move, from a battery that has not settled to its load.
+  voltsUnderWay: made("voltmeter", 0.004, 0.001, 0.06, true),
   millivolts: made("voltmeter on its lowest range", 0.004, 0.005, 0.003),
   ammeter: made("clamp ammeter for direct current", 0.02, 0.01, 0.4),
   balance: made("spring balance", 0.02, 0.03, 2),

@@ -44,12 +44,12 @@ export interface Reading {
 }
 
 const eyes = undefined;
-const moving = (speed_mps: number) => speed_mps > 0;
+const runs = (speed_mps: number) => speed_mps > 0;
 const percent = (lever: number) => (lever >= 1 ? "full" : `${Math.round(100 * lever)} %`);
 
 /** Everything to read on this loco's outing, in order. */
 export function readingsOf(setting: Setting): Reading[] {
-  const { volts, drop, amps, pull, holding, yes, other, stopping } = makers;
+  const { volts, moving, drop, amps, pull, holding, yes, other, stopping } = makers;
   const { machine, levers, speeds, inSeries } = setting;
   const { train, light } = machine;
   const { held, walk, run } = { held: percent(levers.held), walk: percent(levers.walk), run: percent(levers.run) };
@@ -127,7 +127,7 @@ export function readingsOf(setting: Setting): Reading[] {
             "watch",
             (s) => {
               const { speed_mps } = s.stands(1);
-              return moving(speed_mps) ? runDown_s(s.m.light, speed_mps) : null;
+              return runs(speed_mps) ? runDown_s(s.m.light, speed_mps) : null;
             },
           ),
         ]
@@ -210,7 +210,7 @@ export function readingsOf(setting: Setting): Reading[] {
       (s) => s.m.light.rolling_N + driveDrag_N(s.m.light) + gravity_N(s.m.light, s.m.steep),
     ),
     yes("run_forwards", "first_run", "does it set off forwards?", (s) =>
-      moving(s.run().speed_mps) ? (s.m.forwards ? CERTAIN : -CERTAIN) : null,
+      runs(s.run().speed_mps) ? (s.m.forwards ? CERTAIN : -CERTAIN) : null,
     ),
     amps("start_amps", "first_run", "lever opened slowly: amps in the motor's cable as it just moves", (s) =>
       existing(startingCurrent_A(s.m, s.m.train, s.m.level)),
@@ -239,17 +239,17 @@ export function readingsOf(setting: Setting): Reading[] {
       (s) => s.run().motor_A,
     ),
     amps("run_battery_amps", "first_run", `lever ${run}: amps in the battery's cable`, (s) => s.run().battery_A),
-    volts("run_battery_volts", "first_run", `lever ${run}: at the battery's terminals`, (s) => s.run().battery_V),
-    volts(
+    moving("run_battery_volts", "first_run", `lever ${run}: at the battery's terminals`, (s) => s.run().battery_V),
+    moving(
       "run_controller_volts",
       "first_run",
       `lever ${run}: where the battery's cable enters the controller`,
       (s) => s.run().controller_V,
     ),
-    volts("run_motor_volts", "first_run", `lever ${run}: at the motor's terminals`, (s) => s.run().motor_V),
+    moving("run_motor_volts", "first_run", `lever ${run}: at the motor's terminals`, (s) => s.run().motor_V),
     yes("run_slips", "first_run", "does the motor turn while the driven wheels stand?", (s) => slips(s)),
     stopping("run_on", "first_run", `lever shut at ${speeds.walk_mps.toFixed(1)} m/s: how far it runs on`, (s) =>
-      moving(s.run().speed_mps) ? s.stop_m("drag", speeds.walk_mps) : null,
+      runs(s.run().speed_mps) ? s.stop_m("drag", speeds.walk_mps) : null,
     ),
     yes("restarts", "restart", "at the steepest place, uphill: does it start again?", (s) =>
       s.m.open || s.m.cutsOut || s.m.blocked || !s.m.forwards ? -CERTAIN : s.spare().start_N,
@@ -269,13 +269,13 @@ export function readingsOf(setting: Setting): Reading[] {
       "and with them the amps in the battery's cable",
       (s) => s.hardest().battery_A,
     ),
-    volts(
+    moving(
       "restart_least_volts",
       "restart",
       "and with them the volts at the battery's terminals",
       (s) => s.hardest().battery_V,
     ),
-    volts(
+    moving(
       "restart_controller_volts",
       "restart",
       "and where the battery's cable enters the controller",
@@ -293,7 +293,7 @@ export function readingsOf(setting: Setting): Reading[] {
           `stop_${set}`,
           "stops",
           `from ${speeds.line_mps.toFixed(2)} m/s on the level, ${BY[set]}: from the mark to rest`,
-          (s) => (moving(s.run().speed_mps) ? s.stop_m(set, speeds.line_mps) : null),
+          (s) => (runs(s.run().speed_mps) ? s.stop_m(set, speeds.line_mps) : null),
         ),
       ),
     ...(["loco", "all"] as const)
@@ -368,6 +368,8 @@ type Value = Reading["value"];
 const makers = {
   volts: (reading: string, step: StepName, what: string, value: Value): Reading =>
     made(reading, step, what, "V", INSTRUMENT.voltmeter, value),
+  moving: (reading: string, step: StepName, what: string, value: Value): Reading =>
+    made(reading, step, what, "V", INSTRUMENT.voltsUnderWay, value),
   drop: (reading: string, step: StepName, what: string, value: Value): Reading =>
     made(reading, step, what, "V", INSTRUMENT.millivolts, value),
   amps: (reading: string, step: StepName, what: string, value: Value): Reading =>

@@ -3,7 +3,7 @@ import type { Cause, Variant } from "./causes.js";
 import type { Doubt } from "./doubts.js";
 import { errorOnScale, gainOnScale, type Instrument, onScale } from "./instruments.js";
 import type { Machine } from "./machine.js";
-import type { Reading } from "./readings.js";
+import type { Reading } from "./readings.kinds.js";
 import type { Setting } from "./setting.js";
 import { statesOf } from "./states.js";
 import { afterLaps, afterLapsLike, oneLap, type SoundLaps } from "./timed.js";

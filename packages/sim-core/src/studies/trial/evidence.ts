@@ -2,7 +2,7 @@ import { logNormal } from "../../numeric/normal.js";
 import type { Book, Prediction } from "./book.js";
 import { onScale } from "./instruments.js";
 import { likelyYes, type Read, spread } from "./likelihood.js";
-import type { ReadingUnit } from "./readings.js";
+import type { ReadingUnit } from "./readings.kinds.js";
 
 /** One reading that tells two machines apart. */
 export interface Evidence {

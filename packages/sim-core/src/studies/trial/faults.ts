@@ -2,7 +2,7 @@ import type { Book, Chapter, Prediction } from "./book.js";
 import type { CauseName, SizeUnit } from "./causes.js";
 import { told } from "./evidence.js";
 import { predictionAt, spread } from "./likelihood.js";
-import type { ReadingUnit } from "./readings.js";
+import type { ReadingUnit } from "./readings.kinds.js";
 
 /** What is noticed from the seat. */
 export const SYMPTOMS = [

@@ -6,7 +6,7 @@ import { told } from "./evidence.js";
 import { onScale } from "./instruments.js";
 import { likelyYes, type Read } from "./likelihood.js";
 import type { FittedWay } from "./rank.js";
-import { STEPS, type StepName } from "./readings.js";
+import { STEPS, type StepName } from "./readings.kinds.js";
 
 /** The reading not yet taken that would best tell the leading causes apart. */
 export interface NextReading {

@@ -8,7 +8,8 @@ import { likelyYes, type Read } from "./likelihood.js";
 import type { Outing } from "./machine.js";
 import { type NextReading, nextReading } from "./next.js";
 import { type Priors, type RankedCause, rank } from "./rank.js";
-import { type ReadingUnit, readingsOf, STEPS, type StepName } from "./readings.js";
+import { readingsOf } from "./readings.js";
+import { type ReadingUnit, STEPS, type StepName } from "./readings.kinds.js";
 import { type Setting, settingOf } from "./setting.js";
 
 /** A line of the sheet. */

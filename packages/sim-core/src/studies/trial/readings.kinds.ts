@@ -1,0 +1,69 @@
+import { INSTRUMENT, type Instrument } from "./instruments.js";
+import type { States } from "./states.js";
+
+/** The steps of a careful outing, in their order. */
+export const STEPS = [
+  "before_power",
+  "battery_at_rest",
+  "on_stands",
+  "held",
+  "rolling",
+  "first_run",
+  "restart",
+  "stops",
+  "parked",
+  "after_laps",
+] as const;
+export type StepName = (typeof STEPS)[number];
+
+/** The unit a value is in: SI, but people read turns of a wheel by the minute and warmth in °C. */
+export type ReadingUnit = "V" | "A" | "N" | "m/s" | "m" | "mm" | "s" | "rpm" | "turns" | "°C" | "yes/no";
+
+/** Something to read, and what it is worked out from. */
+export interface Reading {
+  /** As the sheet and the file of readings have it. */
+  readonly reading: string;
+  readonly step: StepName;
+  /** What to read, in words. */
+  readonly what: string;
+  readonly unit: ReadingUnit;
+  /** What it is read with; undefined of a yes or no, which is seen. */
+  readonly instrument: Instrument | undefined;
+  /** By a whole simulation, and so slow to work out. */
+  readonly timed: boolean;
+  /** The value, or null where there is none to read; of a yes or no a margin, yes above 0. */
+  readonly value: (states: States) => number | null;
+}
+
+/** Makers of a step's readings, named for what is read and how. */
+export function readingsIn(step: StepName) {
+  const by =
+    (unit: ReadingUnit, instrument: Instrument | undefined, timed = false) =>
+    (reading: string, what: string, value: Reading["value"]): Reading => ({
+      ...{ reading, step, what, unit, instrument, timed, value },
+    });
+  return {
+    volts: by("V", INSTRUMENT.voltmeter),
+    voltsUnderWay: by("V", INSTRUMENT.voltsUnderWay),
+    drop: by("V", INSTRUMENT.millivolts),
+    amps: by("A", INSTRUMENT.ammeter),
+    pull: by("N", INSTRUMENT.balance),
+    holding: by("N", INSTRUMENT.holding),
+    speed: by("m/s", INSTRUMENT.timed),
+    turns: by("rpm", INSTRUMENT.turns),
+    counted: by("turns", INSTRUMENT.counted),
+    seconds: by("s", INSTRUMENT.watch),
+    stopping: by("m", INSTRUMENT.tape, true),
+    rise: by("mm", INSTRUMENT.level),
+    across: by("mm", INSTRUMENT.rule),
+    slack: by("mm", INSTRUMENT.slack),
+    warmth: by("°C", INSTRUMENT.thermometer),
+    yes: by("yes/no", undefined),
+  };
+}
+
+/** By a whole simulation. */
+export const slow = (reading: Reading): Reading => ({ ...reading, timed: true });
+
+/** A lever as people read it. */
+export const percent = (lever: number): string => (lever >= 1 ? "full" : `${Math.round(100 * lever)} %`);

@@ -7,7 +7,7 @@ import * as at from "../../packages/sim-core/src/state.js";
 import { brakes } from "../../packages/sim-core/src/studies/brakes.js";
 import { cold } from "../../packages/sim-core/src/studies/climb.js";
 import { runOnce, usualStep_s } from "../../packages/sim-core/src/studies/run.js";
-import { SYMPTOMS } from "../../packages/sim-core/src/studies/trial/faults.js";
+import { SYMPTOMS } from "../../packages/sim-core/src/studies/trial/faults.signs.js";
 import { statesOf } from "../../packages/sim-core/src/studies/trial/states.js";
 import { type Trial, trial, trialOf } from "../../packages/sim-core/src/studies/trial/trial.js";
 import type { TraceRow } from "../../packages/sim-core/src/trace.js";

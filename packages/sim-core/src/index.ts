@@ -80,13 +80,8 @@ export type { SupplyRow } from "./studies/size.supply.js";
 export { type Steep, steeperThan } from "./studies/steep.js";
 export { CAUSES, type CauseName, type SizeUnit } from "./studies/trial/causes.js";
 export type { Evidence } from "./studies/trial/evidence.js";
-export {
-  type FaultCause,
-  type FaultReading,
-  type FaultRow,
-  SYMPTOMS,
-  type Symptom,
-} from "./studies/trial/faults.js";
+export type { FaultCause, FaultReading, FaultRow } from "./studies/trial/faults.js";
+export { SYMPTOMS, type Symptom } from "./studies/trial/faults.signs.js";
 export { type Outing, outingOf } from "./studies/trial/machine.js";
 export type { NextReading } from "./studies/trial/next.js";
 export { type FittedWay, type Priors, type RankedCause, type Ranking, rank } from "./studies/trial/rank.js";

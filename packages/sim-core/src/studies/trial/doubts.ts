@@ -11,10 +11,10 @@ import {
 } from "./changes.js";
 import { both, type Machine } from "./machine.js";
 
-/** A figure of the machine that is not known exactly: one standard deviation, and what it changes by `z` of them. */
+/** A figure of the machine that is not known exactly. */
 export interface Doubt {
   readonly name: string;
-  readonly sd: string;
+  /** The machine with it off by `z` standard deviations. */
   readonly apply: (m: Machine, z: number) => Machine;
   /** Does it change what laps of the plan take of battery and motor, so as to be seen? */
   readonly onLaps: boolean;
@@ -47,7 +47,7 @@ export function surenessOf(assumed: readonly Assumed[], ratedByPlate: boolean): 
   };
 }
 
-/** Everything that is in doubt of a sound machine. */
+/** Everything that is in doubt of a sound machine; standard deviations that stand here are common practice, no source, too. */
 export function doubtsOf({ rolling, drag, winding, flux, battery, losses }: Sureness): Doubt[] {
   return [
     share("rolling resistance", rolling, (t, by) =>
@@ -110,17 +110,15 @@ export function doubtsOf({ rolling, drag, winding, flux, battery, losses }: Sure
     {
       name: "charge",
       onLaps: true,
-      sd: "3 % of a full one",
       apply: (m, z) => ({ ...m, charge: Math.min(1, Math.max(0.01, m.charge + 0.03 * z)) }),
     },
     {
       name: "rested volts at a charge",
       onLaps: true,
-      sd: "0.3 %",
       apply: (m, z) => both(m, (t) => withRested(t, (volts) => volts * (1 + 0.003 * z))),
     },
-    { name: "level stretch", onLaps: false, sd: "1 in 1400", apply: (m, z) => ({ ...m, level: m.level + 0.0007 * z }) },
-    { name: "steepest place", onLaps: false, sd: "1 in 700", apply: (m, z) => ({ ...m, steep: m.steep + 0.0014 * z }) },
+    { name: "level stretch", onLaps: false, apply: (m, z) => ({ ...m, level: m.level + 0.0007 * z }) },
+    { name: "steepest place", onLaps: false, apply: (m, z) => ({ ...m, steep: m.steep + 0.0014 * z }) },
     leverAt("stands", 0.03),
     leverAt("held", 0.08),
     leverAt("run", 0.03),
@@ -129,13 +127,11 @@ export function doubtsOf({ rolling, drag, winding, flux, battery, losses }: Sure
 
 const share = (name: string, sd: number, change: (train: Train, by: number) => Train, onLaps = true): Doubt => ({
   ...{ name, onLaps },
-  sd: `${Math.round(100 * sd)} %`,
   apply: (m, z) => both(m, (train) => change(train, Math.exp(sd * z))),
 });
 
 const leverAt = (where: keyof Machine["leverOff"], sd: number): Doubt => ({
   name: `lever, ${where}`,
   onLaps: false,
-  sd: `${100 * sd} % of its way`,
   apply: (m, z) => ({ ...m, leverOff: { ...m.leverOff, [where]: m.leverOff[where] + sd * z } }),
 });

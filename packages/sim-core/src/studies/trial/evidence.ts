@@ -1,7 +1,8 @@
 import { logNormal } from "../../numeric/normal.js";
-import type { Book, Prediction } from "./book.js";
+import type { Book } from "./book.js";
 import { onScale } from "./instruments.js";
 import { likelyYes, type Read, spread } from "./likelihood.js";
+import type { Prediction } from "./predict.js";
 import type { ReadingUnit } from "./readings.kinds.js";
 
 /** One reading that tells two machines apart. */
@@ -16,18 +17,12 @@ export interface Evidence {
   bits: number;
 }
 
-/** Less than this is not worth telling. */
+/** Less than this is not worth telling (twice as likely), nor is more than so many readings: no source. */
 const TELLING_bits = 1;
 const TOLD = 3;
 
 /** The readings that one prediction has much better than another, the most telling first. */
-export function evidenceFor(
-  book: Book,
-  mine: Prediction,
-  other: Prediction,
-  read: readonly Read[],
-  most = TOLD,
-): Evidence[] {
+export function evidenceFor(book: Book, mine: Prediction, other: Prediction, read: readonly Read[]): Evidence[] {
   return read
     .map((each): Evidence => {
       const { reading, unit } = book.readings[each.at];
@@ -37,10 +32,10 @@ export function evidenceFor(
     })
     .filter(({ bits }) => bits >= TELLING_bits)
     .sort((a, b) => b.bits - a.bits)
-    .slice(0, most);
+    .slice(0, TOLD);
 }
 
-/** Nothing to read where something was read: as unlikely as this many standard deviations. */
+/** Nothing to read where something was read: as unlikely as this many standard deviations (no source). */
 const NOTHING_sd = 4;
 
 /** Log likelihood of one reading by itself. */

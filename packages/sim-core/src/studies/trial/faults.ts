@@ -1,23 +1,10 @@
-import type { Book, Chapter, Prediction } from "./book.js";
+import type { Book, Chapter } from "./book.js";
 import type { CauseName, SizeUnit } from "./causes.js";
 import { told } from "./evidence.js";
+import { type Says, SIGNS, SYMPTOMS, type Symptom } from "./faults.signs.js";
 import { predictionAt, spread } from "./likelihood.js";
+import type { Prediction } from "./predict.js";
 import type { ReadingUnit } from "./readings.kinds.js";
-
-/** What is noticed from the seat. */
-export const SYMPTOMS = [
-  "no_amps",
-  "amps_without_movement",
-  "volts_fall_too_far",
-  "slow_but_strong",
-  "fast_but_weak",
-  "jerks",
-  "slips",
-  "hot",
-  "wrong_way",
-  "trips",
-] as const;
-export type Symptom = (typeof SYMPTOMS)[number];
 
 /** What a symptom shows in, on a sound machine and with each cause that brings it about. */
 export interface FaultRow {
@@ -44,75 +31,7 @@ export interface FaultCause {
   told_by: string | null;
 }
 
-/** What is read for a symptom, and when it is there: by the ratio `x` of a reading to a sound machine's, or by what is
- * seen here and what usually is. */
-interface Sign {
-  readonly readings: readonly string[];
-  readonly shows: (x: (reading: string) => number, says: (reading: string) => Says, breaker_A: number) => boolean;
-}
-
-/** A reading as it is, and whether a sound machine has a yes there. */
-interface Says {
-  readonly value: number;
-  readonly yes: boolean;
-  readonly no: boolean;
-  readonly usually: boolean;
-}
-
-/** Least change that is noticed: common practice, no source. */
-const MORE = 1.12;
-const LESS = 0.9;
-
-const SIGNS: Record<Symptom, Sign> = {
-  no_amps: {
-    readings: ["rest_volts", "held_controller_volts", "held_motor_amps", "run_motor_amps"],
-    shows: (x) => x("run_motor_amps") < 0.2 && x("restart_most_amps") < 0.2,
-  },
-  amps_without_movement: {
-    readings: ["run_speed", "run_motor_amps", "run_battery_volts", "held_pull", "roll_train"],
-    shows: (x) => x("run_speed") === 0 && x("run_motor_amps") > 0.3,
-  },
-  volts_fall_too_far: {
-    readings: ["rest_volts", "restart_least_volts", "run_battery_volts", "run_controller_volts", "run_battery_amps"],
-    shows: (x) => x("restart_least_volts") < 0.97 || x("run_controller_volts") < 0.97,
-  },
-  slow_but_strong: {
-    readings: ["run_speed", "stands_rpm_full", "held_pull", "run_motor_amps", "run_controller_volts"],
-    shows: (x) => x("run_speed") > 0 && x("run_speed") < LESS && x("held_pull") > LESS,
-  },
-  fast_but_weak: {
-    readings: ["run_speed", "stands_rpm_full", "held_pull", "held_motor_amps", "restart_amps"],
-    shows: (x) => x("stands_rpm_full") > MORE && x("held_pull") < 1.02,
-  },
-  jerks: {
-    readings: ["restart_cuts_out", "restart_spins", "held_motor_amps", "held_pull"],
-    shows: (x, says) =>
-      (says("restart_cuts_out").yes && !says("restart_cuts_out").usually) ||
-      (x("held_pull") < 0.6 * x("held_motor_amps") && x("roll_loco") < MORE),
-  },
-  slips: {
-    readings: ["restart_spins", "restart_most_amps", "restarts", "held_pull"],
-    // Where a sound machine spins its wheels at full lever too, less current shows that they grip less.
-    shows: (x, says) => {
-      const { yes, usually } = says("restart_spins");
-      return yes && (!usually || x("restart_most_amps") < LESS);
-    },
-  },
-  hot: {
-    readings: ["run_motor_amps", "restart_amps", "roll_train", "stands_amps"],
-    shows: (x) => x("run_speed") > 0 && (x("run_motor_amps") > 1.25 || x("restart_amps") > 1.25),
-  },
-  wrong_way: {
-    readings: ["stands_forwards", "run_forwards"],
-    shows: (_, says) => says("stands_forwards").no && says("stands_forwards").usually,
-  },
-  trips: {
-    readings: ["run_battery_amps", "restart_battery_amps", "run_speed", "run_motor_amps"],
-    shows: (_, says, breaker_A) =>
-      Math.max(says("run_battery_amps").value, says("restart_battery_amps").value) > breaker_A,
-  },
-};
-
+/** For each symptom, the causes that show it at one of their sizes. */
 export function faultTable(book: Book): FaultRow[] {
   const place = new Map(book.readings.map(({ reading }, at) => [reading, at]));
   const valueIn = (prediction: Prediction, reading: string) => {
@@ -171,20 +90,27 @@ function sizesOf({ variant: { sizes } }: Chapter): number[] {
   return [...new Set([0.5, 0.25, 0.75, 0, 1].map((share) => sizes[Math.round(share * last)]))];
 }
 
+/** A reading stands out from here on, in standard deviations; a yes against a no counts as so many. No source. */
+const OUT_sd = 2;
+const OPPOSITE_sd = 3;
+
 /** The reading furthest, in standard deviations, from what the nearest other cause has there. */
 function standsOut(book: Book, mine: Prediction, others: readonly Prediction[]): string | null {
+  if (others.length === 0) return null;
   let best: string | null = null;
-  let most = 2;
+  let most = OUT_sd;
   book.readings.forEach(({ reading, unit }, at) => {
-    const value = unit === "yes/no" ? told(book, mine, at) : mine.scaled[at];
+    const seen = unit === "yes/no";
+    const valueIn = (prediction: Prediction) => (seen ? told(book, prediction, at) : prediction.scaled[at]);
+    const value = valueIn(mine);
     if (value === null) return;
     const apart = others.map((other) => {
-      const there = unit === "yes/no" ? told(book, other, at) : other.scaled[at];
+      const there = valueIn(other);
       if (there === null) return 0;
-      return unit === "yes/no" ? 3 * Math.abs(value - there) : Math.abs(value - there) / spread(mine, at);
+      return seen ? OPPOSITE_sd * Math.abs(value - there) : Math.abs(value - there) / spread(mine, at);
     });
     const nearest = Math.min(...apart);
-    if (others.length > 0 && nearest > most) {
+    if (nearest > most) {
       most = nearest;
       best = reading;
     }

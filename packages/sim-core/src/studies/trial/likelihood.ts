@@ -1,6 +1,7 @@
 import { below, logJointNormal, logMean, logNormal } from "../../numeric/normal.js";
-import type { Book, Chapter, Prediction } from "./book.js";
+import type { Book, Chapter } from "./book.js";
 import { MISREAD, onScale } from "./instruments.js";
+import type { Prediction } from "./predict.js";
 
 /** What was read: the place of the reading in the book, and its value, 1 for yes and 0 for no. */
 export interface Read {
@@ -46,16 +47,23 @@ export function logLikelihood(book: Book, prediction: Prediction, read: readonly
   return log + logJointNormal(off, covariance);
 }
 
+/**
+ * How wide that is: a share of the sound machine's value, on a scale of ratios as much (a factor of two), and never less
+ * than so many standard deviations (no source).
+ */
+const WIDE = { share: 0.3, ratio: 0.7, sd: 5 };
+
 /** A reading that could be anything about as large as a sound machine's: far tails (Cauchy), so that nothing is impossible. */
 function logAnything(book: Book, { at, value }: Read): number {
   const { unit, instrument } = book.readings[at];
   if (unit === "yes/no") return Math.log(0.5);
   const centre = book.sound.scaled[at] ?? 0;
-  const width = Math.max(instrument?.plain ? 0.3 * Math.abs(centre) : 0.7, 5 * spread(book.sound, at)) || 1;
+  const width =
+    Math.max(instrument?.plain ? WIDE.share * Math.abs(centre) : WIDE.ratio, WIDE.sd * spread(book.sound, at)) || 1;
   return -Math.log(Math.PI * width * (1 + ((onScale(instrument, value) - centre) / width) ** 2));
 }
 
-/** A fault that is not known touches this share of the readings. */
+/** A fault that is not known touches this share of the readings (no source). */
 const TOUCHED = 0.2;
 
 /** How likely what was read is if something else is wrong: each reading is a sound machine's, or could be anything. */
@@ -118,6 +126,7 @@ export function along(
   return { log: logMean(logs), sizes, logs };
 }
 
+/** The prediction between two, straight from one to the other; where only one has a value, the nearer's. */
 export function between(a: Prediction, b: Prediction, share: number): Prediction {
   const near = share < 0.5 ? a : b;
   const mix = (from: Prediction["values"], to: Prediction["values"], nearest: Prediction["values"]) =>

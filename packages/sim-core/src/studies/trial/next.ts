@@ -1,10 +1,11 @@
 import { backwards, cholesky, forwards } from "../../numeric/cholesky.js";
 import { logNormal } from "../../numeric/normal.js";
-import type { Book, Prediction } from "./book.js";
+import type { Book } from "./book.js";
 import type { CauseName } from "./causes.js";
 import { told } from "./evidence.js";
 import { onScale } from "./instruments.js";
 import { likelyYes, type Read } from "./likelihood.js";
+import type { Prediction } from "./predict.js";
 import type { FittedWay } from "./rank.js";
 import { STEPS, type StepName } from "./readings.kinds.js";
 
@@ -19,6 +20,7 @@ export interface NextReading {
   would_read: { cause: CauseName; where: string; value: number | null }[];
 }
 
+// The four figures that follow are judgement, no source.
 /** Causes less likely than this are not worth a reading, and so many are told. */
 const LEADING = 0.02;
 const TOLD = 3;
@@ -31,8 +33,8 @@ const LEAST_bits = 0.02;
 export function nextReading(book: Book, read: readonly Read[], ways: readonly FittedWay[]): NextReading | null {
   const rivals = ways.filter(({ probability }) => probability >= LEADING);
   const taken = new Set(read.map(({ at }) => at));
-  const gains = book.readings.map(({ timed }, at) =>
-    taken.has(at) || (timed && book.readings[at].step === "after_laps") ? 0 : gain(book, read, rivals, at),
+  const gains = book.readings.map(({ step }, at) =>
+    taken.has(at) || step === "after_laps" ? 0 : gain_bits(book, read, rivals, at),
   );
   const best = Math.max(...gains);
   if (!(best >= LEAST_bits)) return null;
@@ -49,7 +51,7 @@ export function nextReading(book: Book, read: readonly Read[], ways: readonly Fi
 }
 
 /** Information that a reading is expected to give on which of the rivals it is, in bits. */
-function gain(book: Book, read: readonly Read[], rivals: readonly FittedWay[], at: number): number {
+export function gain_bits(book: Book, read: readonly Read[], rivals: readonly FittedWay[], at: number): number {
   const all = rivals.reduce((sum, { probability }) => sum + probability, 0);
   const shares = rivals.map(({ probability }) => probability / all);
   if (book.readings[at].unit === "yes/no") {
@@ -59,7 +61,7 @@ function gain(book: Book, read: readonly Read[], rivals: readonly FittedWay[], a
   }
   const expected = rivals.map(({ prediction }) => foreseen(book, read, prediction, at));
   if (expected.every((each) => each === null)) return 0;
-  return between(shares, expected);
+  return mutual_bits(shares, expected);
 }
 
 const entropy = (p: number): number => (p <= 0 || p >= 1 ? 0 : -(p * Math.log2(p) + (1 - p) * Math.log2(1 - p)));
@@ -68,6 +70,9 @@ interface Foreseen {
   readonly mean: number;
   readonly sd: number;
 }
+
+/** Rounding must not leave less of a variance than this share. */
+const LEAST_LEFT = 1e-3;
 
 /** What a cause has a reading at, on its scale, now that others have been taken: they share doubts. Null where there is nothing to read. */
 function foreseen(book: Book, read: readonly Read[], prediction: Prediction, at: number): Foreseen | null {
@@ -88,22 +93,23 @@ function foreseen(book: Book, read: readonly Read[], prediction: Prediction, at:
   const off = (each: Read) => onScale(book.readings[each.at].instrument, each.value) - (scaled[each.at] ?? 0);
   const shift = known.reduce((sum, each, i) => sum + weights[i] * off(each), 0);
   const explained = cross.reduce((sum, each, i) => sum + each * weights[i], 0);
-  return { mean: mean + shift, sd: Math.sqrt(Math.max(variance - explained, 1e-3 * variance)) };
+  return { mean: mean + shift, sd: Math.sqrt(Math.max(variance - explained, LEAST_LEFT * variance)) };
 }
 
-/** Points of the sum over what might be read, and how far it goes, in standard deviations. */
+/** Points of the sum over what might be read, at least and at most, and how far it goes, in standard deviations. */
 const POINTS = 201;
+const MOST_POINTS = 20000;
 const REACH_sd = 4;
 
 /** Mutual information of cause and reading, bits; that there is nothing to read tells as much as any value. */
-function between(shares: readonly number[], expected: readonly (Foreseen | null)[]): number {
+function mutual_bits(shares: readonly number[], expected: readonly (Foreseen | null)[]): number {
   const there = expected.flatMap((each, i) => (each ? [{ ...each, share: shares[i] }] : []));
   const present = there.reduce((sum, { share }) => sum + share, 0);
   const low = Math.min(...there.map(({ mean, sd }) => mean - REACH_sd * sd));
   const high = Math.max(...there.map(({ mean, sd }) => mean + REACH_sd * sd));
   // Narrow readings far apart are told apart wholly; the grid need not be finer than the narrowest of those that overlap.
   const narrow = Math.min(...there.map(({ sd }) => sd));
-  const points = Math.min(20000, Math.max(POINTS, Math.ceil((3 * (high - low)) / narrow)));
+  const points = Math.min(MOST_POINTS, Math.max(POINTS, Math.ceil((3 * (high - low)) / narrow)));
   const step = (high - low) / points;
   let bits = entropy(present);
   for (let i = 0; i <= points; i++) {

@@ -1,7 +1,8 @@
-import { type Book, type Chapter, narrowed, type Prediction } from "./book.js";
+import { type Book, type Chapter, narrowed } from "./book.js";
 import type { CauseName, SizeUnit } from "./causes.js";
 import { type Evidence, evidenceFor } from "./evidence.js";
 import { type Along, along, atSizes, logNoneOfThese, predictionAt, type Read } from "./likelihood.js";
+import type { Prediction } from "./predict.js";
 
 /** A cause as what was read makes it likely. */
 export interface RankedCause {
@@ -42,6 +43,7 @@ export interface Ranking {
  */
 export type Priors = Partial<Record<CauseName, number>>;
 
+/** Ranks the causes by what was read: prior times likelihood, the latter a mean over each cause's range of sizes. */
 export function rank(book: Book, read: readonly Read[], priors: Priors = {}): Ranking {
   const small = narrowed(
     book,

@@ -17,7 +17,7 @@ export interface Setting {
   readonly step_s: number;
 }
 
-/** Walking pace, m/s. */
+/** Walking pace, m/s; like the rest of these, common practice, no source. */
 const WALK_mps = 1;
 /** Where a lever can be set by eye. */
 const NOTCH = 0.05;

@@ -19,8 +19,6 @@ export interface Settled {
   battery_V: number;
   controller_V: number;
   motor_V: number;
-  /** Do the driven wheels spin? */
-  spins: boolean;
 }
 
 /** As slow as running can be, and nothing here is faster, m/s. */
@@ -50,7 +48,6 @@ export function driveAt(m: Machine, train: Train, rims_mps: number, lever: numbe
     battery_V: pull.terminal_V,
     controller_V,
     motor_V: pull.duty * controller_V - train.motorPath_ohm * pull.motor_A,
-    spins: false,
   };
 }
 
@@ -59,7 +56,7 @@ function opened(m: Machine, train: Train): Settled {
   const live = m.open === "motor";
   const battery_V = rested_V(m);
   return {
-    ...{ speed_mps: 0, force_N: 0, motor_A: 0, motor_V: 0, spins: false, battery_V },
+    ...{ speed_mps: 0, force_N: 0, motor_A: 0, motor_V: 0, battery_V },
     battery_A: live ? train.standing_A : 0,
     controller_V: live ? battery_V - train.source_ohm * train.standing_A : 0,
   };
@@ -75,7 +72,7 @@ export function standing(m: Machine, train: Train, sine: number, lever: number):
   const force_N = wheels ? (gripped_N * train.adhesion.sliding) / train.adhesion.static : passed_N;
   const over_N = (rims_mps: number) => driveAt(m, train, rims_mps, lever).force_N - force_N;
   const rims_mps = over_N(FASTEST_mps) > 0 ? FASTEST_mps : root(over_N, 0, FASTEST_mps);
-  return { ...driveAt(m, train, rims_mps, lever), speed_mps: 0, force_N, spins: wheels };
+  return { ...driveAt(m, train, rims_mps, lever), speed_mps: 0, force_N };
 }
 
 /** Standing, the lever opened as far as `lever`, or until something is about to slip. */

@@ -67,6 +67,7 @@ export interface Trial {
 /** Standard deviations either side that leave out one sound loco in twenty. */
 const BAND_sd = 1.96;
 
+/** Makes a trial ready: what a sound loco reads is worked out, what each cause would read waits until it is asked for. */
 export function trialOf(outing: Outing, loco: LocoDefinition): Trial {
   const setting = settingOf(outing, loco);
   const { assumed } = outing.train.notes;

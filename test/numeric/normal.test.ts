@@ -1,0 +1,45 @@
+import { describe, expect, it } from "vitest";
+import { below, logJointNormal, logMean, logNormal } from "../../packages/sim-core/src/numeric/normal.js";
+
+describe("below", () => {
+  // Standard normal tables, as in any handbook of statistics; the error function used is good to 1.2e-7.
+  it.each([
+    [0, 0.5],
+    [1, 0.8413447],
+    [1.959964, 0.975],
+    [-1.644854, 0.05],
+    [-3, 0.0013499],
+  ])("%s standard deviations", (z, share) => {
+    expect(below(z)).toBeCloseTo(share, 6);
+  });
+});
+
+describe("logJointNormal", () => {
+  it("of independent ones is the sum of theirs", () => {
+    const off = [0.3, -2, 5];
+    const sds = [1, 0.5, 4];
+    const covariance = Float64Array.from({ length: 9 }, (_, i) => (i % 4 === 0 ? sds[i / 4]! ** 2 : 0));
+    const alone = off.reduce((sum, each, i) => sum + logNormal(each, sds[i]!), 0);
+    expect(logJointNormal(Float64Array.from(off), covariance)).toBeCloseTo(alone, 12);
+  });
+
+  it("of two that go together, by hand", () => {
+    // The determinant is 4 · 1 - 1.2² = 2.56; offᵀ C⁻¹ off = (1 · 1 + 2 · 1.2 · 0.5 + 4 · 0.25) / 2.56 = 1.25.
+    const by_hand = -0.5 * 1.25 - 0.5 * Math.log(2.56) - Math.log(2 * Math.PI);
+    expect(logJointNormal(Float64Array.of(1, -0.5), Float64Array.of(4, 1.2, 1.2, 1))).toBeCloseTo(by_hand, 12);
+  });
+
+  it("of nothing is certain, and of what cannot be a covariance not a number", () => {
+    expect(logJointNormal(new Float64Array(0), new Float64Array(0))).toBe(0);
+    expect(logJointNormal(Float64Array.of(1, 1), Float64Array.of(1, 2, 2, 1))).toBeNaN();
+  });
+});
+
+describe("logMean", () => {
+  it("is the logarithm of the mean, however far below what exp can hold", () => {
+    expect(logMean([Math.log(1), Math.log(3)])).toBeCloseTo(Math.log(2), 12);
+    expect(logMean([-2000 + Math.log(1), -2000 + Math.log(3)])).toBeCloseTo(-2000 + Math.log(2), 9);
+    expect(logMean([Number.NEGATIVE_INFINITY, 0])).toBeCloseTo(-Math.LN2, 12);
+    expect(logMean([Number.NEGATIVE_INFINITY, Number.NEGATIVE_INFINITY])).toBe(Number.NEGATIVE_INFINITY);
+  });
+});

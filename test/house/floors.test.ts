@@ -11,7 +11,7 @@ const FLOORS: readonly RegExp[] = [
   /^(errors|units(\..*)?|numeric\/.*)\.ts$/,
   /^parts\/.*\.ts$/,
   /^(state|electrics|circuit|electric-brake|rolling|train|plan|line|pull|climbing|warnings)\.ts$/,
-  /^(working|hands|motion|grip|balance|approach|margins|driver|marks|stall|events)\.ts$/,
+  /^(working|hands|motion|grip|balance|approach|margins|lever|driver|marks|stall|events)\.ts$/,
   /^(stepper|step|trace|summary|run)\.ts$/,
   /^studies\/.*\.ts$/,
   /^index\.ts$/,

@@ -4,8 +4,10 @@ import type { PlanDefinition } from "../../packages/sim-core/src/parts/files.key
 import { createPlan, type Plan } from "../../packages/sim-core/src/plan.js";
 import { run } from "../../packages/sim-core/src/run.js";
 import * as at from "../../packages/sim-core/src/state.js";
-import { end } from "../../packages/sim-core/src/working.js";
+import { end, type Working } from "../../packages/sim-core/src/working.js";
 import { anyParts, type Parts } from "../support/arbitrary.js";
+import { LOCO, PLAN } from "../support/club.js";
+import { profile } from "../support/profiles.js";
 
 type BrakeDefinition = NonNullable<NonNullable<PlanDefinition["cars"]>[number]["brakes"]>[number];
 
@@ -35,7 +37,7 @@ function toTheEnd(
 }
 
 /** By how much the first stop misses the end of the line; undefined where it does not get there or was told it cannot. */
-function missed_m(plan: Plan): number | undefined {
+function missed_m(plan: Plan, shutsOff?: (w: Working) => void): number | undefined {
   let miss_m: number | undefined;
   run(plan, {
     laps: 1,
@@ -44,6 +46,7 @@ function missed_m(plan: Plan): number | undefined {
         step: () => undefined,
         event(w) {
           const last = w.events[w.events.length - 1].kind;
+          if (last === "shuts_off") shutsOff?.(w);
           if (!["stop", "draws_up", "overran"].includes(last) || w.returning || !w.stop) return;
           if (w.events.some(({ kind }) => kind === "cannot_stop")) return;
           miss_m = w.y[at.POSITION] - w.stop.at_m;
@@ -60,28 +63,51 @@ const between = (min: number, max: number) => fc.double({ min, max, noNaN: true 
 function everyStopWithin(within_m: number, retardation: fc.Arbitrary<number>) {
   let stops = 0;
   fc.assert(
-    fc.property(
-      anyParts,
-      retardation,
-      between(0, 0.2),
-      between(0, 0.6),
-      (parts, retardation_mps2, delay_s, build_up_s) => {
-        const miss_m = missed_m(toTheEnd(parts, retardation_mps2, { delay_s, build_up_s }));
-        if (miss_m === undefined) return;
-        stops++;
-        expect(Math.abs(miss_m)).toBeLessThan(within_m);
-      },
-    ),
-    { seed: 31, numRuns: 80 },
+    fc.property(anyParts, retardation, between(0, 1), between(0, 1), (parts, retardation_mps2, delay_s, build_up_s) => {
+      const miss_m = missed_m(toTheEnd(parts, retardation_mps2, { delay_s, build_up_s }));
+      if (miss_m === undefined) return;
+      stops++;
+      expect(Math.abs(miss_m)).toBeLessThan(within_m);
+    }),
+    { seed: 31, numRuns: 150 },
   );
-  expect(stops).toBeGreaterThan(30);
+  expect(stops).toBeGreaterThan(80);
 }
 
 // Law: the curve integrated back from the mark and the run forward meet there. Braked within 5 cm, by a driver who looks
-// every tenth of a second, with brakes of more than an ordinary stop wants that take no longer than usual to come on: those
-// of half a second and more were seen to miss by 17 cm, less than a stop may.
+// every tenth of a second, with brakes of more than an ordinary stop wants, however slowly they come on: up to a second
+// before they bite and another until they are fully on. Of ten thousand such stops none was seen to miss by 2 cm.
 it("comes to rest at the mark, braked", () => everyStopWithin(0.05, between(0.5, 1.2)));
 
 // Without a brake there is nothing to mend a miss with, and half a metre is what a stop may miss by. Nearly all come to
 // rest within 3 mm; where a falling road all but carries the train on, the least fault of speed goes far.
 it("comes to rest at the mark, coasting", () => everyStopWithin(0.5, fc.constant(0)));
+
+/** Where the driver shuts off on a level line, before its end, and by how much the stop there misses. */
+function comingIn(brake: Omit<BrakeDefinition, "rail_force_N">): { before_m: number; miss_m: number } {
+  const { lever: _, ...plan } = PLAN;
+  const parts = {
+    columns: profile([
+      [0, 0],
+      [120, 0],
+    ]),
+    plan: { ...plan, speed_mps: 1.5 },
+    loco: LOCO,
+  };
+  let before_m = Number.NaN;
+  const miss_m = missed_m(toTheEnd(parts, 1, brake), (w) => {
+    before_m = w.track.length_m - w.y[at.POSITION];
+  });
+  return { before_m, miss_m: miss_m ?? Number.NaN };
+}
+
+// Law: at 1.5 m/s a second more before the brake bites is 1.5 m of way, less what it then need no longer brake for, having
+// coasted that second: 0.1 m/s of it, at least, for what it rolls on.
+it("shuts off earlier for a brake that takes longer to bite", () => {
+  const prompt = comingIn({ delay_s: 0, build_up_s: 0 });
+  const late = comingIn({ delay_s: 1, build_up_s: 0 });
+  expect(Math.abs(prompt.miss_m)).toBeLessThan(0.05);
+  expect(Math.abs(late.miss_m)).toBeLessThan(0.05);
+  expect(late.before_m - prompt.before_m).toBeGreaterThan(0.3);
+  expect(late.before_m - prompt.before_m).toBeLessThan(1.5 - 0.1 / 2);
+});

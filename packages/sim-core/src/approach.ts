@@ -1,5 +1,5 @@
-import { mostBraking_N } from "./hands.js";
-import { motion } from "./motion.js";
+import { mostBraking_N, timeToBite_s } from "./hands.js";
+import { coasting_N, motion } from "./motion.js";
 import { stretch } from "./numeric/tables.js";
 import { released } from "./parts/brakes.application.js";
 import * as at from "./state.js";
@@ -21,6 +21,8 @@ export const SHARE_USED = 0.8;
 export interface Approach {
   readonly along_m: Float64Array;
   readonly energy_Jpkg: Float64Array;
+  /** Brakes put on from off give an ordinary stop's force so much later, s; 0 without a brake. */
+  readonly lead_s: number;
   /** From further back than this the train cannot be stopped; Infinity where it can. */
   readonly stopsFrom_m: number;
 }
@@ -45,11 +47,24 @@ export function approachAcceleration_mps2(a: Approach, along_m: number): number 
 }
 
 /**
+ * How far below the curve the train will be when brakes put on now have come on, having coasted until then: he shuts off
+ * where that is nothing. J/kg, with what `motion` last left in `now`.
+ */
+export function approachMargin_Jpkg(w: Working, a: Approach, mark_m: number, y: Float64Array): number {
+  const speed_mps = y[at.SPEED];
+  const coasting_mps2 = coasting_N(w, speed_mps) / w.train.effective_kg;
+  const then_mps = Math.max(0, speed_mps + coasting_mps2 * a.lead_s);
+  const then_m = y[at.POSITION] + ((speed_mps + then_mps) / 2) * a.lead_s;
+  return approachEnergy_Jpkg(a, then_m - mark_m) - (then_mps * then_mps) / 2;
+}
+
+/**
  * Integrates dw/ds = a(s, √2w), w = v²/2, back from rest at the mark with power off: coasting, or slowing with the brakes
  * as an ordinary stop does, a share of it kept in hand.
  * @param top_mps speeds above this are of no interest; @param braking with the driver's service brakes
+ * @param sliding its wheels slide wherever the motor's drag alone would keep them sliding
  */
-export function approachTo(w: Working, mark_m: number, top_mps: number, braking: boolean): Approach {
+export function approachTo(w: Working, mark_m: number, top_mps: number, braking: boolean, sliding = false): Approach {
   const coasting: Working = {
     ...w,
     mode: { ...at.atRest(w.train.vehicles.length), train: 1, rim: 1 },
@@ -65,11 +80,19 @@ export function approachTo(w: Working, mark_m: number, top_mps: number, braking:
   const dydt = new Float64Array(at.SIZE);
   const brakes_mps2 = braking ? (SHARE_USED * mostBraking_N(w)) / w.train.effective_kg : 0;
   const gentle_mps2 = -SHARE_USED * w.plan.serviceBraking_mps2;
+  let skids = false;
   const slope = (along_m: number, energy_Jpkg: number): number => {
     y[at.POSITION] = along_m;
     y[at.SPEED] = Math.sqrt(2 * Math.max(0, energy_Jpkg));
     y[at.RIM_SPEED] = y[at.SPEED];
+    coasting.mode.wheels = 0;
     motion(coasting, dydt, y, w.time_s);
+    const { contact_N, staticGrip_N, slidingGrip_N } = coasting.now;
+    if (contact_N < -staticGrip_N && y[at.SPEED] <= w.plan.speed_mps) skids = true;
+    if (sliding && contact_N < -slidingGrip_N) {
+      coasting.mode.wheels = -1;
+      motion(coasting, dydt, y, w.time_s);
+    }
     const free_mps2 = dydt[at.SPEED];
     return Math.min(free_mps2, Math.max(gentle_mps2, free_mps2 - brakes_mps2));
   };
@@ -92,11 +115,14 @@ export function approachTo(w: Working, mark_m: number, top_mps: number, braking:
     along_m += h;
     points.push([along_m - mark_m, energy]);
   }
+  // A motor may drag harder than the rail can turn its wheels: once they slide, they slide to the mark.
+  if (skids && !sliding) return approachTo(w, mark_m, top_mps, braking, true);
   if (points.length === 1) points.push([-SPACING_m, 0]);
   points.reverse();
   return {
     along_m: Float64Array.from(points, (p) => p[0]),
     energy_Jpkg: Float64Array.from(points, (p) => p[1]),
+    lead_s: braking ? timeToBite_s(w, Math.min(brakes_mps2, -gentle_mps2) * w.train.effective_kg) : 0,
     stopsFrom_m,
   };
 }

@@ -1,30 +1,26 @@
 import { approachAcceleration_mps2, approachEnergy_Jpkg, SHARE_USED } from "./approach.js";
-import { currentForTorque, dutyFor, motorVolts } from "./circuit.js";
 import { shown } from "./errors.js";
-import { contactAt_N } from "./grip.js";
-import { brakeFor, GRIP_SHARE, hasServiceBrake, holdOn, lettingOff } from "./hands.js";
+import { brakeFor, brakesActIn_s, GRIP_SHARE, hasServiceBrake, holdOn, letOff, lettingOff } from "./hands.js";
+import { DRIVER_s, forceAtGrip_N, leverForSpeed } from "./lever.js";
 import { motion } from "./motion.js";
 import { rim_N } from "./parts/gears.js";
-import { fluxFactor } from "./parts/motor.points.js";
 import { onTheLine, stretchAt } from "./parts/track.js";
 import * as at from "./state.js";
 import { log, moveLever, shutLever, type Working } from "./working.js";
 
-/** The driver looks up and moves the lever this often, s. */
-export const DRIVER_s = 0.1;
 /** He closes the gap to the speed he wants in about this time, s (common practice, no source). */
 const CLOSES_GAP_s = 1.5;
 /** To start he asks for this much more than what holds the train. */
 const BREAKAWAY_HAND = 1.05;
-/** Should it slip all the same, he asks half the sliding grip. */
-const EASED_SHARE = 0.5;
 /** Faster than wanted by this factor, for this long, is told. */
 const TOO_FAST = 1.1;
 const BORNE_s = 3;
 /** Walking pace, for drawing up to a mark, m/s. */
 const DRAW_UP_mps = 0.5;
-/** The lever is never wholly shut while pull is wanted: that would open the circuit. */
-const LEAST_LEVER = 1e-3;
+/** Slower than this he no longer draws nearer the mark, but lets the train stop, m/s. */
+const CREEP_mps = 0.01;
+/** Coming in to a stop he has the brakes just rubbing, this share of each: their delay is over when they are wanted. */
+const TOUCH = 0.001;
 
 const scratch = new Float64Array(at.SIZE);
 
@@ -40,11 +36,25 @@ export function drive(w: Working): void {
     return;
   }
   const coasting = w.stopping && !(toSpeed && hasServiceBrake(w));
-  const asked_N = toSpeed && !coasting ? forceForSpeed_N(w) : 0;
-  moveLever(w, coasting ? 0 : toSpeed ? leverForSpeed(w, asked_N) : plan.lever, DRIVER_s);
+  const braking = w.stopping && !coasting;
+  const asked_N = toSpeed && !coasting ? forceForSpeed_N(w, 0) : 0;
+  // The motor answers at once, the brakes later: of them he asks what will be wanted then, and does not pull meanwhile.
+  const ofBrakes_N = braking ? forceForSpeed_N(w, brakesActIn_s(w)) : asked_N;
+  const ofMotor_N = Math.min(asked_N, Math.max(0, ofBrakes_N));
+  moveLever(w, coasting ? 0 : toSpeed ? leverForSpeed(w, ofMotor_N) : plan.lever, DRIVER_s);
   if (mode.train === 0) holdUntilItPulls(w);
   else if (w.stopping && aboutToRollBack(w)) holdOn(w);
-  else brakeFor(w, asked_N < 0 ? leftToBrakes_N(w, asked_N) : 0);
+  else slow(w, ofBrakes_N < 0 ? leftToBrakes_N(w, ofBrakes_N) : 0, braking ? TOUCH : 0);
+}
+
+/**
+ * Puts the brakes on, and does not pull against them: whatever the ramp, a lever can be shut. What the motor asks of the
+ * driven wheels they cannot pass on for a brake as well, and wheels that slide are left alone, to turn again.
+ */
+function slow(w: Working, force_N: number, least: number): void {
+  if (force_N > 0 && w.lever > 0) shutLever(w);
+  const driven_N = w.mode.wheels === 0 ? Math.min(0, w.now.rim_N) - forceAtGrip_N(w, -GRIP_SHARE) : 0;
+  brakeFor(w, force_N, driven_N, least);
 }
 
 /**
@@ -54,13 +64,12 @@ export function drive(w: Working): void {
 function aboutToRollBack(w: Working): boolean {
   const { now, train } = w;
   if (now.gravity_N + now.air_N <= train.breakaway_N + now.curves_N) return false;
-  const delay_s = Math.max(0, ...train.brakes.map((brake) => brake.delay_s));
-  return w.y[at.SPEED] < -now.acceleration_mps2 * (delay_s + 2 * DRIVER_s);
+  return w.y[at.SPEED] < -now.acceleration_mps2 * (brakesActIn_s(w) + 2 * DRIVER_s);
 }
 
 /** The lever alone, as the plan has it, with every brake off: what goes on until somebody acts. */
 export function driveOn(w: Working): void {
-  moveLever(w, Number.isNaN(w.plan.speed_mps) ? w.plan.lever : leverForSpeed(w, forceForSpeed_N(w)), DRIVER_s);
+  moveLever(w, Number.isNaN(w.plan.speed_mps) ? w.plan.lever : leverForSpeed(w, forceForSpeed_N(w, 0)), DRIVER_s);
 }
 
 /** A standing train is held until the pull of the lever, as it now is, can take it. */
@@ -68,7 +77,7 @@ function holdUntilItPulls(w: Working): void {
   const { now, train } = w;
   motion(w, scratch, w.y, w.time_s);
   const own_N = train.breakaway_N + now.curves_N;
-  if (now.rim_N >= now.gravity_N + now.air_N + own_N || now.gravity_N + now.air_N + own_N < 0) brakeFor(w, 0);
+  if (now.rim_N >= now.gravity_N + now.air_N + own_N || now.gravity_N + now.air_N + own_N < 0) letOff(w);
 }
 
 /** What is left of a wish to slow after the motor's drag, and its brake, have done their part. */
@@ -76,6 +85,7 @@ function leftToBrakes_N(w: Working, asked_N: number): number {
   const { train, now, y } = w;
   // The motor answers the lever at once: what it now does is not left to the brakes as well.
   motion(w, scratch, w.y, w.time_s);
+  if (w.mode.wheels !== 0) return now.contact_N - asked_N;
   const { motor, gears, radius_m } = train;
   const motor_radps = (y[at.SPEED] * gears.ratio) / radius_m;
   const drag_Nm = motor.drag_Nm + motor.dragPerSpeed_Nms * motor_radps;
@@ -99,42 +109,30 @@ function noteSpeed(w: Working): void {
 export const leverSettled = (w: Working): boolean =>
   w.lever > 0 && Math.abs(w.lever - w.leverWanted) < 1e-9 && !lettingOff(w);
 
-function leverForSpeed(w: Working, asked_N: number): number {
-  const { now, mode } = w;
-  if (mode.wheels !== 0) return leverForForce(w, mode.wheels * EASED_SHARE * now.slidingGrip_N, w.y[at.RIM_SPEED]);
-  const most_N = forceAtGrip_N(w, GRIP_SHARE);
-  const least_N = Math.min(0, forceAtGrip_N(w, -GRIP_SHARE) + now.brakeRim_N);
-  w.minding = asked_N > most_N || asked_N < least_N;
-  // A motor pulls harder as it slows: at the limit of grip he leaves room for what it will pull when he looks again, coming
-  // in to a stop for what it will on the way there.
-  const ahead_s = w.minding ? DRIVER_s : w.stopping ? DRIVER_s / 2 : 0;
-  const slowing_mps = Math.min(0, now.acceleration_mps2) * ahead_s;
-  return leverForForce(w, Math.min(Math.max(asked_N, least_N), most_N), w.y[at.SPEED] + slowing_mps);
-}
-
-/** Force at the rims that asks the rail for a share of the static grip; part of it only speeds up the rims. */
-function forceAtGrip_N(w: Working, share: number): number {
-  const { train, now, mode } = w;
-  const resisting_N = now.gravity_N + now.air_N + now.rolling_N + mode.train * now.curves_N;
-  const contact_N = contactAt_N(w, share * train.adhesion.static, resisting_N);
-  return mode.train === 0 ? contact_N : contact_N + (train.rim_kg * (contact_N - resisting_N)) / train.translating_kg;
-}
-
-/** Feed-forward: what the road takes, and what the wanted acceleration takes beside it. */
-function forceForSpeed_N(w: Working): number {
+/**
+ * Feed-forward: what the road takes, and what the wanted acceleration takes beside it.
+ * @param ahead_s it is wanted where, and as fast as, the train will be so much later if it goes on as now
+ */
+function forceForSpeed_N(w: Working, ahead_s: number): number {
   const { plan, train, now, mode } = w;
+  const speed_mps = w.y[at.SPEED];
+  const then_mps = Math.max(0, speed_mps + now.acceleration_mps2 * ahead_s);
+  const then_m = w.y[at.POSITION] + ((speed_mps + then_mps) / 2) * ahead_s;
   const target_mps = targetSpeed_mps(w);
   const curve = w.stopping ? w.approach : undefined;
-  const toMark_m = w.y[at.POSITION] - (w.stop?.at_m ?? 0);
+  const toMark_m = then_m - (w.stop?.at_m ?? 0);
   const curve_mps = curve ? Math.sqrt(2 * approachEnergy_Jpkg(curve, toMark_m)) : target_mps;
   const curve_mps2 = curve ? approachAcceleration_mps2(curve, toMark_m) : 0;
-  const gap_mps = Math.min(target_mps, curve_mps) - w.y[at.SPEED];
+  // The curve is one of places: a train slower than it comes down it more slowly. Asked for the curve's own slope it would
+  // fall ever further below as both near rest, and stop short.
+  const alongCurve_mps2 = curve_mps > 0 ? (curve_mps2 * Math.max(then_mps, CREEP_mps)) / curve_mps : curve_mps2;
+  const gap_mps = Math.min(target_mps, curve_mps) - then_mps;
   const wanted_mps2 = Math.min(
     // Uphill, or against much drag, the curve may fall harder than an ordinary stop: he lets it, with as much in hand.
-    Math.max(curve_mps2 + gap_mps / CLOSES_GAP_s, Math.min(-plan.serviceBraking_mps2, curve_mps2 / SHARE_USED)),
+    Math.max(alongCurve_mps2 + gap_mps / CLOSES_GAP_s, Math.min(-plan.serviceBraking_mps2, curve_mps2 / SHARE_USED)),
     plan.acceleration_mps2,
   );
-  const running_N = train.rolling_N + train.rolling_Nspm * w.y[at.SPEED] + now.curves_N;
+  const running_N = train.rolling_N + train.rolling_Nspm * speed_mps + now.curves_N;
   const asked_N = train.effective_kg * wanted_mps2 + now.gravity_N + now.air_N + running_N;
   return mode.train === 0
     ? Math.max(asked_N, BREAKAWAY_HAND * (train.breakaway_N + now.curves_N) + now.gravity_N + now.air_N)
@@ -154,23 +152,4 @@ export function targetSpeed_mps(w: Working): number {
     if (i === track.distance_m.length - 2 && track.kind === "end-to-end") break;
   }
   return w.drawingUp ? Math.min(target_mps, DRAW_UP_mps) : target_mps;
-}
-
-/** Where the lever must be for a force at the driven rims; full where the battery cannot give it. */
-function leverForForce(w: Working, force_N: number, rim_mps: number): number {
-  const { train, now, mode, y } = w;
-  const { gears, motor, radius_m } = train;
-  const loss = force_N >= 0 ? 1 / gears.efficiency : gears.efficiency;
-  const motor_radps = (rim_mps * gears.ratio) / radius_m;
-  const drag_Nm = (mode.rim === 0 ? 1 : mode.rim) * motor.drag_Nm + motor.dragPerSpeed_Nms * motor_radps;
-  const airGap_Nm = (force_N * radius_m * loss) / gears.ratio + drag_Nm;
-  const flux = fluxFactor(motor, y[at.CASE]);
-  if (airGap_Nm <= 0) {
-    if (train.controller.electricBrake === "none") return 0;
-    return -Math.min(1, -airGap_Nm / (flux * motor.flux_NmpA[0]) / train.controller.motorLimit_A);
-  }
-  const current_A = currentForTorque(motor, flux, airGap_Nm);
-  const motor_V = motorVolts(motor, flux, motor_radps, now.winding_ohm + train.motorPath_ohm, current_A);
-  const duty = dutyFor(motor_V, current_A, now.emf_V - train.source_ohm * train.standing_A, train.source_ohm);
-  return Number.isNaN(duty) ? 1 : Math.min(Math.max(duty, LEAST_LEVER), 1);
 }

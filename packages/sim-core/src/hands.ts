@@ -1,5 +1,6 @@
 import { appliedAt, wantBrake } from "./parts/brakes.application.js";
 import type { Brake } from "./parts/brakes.js";
+import type { Train } from "./train.js";
 import type { Working } from "./working.js";
 
 /** A careful driver asks at most this share of what the wheels can pass on, so that they neither slip nor lock. */
@@ -11,13 +12,13 @@ export const hasServiceBrake = (w: Working): boolean => w.train.brakes.some(inHa
 
 /**
  * Puts the driver's service brakes on one after another in the order fitted, each as far as the wheels can pass on what
- * the brakes before it, and the motor's own braking, have left; tells each one's share and returns what all of them give.
- * @param motor_N what the motor asks of the driven rims, negative to brake
+ * the brakes before it have left; tells each one's share and returns what all of them give.
+ * @param driven_N what the driven wheels can pass on for them
  */
-function putOn(w: Working, wanted_N: number, motor_N: number, tell?: (brake: number, share: number) => void): number {
-  const { brakes, brakedAxles_N, adhesion, driven_N } = w.train;
+function putOn(w: Working, wanted_N: number, driven_N: number, tell?: (brake: number, share: number) => void): number {
+  const { brakes, brakedAxles_N, adhesion } = w.train;
   const grip = GRIP_SHARE * adhesion.static;
-  let rims_N = grip * driven_N + Math.min(0, motor_N);
+  let rims_N = driven_N;
   let axles_N = 0;
   let given_N = 0;
   for (let i = 0; i < brakes.length; i++) {
@@ -37,14 +38,48 @@ function putOn(w: Working, wanted_N: number, motor_N: number, tell?: (brake: num
   return given_N;
 }
 
-/** What the driver's service brakes give at the most, put on with care, N. */
-export const mostBraking_N = (w: Working): number => putOn(w, Number.POSITIVE_INFINITY, 0);
+/** What the driven wheels can pass on of a train as it stands, N. */
+const standing_N = ({ adhesion, driven_N }: Train): number => GRIP_SHARE * adhesion.static * driven_N;
 
-/** Puts the driver's service brakes on for a force, in the order fitted; 0 lets them off. */
-export function brakeFor(w: Working, force_N: number): void {
-  putOn(w, Math.max(0, force_N), w.now.rim_N, (i, wanted) =>
-    wantBrake(w.train.brakes, w.application, i, wanted, w.time_s),
+/** What the driver's service brakes give at the most, put on with care, N. */
+export const mostBraking_N = (w: Working): number => putOn(w, Number.POSITIVE_INFINITY, standing_N(w.train));
+
+/** How long the same brakes, all off, take to give a force: their delay and half their way on, s. */
+export function timeToBite_s(w: Working, force_N: number): number {
+  let time_s = 0;
+  putOn(w, force_N, standing_N(w.train), (i, share) => {
+    const { delay_s, buildUp_s } = w.train.brakes[i];
+    time_s = Math.max(time_s, delay_s + (share * buildUp_s) / 2);
+  });
+  return time_s;
+}
+
+/**
+ * Puts the driver's service brakes on for a force, in the order fitted.
+ * @param driven_N what the driven wheels can pass on; @param least share of each that is put on all the same
+ */
+export function brakeFor(w: Working, force_N: number, driven_N: number, least: number): void {
+  putOn(w, Math.max(0, force_N), driven_N, (i, wanted) =>
+    wantBrake(w.train.brakes, w.application, i, Math.max(least, wanted), w.time_s),
   );
+}
+
+/** Lets them off. */
+export const letOff = (w: Working): void => brakeFor(w, 0, 0, 0);
+
+/** How much later acts what is asked of them now: the rest of their delay and half of what is left of their way, s. */
+export function brakesActIn_s({ train, application, time_s }: Working): number {
+  const { brakes } = train;
+  let left_s = 0;
+  for (let i = 0; i < brakes.length; i++) {
+    if (!inHand(brakes[i])) continue;
+    const wanted = application.wanted[i];
+    const way = Math.abs(wanted - appliedAt(brakes, application, i, time_s));
+    const off = wanted === 0 && way === 0;
+    const delay_s = off ? brakes[i].delay_s : Math.max(0, application.begins_s[i] - time_s);
+    left_s = Math.max(left_s, delay_s + (way * brakes[i].buildUp_s) / 2);
+  }
+  return left_s;
 }
 
 /** Is a brake on its way off? */

@@ -1,4 +1,4 @@
-import { approachEnergy_Jpkg, STOP_WITHIN_m } from "./approach.js";
+import { approachMargin_Jpkg, STOP_WITHIN_m } from "./approach.js";
 import { leavingBackwards_N, leavingForwards_N, rimBackwards_N, rimForwards_N } from "./motion.js";
 import * as at from "./state.js";
 import type { Working } from "./working.js";
@@ -113,7 +113,7 @@ function motionMargins(w: Working, y: Float64Array, margins: Float64Array): void
     }
   }
   if (w.approach && w.stop && !w.stopping && mode.train > 0) {
-    margins[APPROACH] = approachEnergy_Jpkg(w.approach, y[at.POSITION] - w.stop.at_m) - (speed_mps * speed_mps) / 2;
+    margins[APPROACH] = approachMargin_Jpkg(w, w.approach, w.stop.at_m, y);
   }
   // A stop at the end of a lap ends the lap when the train stands.
   const stopAtMark = w.stop !== undefined && Math.abs(w.stop.at_m - w.mark_m) < STOP_WITHIN_m;

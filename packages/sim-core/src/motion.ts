@@ -54,6 +54,13 @@ export function motion(w: Working, dydt: Float64Array, y: Float64Array, time_s: 
   mechanicalBooks(w, dydt, speed_mps, rim_mps, drag_Nm, motor_radps);
 }
 
+/** What would move a train that runs forwards if power and brakes were off, N: with what `motion` last left in `now`. */
+export function coasting_N({ train, now }: Working, speed_mps: number): number {
+  const { motor, gears, radius_m } = train;
+  const drag_Nm = motor.drag_Nm + (motor.dragPerSpeed_Nms * speed_mps * gears.ratio) / radius_m;
+  return rim_N(gears, radius_m, -drag_Nm, 1) - now.gravity_N - now.air_N - now.rolling_N - now.curves_N;
+}
+
 /** Gravity, curves and grip, from the height and the curvature under both ends of every vehicle. */
 function lieOfTheLine(w: Working, head_m: number): void {
   const { train, track, now, heights_m, turns_rad, hints } = w;

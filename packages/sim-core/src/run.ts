@@ -1,6 +1,7 @@
-import { DRIVER_s, drive, leverSettled } from "./driver.js";
+import { drive, leverSettled } from "./driver.js";
 import { RunError } from "./errors.js";
 import { standReady } from "./hands.js";
+import { DRIVER_s } from "./lever.js";
 import { lookAhead } from "./marks.js";
 import type { Plan } from "./plan.js";
 import { stallInWords, stallOf } from "./stall.js";

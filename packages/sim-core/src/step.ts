@@ -1,4 +1,4 @@
-import { DRIVER_s } from "./driver.js";
+import { DRIVER_s } from "./lever.js";
 import { rimRate_ps } from "./stepper.js";
 import type { Working } from "./working.js";
 

@@ -1,4 +1,5 @@
-import { DRIVER_s, driveOn } from "../driver.js";
+import { driveOn } from "../driver.js";
+import { DRIVER_s } from "../lever.js";
 import { wantBrake } from "../parts/brakes.application.js";
 import type { Plan } from "../plan.js";
 import { run } from "../run.js";

@@ -1,10 +1,10 @@
 import { join } from "node:path";
-import { readPlan, UsageError } from "@rideon/sim-cli/read";
+import { type ReadOptions, readPlan, UsageError } from "@rideon/sim-cli/read";
 import { describe, expect, test } from "vitest";
 import { folderWith, PLAN, read, readWell } from "../support/folder.js";
 
 const withSets = (...sets: string[]) => readWell({}, { sets });
-const refused = (...sets: string[]) => {
+const refused = (...sets: NonNullable<ReadOptions["sets"]>[number][]) => {
   expect(() => readPlan(join(folderWith(), "plan.yaml"), { sets })).toThrow(UsageError);
   return read({}, { sets });
 };
@@ -70,6 +70,13 @@ describe("a --set that cannot be used is a fault of the command line", () => {
   test("both of two alternatives", () => {
     expect(refused("lever=0.5", "speed=4 mph")).toEqual([
       "--set speed=4 mph: speed cannot stand beside lever; keep one of them",
+    ]);
+  });
+
+  test("an option short for one is told as typed", () => {
+    expect(refused({ typed: "--speed 4", set: "speed=4" }, { typed: "--laps", set: "laps=" })).toEqual([
+      "--laps: there is no value",
+      '--speed 4: speed: "4" has no unit; write it like 4 mph',
     ]);
   });
 });

@@ -1,5 +1,6 @@
 import { quantity, UnitError, type UnitStyle } from "@rideon/sim-core";
 import { type Command, InvalidArgumentError, Option } from "commander";
+import type { ShortSet } from "./read/index.js";
 
 /** What every command that reads a plan is given. */
 export interface PlanFlags {
@@ -63,11 +64,11 @@ const SHORT_FOR = {
   charge: "charge",
 } as const;
 
-/** The `--set`s of a command line, the short ones last: they are the more particular. */
-export function setsOf(flags: PlanFlags): string[] {
+/** The `--set`s of a command line, the short ones last: they are the more particular. Errors name them as typed. */
+export function setsOf(flags: PlanFlags): (string | ShortSet)[] {
   const short = Object.entries(SHORT_FOR).flatMap(([flag, key]) => {
     const value = flags[flag as keyof typeof SHORT_FOR];
-    return value === undefined ? [] : [`${key}=${value}`];
+    return value === undefined ? [] : [{ typed: `--${flag} ${value}`.trim(), set: `${key}=${value}` }];
   });
   return [...(flags.set ?? []), ...short];
 }

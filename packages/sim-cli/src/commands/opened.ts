@@ -68,7 +68,7 @@ function made<T>(reading: Reading, path: string, make: (reading: Reading) => T):
 /** Problems that only the whole train shows, at the places of the keys they are about. */
 function refused(problems: readonly Problem[], place: (path: string) => Place): Error {
   const diagnostics = problems.map(({ path, message }) => ({ ...place(path), message: `${keyOf(path)}: ${message}` }));
-  if (!diagnostics.some(({ file }) => file.startsWith("--set"))) return new ReadError(diagnostics);
+  if (!diagnostics.some(({ file }) => file.startsWith("--"))) return new ReadError(diagnostics);
   return new UsageError(diagnostics.map(({ file, message }) => `${file}: ${message}`).join("\n"));
 }
 

@@ -1,6 +1,6 @@
-/** Where something stands: in a file, or in a `--set` of the command line (then without line and column). */
+/** Where something stands: in a file, or in an option of the command line (then without line and column). */
 export interface Place {
-  /** The file as the person named it, `stdin`, or the `--set` as typed. */
+  /** The file as the person named it, `stdin`, or the option as typed. */
   file: string;
   line?: number;
   /** Character of the line, from 1; absent in a CSV, where the message names the column. */
@@ -28,7 +28,7 @@ export class ReadError extends Error {
   }
 }
 
-/** A command line that cannot be used: a `--set` with a bad path or value. Exit status 2. */
+/** A command line that cannot be used: a `--set`, or an option short for one, with a bad path or value. Exit status 2. */
 export class UsageError extends Error {
   override readonly name = "UsageError";
 }

@@ -4,4 +4,5 @@ export { keyList } from "./keylist.js";
 export { type Reading, type ReadOptions, readPlan } from "./plan.js";
 export { readReadings } from "./readings.js";
 export { type Schema, schemaOf } from "./schema.js";
+export type { ShortSet } from "./set.js";
 export { filesToStartFrom, SCHEMA_FOLDER } from "./template.js";

@@ -5,7 +5,7 @@ import { FILES, type Root } from "./files.js";
 import { type MotorTable, readMotorTable, TABLES } from "./motor.tables.js";
 import { type Findings, label, opened, orUsage, type Wanted } from "./open.js";
 import { readProfile } from "./profile.js";
-import { applySet, parseSet, type SetOption } from "./set.js";
+import { applySet, parseSet, type SetOption, type ShortSet } from "./set.js";
 import { readMap, type Walk } from "./walk.js";
 import { parseYaml } from "./yaml.js";
 
@@ -26,8 +26,8 @@ export interface Reading {
 }
 
 export interface ReadOptions {
-  /** `PATH=VALUE` as typed after `--set`. */
-  sets?: readonly string[];
+  /** `PATH=VALUE` as typed after `--set`, or what an option short for one sets. */
+  sets?: readonly (string | ShortSet)[];
   /** Keys that need not be there, by full path: `loco.motor`. */
   without?: readonly string[];
 }
@@ -41,7 +41,7 @@ const TABLE_LIMIT_bytes = 256 * 1024;
 /**
  * Reads a plan, the loco and profile it names, and what the loco names in turn.
  * @param path the plan's file, or "-" for standard input
- * @throws ReadError with every problem of all files; @throws UsageError for every `--set` that cannot be used
+ * @throws ReadError with every problem of all files; @throws UsageError for every `--set`, or option short for one, that cannot be used
  */
 export function readPlan(path: string, options: ReadOptions = {}): Reading {
   const found: Findings = { problems: [], usage: [] };

@@ -15,14 +15,21 @@ export interface SetOption {
   source: YamlText;
 }
 
+/** An option of its own that sets a key: as typed, `--speed 4`, and as a `--set` would have it, `speed=4`. */
+export interface ShortSet {
+  typed: string;
+  set: string;
+}
+
 /** Splits `PATH=VALUE` and reads the value. @throws UsageError where one is missing or the value is no YAML */
-export function parseSet(option: string): SetOption {
-  const label = `--set ${option}`;
-  const [, path = "", text = ""] = /^([^=]*)=(.*)$/s.exec(option) ?? [];
+export function parseSet(option: string | ShortSet): SetOption {
+  const { typed: label, set } = typeof option === "string" ? { typed: `--set ${option}`, set: option } : option;
+  const [, path = "", text = ""] = /^([^=]*)=(.*)$/s.exec(set) ?? [];
   if (path.trim() === "") {
     throw new UsageError(`${label}: a key, = and a value are wanted, such as --set loco.mass="150 kg"`);
   }
-  if (text.trim() === "") throw new UsageError(`${label}: there is no value; ${path}=null takes the key away`);
+  const away = label.startsWith("--set ") ? `; ${path}=null takes the key away` : "";
+  if (text.trim() === "") throw new UsageError(`${label}: there is no value${away}`);
   const source = parseValue(label, text);
   if (source.errors[0]) throw new UsageError(`${label}: ${source.errors[0]}`);
   const inLoco = path.startsWith("loco.");

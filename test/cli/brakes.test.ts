@@ -229,6 +229,19 @@ describe.concurrent("brakes in words", () => {
     expect(words(await textOf(PLAN))).not.toContain("generator");
   });
 
+  // A set is told of where the drag is worth more than a hundredth of its worst stop; with a strong brake it is not.
+  test("tells what the worst stop owes to the motor's drag, and only where it owes something", async () => {
+    const counts = /With the loco's brake this counts the motor's own drag.*? without that the worst is ([\d.]+) m/;
+    const [told] = (await answerOf(SATURDAY)).worst.filter(({ brakes }: Row) => brakes === "loco");
+    expect(told.distance_without_drag_m).toBeGreaterThan(1.01 * told.distance_m);
+    const [, said_m] = counts.exec(words(await textOf(SATURDAY))) ?? [];
+    expect(Number(said_m)).toBeCloseTo(told.distance_without_drag_m, 1);
+    const strong = ["--set", "loco.brakes=[{rail_force: 6000 N}]", "--rail", "dry"];
+    expect(words(await textOf(PLAN, ...strong, "--set", "loco.motor.nameplate.no_load_current=0.1 A"))).not.toContain(
+      "this counts the motor's own drag",
+    );
+  });
+
   test("draws every set on one scale, over the line with its places, sight across", async () => {
     const text = await textOf(SATURDAY);
     const panels = [...text.matchAll(/^ +stops in, m: (.*)$/gm)].map(([, set]) => set);

@@ -4,7 +4,7 @@ import type { BrakesAnswer } from "../../packages/sim-core/src/studies/brakes.an
 import { caseOf } from "../../packages/sim-core/src/studies/brakes.cases.js";
 import { brakes } from "../../packages/sim-core/src/studies/brakes.js";
 import { placesOf } from "../../packages/sim-core/src/studies/brakes.places.js";
-import { railsOf } from "../../packages/sim-core/src/studies/brakes.sets.js";
+import { railsOf, withoutDrag } from "../../packages/sim-core/src/studies/brakes.sets.js";
 import { waysOf } from "../../packages/sim-core/src/studies/ways.js";
 import { CIRCUIT, clubPlan, LOCO } from "../support/club.js";
 import { hill, level, profile } from "../support/profiles.js";
@@ -83,9 +83,24 @@ describe("a train with every brake there is", () => {
     expect(answer.worst).toHaveLength(10);
     for (const worst of answer.worst) {
       const rows = pick(answer, worst.brakes, worst.rail);
-      expect(rows).toContain(worst);
+      const { distance_without_drag_m: _, ...row } = worst;
+      expect(rows).toContainEqual(row);
       const furthest = Math.max(...rows.map(({ distance_m }) => distance_m ?? Number.POSITIVE_INFINITY));
       expect(worst.distance_m ?? Number.POSITIVE_INFINITY).toBe(furthest);
+    }
+  });
+
+  // The same stop of a train whose motor has no drag at all: its own row for that place.
+  it("tells how far each worst stop goes without the motor's drag", () => {
+    const bare = brakes({ ...braked, train: withoutDrag(braked.train) });
+    for (const worst of answer.worst) {
+      if (worst.brakes === "none" || worst.brakes === "drag") {
+        expect(worst).not.toHaveProperty("distance_without_drag_m");
+        continue;
+      }
+      const same = pick(bare, worst.brakes, worst.rail).find(({ chainage_m }) => chainage_m === worst.chainage_m);
+      expect(worst.distance_without_drag_m).toBe(same?.distance_m);
+      expect(worst.distance_without_drag_m ?? Number.POSITIVE_INFINITY).toBeGreaterThan(worst.distance_m ?? 0);
     }
   });
 

@@ -3,6 +3,7 @@ import type { Told } from "../commands/simulated.js";
 import { brakesChart, whatToSee } from "./brakes.chart.js";
 import { headline, why } from "./brakes.headline.words.js";
 import { parkingLines } from "./brakes.parking.words.js";
+import { near, toldSets, WITH } from "./brakes.sets.words.js";
 import { peopleLines, sightLines, worstTable } from "./brakes.tables.js";
 import { wantedLines } from "./brakes.wanted.words.js";
 import { CAUTION } from "./caution.js";
@@ -37,7 +38,8 @@ export function brakesInWords(told: Told<"brakes">): readonly string[] {
   ];
 }
 
-function legend({ answer, plan }: Told<"brakes">): string[] {
+function legend(told: Told<"brakes">): string[] {
+  const { answer, plan } = told;
   if (answer.worst.length === 0) return [];
   const locks = answer.worst.some(({ wheels_locked }) => wheels_locked);
   const from = "Distance and time count from the moment the driver should act; m/s² is the hardest slowing.";
@@ -52,7 +54,24 @@ function legend({ answer, plan }: Told<"brakes">): string[] {
           "slide: braked wheels lock or slide there, brake less well than rolling ones, and wear flat: brake more gently.",
         ]
       : []),
+    ...dragLines(told),
   ];
+}
+
+/** What a set that has a brake owes to the motor's drag, where it owes it more than a hundredth. */
+function dragLines(told: Told<"brakes">): string[] {
+  const { answer, eyes } = told;
+  return toldSets(answer, told).flatMap((set) => {
+    const own = answer.worst.filter(({ brakes }) => brakes === set);
+    const owes = own.filter(
+      ({ distance_m, distance_without_drag_m: bare_m }) => bare_m !== undefined && !near(distance_m, bare_m),
+    );
+    if (owes.length === 0) return [];
+    const far_m = Math.max(...owes.map(({ distance_without_drag_m: bare_m }) => bare_m ?? Number.POSITIVE_INFINITY));
+    const bare =
+      far_m < Number.POSITIVE_INFINITY ? `the worst is ${eyes.length(far_m)}` : "it is never stopped from there";
+    return `${WITH[set]} this counts the motor's own drag, a figure from its plate; without that ${bare}.`;
+  });
 }
 
 const FITTED: Partial<Record<BrakeSet, string>> = { electric: "an electric brake", loco: "a brake on the loco" };

@@ -17,6 +17,15 @@ export interface BrakesRow extends Omit<Stopped, "battery_full"> {
   rail: string;
 }
 
+/** The hardest stop of a set on a rail. */
+export interface WorstStop extends BrakesRow {
+  /**
+   * The same stop with the motor's drag left out, null where it then does not stop. Of the sets that have a brake, and
+   * count on the drag besides.
+   */
+  distance_without_drag_m?: number | null;
+}
+
 /** Where a set of brakes does not stop it within sight. */
 export interface BeyondSight {
   brakes: BrakeSet;
@@ -46,7 +55,7 @@ export interface BrakesAnswer {
   rails: { rail: string; grip: number }[];
   rows: BrakesRow[];
   /** The longest stop of each set on each rail, or one that does not stop. */
-  worst: BrakesRow[];
+  worst: WorstStop[];
   not_fitted: BrakeSet[];
   beyond_sight: BeyondSight[];
   greatest_speed: GreatestSpeed[];

@@ -7,7 +7,7 @@ import * as at from "../state.js";
 import type { Observer } from "../stepper.js";
 import type { Train } from "../train.js";
 import { end, moveLever, shutLever, type Working } from "../working.js";
-import { type BrakeSet, inSet, type Rail, trainToStop } from "./brakes.sets.js";
+import { type BrakeSet, inSet, type Rail, trainToStop, withoutDrag } from "./brakes.sets.js";
 import type { Way } from "./ways.js";
 
 /** A train on its way along the line, made ready to be stopped again and again with one set of brakes. */
@@ -43,6 +43,11 @@ export function toStop(plan: Plan, way: Way<Train>, set: BrakeSet, rail: Rail, s
   const duration_s = Number.POSITIVE_INFINITY;
   return { way, set, rail, step_s, plan: { ...plan, train, track, wind_mps, stops: [], duration_s } };
 }
+
+export const withNoDrag = (ready: ToStop): ToStop => ({
+  ...ready,
+  plan: { ...ready.plan, train: withoutDrag(ready.plan.train) },
+});
 
 /**
  * One stop: through the reaction time the working goes on with every brake off, then power off and the set on.

@@ -1,11 +1,12 @@
 import type { Plan } from "../plan.js";
-import type { BeyondSight, BrakesAnswer, BrakesRemark, GreatestSpeed } from "./brakes.answer.js";
+import type { BeyondSight, BrakesAnswer, BrakesRemark, GreatestSpeed, WorstStop } from "./brakes.answer.js";
 import { type Case, caseOf, peaksOf } from "./brakes.cases.js";
 import { decelerationLimits } from "./brakes.limits.js";
 import { parkingWith } from "./brakes.parking.js";
 import { placesOf, speedOf_mps } from "./brakes.places.js";
 import { BRAKE_SETS, isFitted, railsOf } from "./brakes.sets.js";
 import { brakeWanted, greatestSpeed_mps } from "./brakes.sight.js";
+import { stopFrom, withNoDrag } from "./brakes.stop.js";
 import { usualStep_s } from "./run.js";
 import { waysOf } from "./ways.js";
 
@@ -43,7 +44,7 @@ export function brakes(plan: Plan, options: BrakesOptions = {}): BrakesAnswer {
     step_s,
     rails: rails.map(({ rail, adhesion }) => ({ rail, grip: adhesion.static })),
     rows: cases.flatMap(({ rows }) => rows),
-    worst: cases.flatMap(({ hardest }) => hardest.slice(0, 1).map(({ row }) => row)),
+    worst: cases.flatMap(worstOf),
     not_fitted: BRAKE_SETS.filter((set) => !fitted.includes(set)),
     beyond_sight: cases.map((each) => beyondSight(each, sight_m)),
     greatest_speed: cases.map((each) => greatestSpeed(each, sight_m)),
@@ -58,6 +59,16 @@ export function brakes(plan: Plan, options: BrakesOptions = {}): BrakesAnswer {
 export function brakesStep_s(plan: Plan): number {
   const usual_s = usualStep_s(plan);
   return usual_s < USUAL_s ? usual_s : COARSE_s;
+}
+
+/** With its distance on the brake alone, where there is one: a figure for the motor's drag is a guess, and flatters. */
+function worstOf({ set, hardest, ready }: Case): WorstStop[] {
+  const [worst] = hardest;
+  if (!worst) return [];
+  const { place, row } = worst;
+  if (set === "none" || set === "drag") return [row];
+  const { distance_m } = stopFrom(withNoDrag(ready(place)), place.along_m, row.speed_mps);
+  return [{ ...row, distance_without_drag_m: distance_m }];
 }
 
 const beyondSight = ({ set, rail, hardest }: Case, sight_m: number): BeyondSight => ({

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { brakeFor, mostBraking_N } from "../../packages/sim-core/src/hands.js";
+import { brakeFor, brakesActIn_s, letOff, mostBraking_N, timeToBite_s } from "../../packages/sim-core/src/hands.js";
 import { motion } from "../../packages/sim-core/src/motion.js";
 import { appliedAt } from "../../packages/sim-core/src/parts/brakes.application.js";
 import * as at from "../../packages/sim-core/src/state.js";
@@ -59,13 +59,33 @@ describe("a careful hand", () => {
     const brakes = [{ rail_force_N: 100 }, { rail_force_N: 200, by: "guard" as const }, { rail_force_N: 100 }];
     const w = startWorking(clubPlan(TRACK, { speed_mps: 1 }, { brakes }), { speed_mps: 1 });
     motion(w, new Float64Array(at.SIZE), w.y, 0);
-    brakeFor(w, 150);
+    brakeFor(w, 150, Number.POSITIVE_INFINITY, 0);
     const on = w.train.brakes.map((_, i) => appliedAt(w.train.brakes, w.application, i, 10));
     expect(on[0]).toBe(1);
     expect(on[1]).toBe(0);
     expect(on[2]).toBeCloseTo(0.5, 9);
-    brakeFor(w, -5);
+    brakeFor(w, -5, Number.POSITIVE_INFINITY, 0);
     expect(w.train.brakes.map((_, i) => appliedAt(w.train.brakes, w.application, i, 20))).toEqual([0, 0, 0]);
+  });
+
+  // Off, the delay; told, what is left of it and half the way of the share asked; there, nothing.
+  it("knows how much later they act", () => {
+    const brakes = [{ rail_force_N: 100, delay_s: 0.4, build_up_s: 1 }];
+    const w = startWorking(clubPlan(TRACK, { speed_mps: 1 }, { brakes }), { speed_mps: 1 });
+    expect(timeToBite_s(w, 50)).toBeCloseTo(0.4 + 0.25, 9);
+    expect(brakesActIn_s(w)).toBe(0.4);
+    brakeFor(w, 50, Number.POSITIVE_INFINITY, 0);
+    const left_s = [0, 0.3, 0.5, 0.9].map((time_s) => brakesActIn_s({ ...w, time_s }));
+    for (const [i, wanted_s] of [0.4 + 0.25, 0.1 + 0.25, 0.2, 0].entries()) expect(left_s[i]).toBeCloseTo(wanted_s, 9);
+  });
+
+  it("asks no more of brakes on the driven wheels than those have left, and a least share all the same", () => {
+    const brakes = [{ rail_force_N: 100 }, { rail_force_N: 100 }];
+    const w = startWorking(clubPlan(TRACK, { speed_mps: 1 }, { brakes }), { speed_mps: 1 });
+    brakeFor(w, 200, 30, 0.1);
+    expect(Array.from(w.application.wanted)).toEqual([0.3, 0.1]);
+    letOff(w);
+    expect(Array.from(w.application.wanted)).toEqual([0, 0]);
   });
 });
 

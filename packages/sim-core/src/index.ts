@@ -45,7 +45,14 @@ export { drivenWheels_kgm2, type Rolling } from "./rolling.js";
 export { type RunOptions, run } from "./run.js";
 export type { Stall } from "./stall.js";
 export type { Observer } from "./stepper.js";
-export type { BeyondSight, BrakesAnswer, BrakesRemark, BrakesRow, GreatestSpeed, WorstStop } from "./studies/brakes.answer.js";
+export type {
+  BeyondSight,
+  BrakesAnswer,
+  BrakesRemark,
+  BrakesRow,
+  GreatestSpeed,
+  WorstStop,
+} from "./studies/brakes.answer.js";
 export { brakesAt } from "./studies/brakes.at.js";
 export { type BrakesOptions, brakes, brakesStep_s } from "./studies/brakes.js";
 export type { DecelerationCode, DecelerationLimit } from "./studies/brakes.limits.js";

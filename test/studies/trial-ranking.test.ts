@@ -11,7 +11,7 @@ import { draws } from "../support/draws.js";
 // Faults made up and read by the whole model with its doubts and its instruments' errors drawn anew each time, and then
 // looked for by the ranking, which knows of the model only what its book has: straight lines between sizes and along doubts.
 
-const CASES = 800;
+const CASES = 2000;
 const { lever: _, ...HELD } = PLAN;
 const BRAKED: LocoDefinition = { ...LOCO, brakes: [{ rail_force_N: 300, delay_s: 0.2, build_up_s: 0.4 }] };
 
@@ -54,7 +54,7 @@ beforeAll(() => {
     return { cause, causes: judge(book, { taken }).causes! };
   });
   sound = Array.from({ length: CASES }, () => judge(book, { taken: halfFilled() }).causes!);
-}, 300_000);
+}, 900_000);
 
 const places = (within: number) =>
   faulty.filter(({ cause, causes }) => causes.slice(0, within).some((each) => each.cause === cause)).length / CASES;

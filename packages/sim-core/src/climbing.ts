@@ -30,9 +30,9 @@ export const runningGradient = (train: Train, conditions: Conditions): Climb =>
   balanced(train, conditions, CREEP_mps, resistance_N(train, CREEP_mps));
 
 /** As slow as running can be, m/s. */
-const CREEP_mps = 0.01;
+export const CREEP_mps = 0.01;
 /** Nothing here runs faster, m/s. */
-const FASTEST_mps = 40;
+export const FASTEST_mps = 40;
 
 function balanced(train: Train, conditions: Conditions, speed_mps: number, resisting_N: number): Climb {
   const pull = pullAt(train, conditions, speed_mps);
@@ -51,11 +51,20 @@ function balanced(train: Train, conditions: Conditions, speed_mps: number, resis
   };
 }
 
-/** The speed at which the pull at full lever just meets what a gradient takes; 0 where it does not run at all. */
-export function balancingSpeed_mps(train: Train, conditions: Conditions, sine: number, lever = 1): number {
+/**
+ * The speed at which the pull just meets what a gradient takes; 0 where it does not run at all.
+ * @param passed_N the most that comes through to the rail: what the driven wheels grip, or less
+ */
+export function balancingSpeed_mps(
+  train: Train,
+  conditions: Conditions,
+  sine: number,
+  lever = 1,
+  passed_N = grip_N(train, sine),
+): number {
   const weight_N = train.mass_kg * G_mps2;
   const over_N = (speed_mps: number) =>
-    Math.min(pullAt(train, conditions, speed_mps, lever).rim_N, grip_N(train, sine)) -
+    Math.min(pullAt(train, conditions, speed_mps, lever).rim_N, passed_N) -
     resistance_N(train, speed_mps) -
     weight_N * sine;
   if (over_N(CREEP_mps) <= 0) return 0;

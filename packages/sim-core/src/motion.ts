@@ -7,6 +7,7 @@ import { imageRate_ps } from "./parts/breaker.js";
 import { rim_N } from "./parts/gears.js";
 import { caseRate_Kps, windingRate_Kps } from "./parts/heat.nodes.js";
 import { stretchAt } from "./parts/track.js";
+import { driveDrag_N } from "./pull.js";
 import * as at from "./state.js";
 import type { Working } from "./working.js";
 
@@ -55,11 +56,8 @@ export function motion(w: Working, dydt: Float64Array, y: Float64Array, time_s: 
 }
 
 /** What would move a train that runs forwards if power and brakes were off, N: with what `motion` last left in `now`. */
-export function coasting_N({ train, now }: Working, speed_mps: number): number {
-  const { motor, gears, radius_m } = train;
-  const drag_Nm = motor.drag_Nm + (motor.dragPerSpeed_Nms * speed_mps * gears.ratio) / radius_m;
-  return rim_N(gears, radius_m, -drag_Nm, 1) - now.gravity_N - now.air_N - now.rolling_N - now.curves_N;
-}
+export const coasting_N = ({ train, now }: Working, speed_mps: number): number =>
+  0 - driveDrag_N(train, speed_mps) - now.gravity_N - now.air_N - now.rolling_N - now.curves_N;
 
 /** Gravity, curves and grip, from the height and the curvature under both ends of every vehicle. */
 function lieOfTheLine(w: Working, head_m: number): void {

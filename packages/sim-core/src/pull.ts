@@ -54,6 +54,12 @@ export function pullAt(train: Train, conditions: Conditions, speed_mps: number, 
   };
 }
 
+/** What the wheels must give to turn the drive at a speed with power off, at the rims, N; at 0 as it begins or creeps. */
+export function driveDrag_N({ gears, radius_m, motor }: Train, speed_mps: number): number {
+  const drag_Nm = motor.drag_Nm + (motor.dragPerSpeed_Nms * speed_mps * gears.ratio) / radius_m;
+  return 0 - rim_N(gears, radius_m, -drag_Nm, 1);
+}
+
 /** What running steadily takes on the level and straight, N. */
 export const resistance_N = (train: Rolling, speed_mps: number, wind_mps = 0): number => {
   const air_mps = speed_mps + wind_mps;

@@ -1,4 +1,5 @@
 import { G_mps2 } from "../../parts/constants.js";
+import { driveDrag_N } from "../../pull.js";
 import type { Train } from "../../train.js";
 import type { Cause, Variant } from "./causes.js";
 import { ALONE, beyond, byRatio, type Yardstick } from "./causes.ranges.js";
@@ -6,7 +7,6 @@ import { gripTimes, massTimes, withResistance } from "./changes.js";
 import type { Sureness } from "./doubts.js";
 import { both, type Machine } from "./machine.js";
 import type { Setting } from "./setting.js";
-import { driveDrag_N } from "./settled.js";
 
 /** What can hold the train back or let its wheels go: brakes, bearings, rails, load and gradients. */
 export function trainCauses({ machine }: Setting, { full, most_N }: Yardstick, sure: Sureness): Cause[] {
@@ -66,7 +66,7 @@ const TIGHT = 0.2;
 
 function draggingWays(train: Train, most_N: number, sure: Sureness): Variant[] {
   const from_N = (least_N: number) => byRatio(least_N, Math.max(1.5 * least_N, most_N));
-  const chain_N = from_N(Math.max(beyond(sure.drag) * driveDrag_N(train), train.rolling_N));
+  const chain_N = from_N(Math.max(beyond(sure.drag) * driveDrag_N(train, 0), train.rolling_N));
   const brake_N = from_N(beyond(sure.rolling) * train.rolling_N);
   const onCar = (m: Machine, N: number) => ({ ...m, train: dragged(m.train, N, m.train.vehicles.length - 1) });
   const cars = train.vehicles.length > 1;

@@ -1,7 +1,7 @@
 import { logNormal } from "../../numeric/normal.js";
 import type { Book } from "./book.js";
 import { onScale } from "./instruments.js";
-import { likelyYes, type Read, spread } from "./likelihood.js";
+import { likelySeen, likelyYes, type Read, spread } from "./likelihood.js";
 import type { Prediction } from "./predict.js";
 import type { ReadingUnit } from "./readings.kinds.js";
 
@@ -39,13 +39,11 @@ export function evidenceFor(book: Book, mine: Prediction, other: Prediction, rea
 const NOTHING_sd = 4;
 
 /** Log likelihood of one reading by itself. */
-function alone(book: Book, prediction: Prediction, { at, value }: Read): number {
+function alone(book: Book, prediction: Prediction, read: Read): number {
+  const { at, value } = read;
   const predicted = prediction.scaled[at];
-  const { instrument } = book.readings[at];
-  if (book.readings[at].unit === "yes/no") {
-    const yes = likelyYes(prediction, at);
-    return Math.log(value === 1 ? yes : 1 - yes);
-  }
+  const { instrument, unit } = book.readings[at];
+  if (unit === "yes/no") return Math.log(likelySeen(prediction, read));
   if (predicted === null) return logNormal(NOTHING_sd, 1) - Math.log(spread(book.sound, at) || 1);
   return logNormal(onScale(instrument, value) - predicted, spread(prediction, at));
 }

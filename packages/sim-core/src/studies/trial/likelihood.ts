@@ -22,6 +22,12 @@ export function likelyYes(prediction: Prediction, r: number): number {
   return MISREAD + (1 - 2 * MISREAD) * sure;
 }
 
+/** How likely what was seen is, of a yes or no. */
+export function likelySeen(prediction: Prediction, { at, value }: Read): number {
+  const yes = likelyYes(prediction, at);
+  return value === 1 ? yes : 1 - yes;
+}
+
 /** How likely all that was read is, given a prediction: errors of instruments apart, doubts in common. */
 export function logLikelihood(book: Book, prediction: Prediction, read: readonly Read[]): number {
   const { readings } = book;
@@ -31,10 +37,8 @@ export function logLikelihood(book: Book, prediction: Prediction, read: readonly
   for (const each of read) {
     const known = values[each.at] !== null;
     if (!known) log += Math.log(MISREAD) + logAnything(book, each);
-    else if (readings[each.at].unit === "yes/no") {
-      const yes = likelyYes(prediction, each.at);
-      log += Math.log(each.value === 1 ? yes : 1 - yes);
-    } else measured.push(each);
+    else if (readings[each.at].unit === "yes/no") log += Math.log(likelySeen(prediction, each));
+    else measured.push(each);
   }
   const n = measured.length;
   const off = new Float64Array(n);
@@ -74,12 +78,9 @@ export function logNoneOfThese(book: Book, read: readonly Read[]): number {
     const value = sound.scaled[each.at];
     if (value === null) return log + Math.log(anything);
     const { unit, instrument } = readings[each.at];
-    const yes = likelyYes(sound, each.at);
     const usual =
       unit === "yes/no"
-        ? each.value === 1
-          ? yes
-          : 1 - yes
+        ? likelySeen(sound, each)
         : Math.exp(logNormal(onScale(instrument, each.value) - value, spread(sound, each.at)));
     return log + Math.log(anything + (1 - TOUCHED) * usual);
   }, 0);
@@ -138,7 +139,6 @@ export function between(a: Prediction, b: Prediction, share: number): Prediction
   for (let i = 0; i < covariance.length; i++)
     covariance[i] = a.covariance[i] + share * (b.covariance[i] - a.covariance[i]);
   return {
-    ...near,
     values: mix(a.values, b.values, near.values),
     scaled: mix(a.scaled, b.scaled, near.scaled),
     covariance,

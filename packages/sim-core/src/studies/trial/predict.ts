@@ -1,11 +1,18 @@
 import { brakesStep_s } from "../brakes.js";
 import type { Doubt } from "./doubts.js";
 import { errorOnScale, gainOnScale, type Instrument, onScale } from "./instruments.js";
-import type { Machine } from "./machine.js";
 import type { Reading } from "./readings.kinds.js";
 import type { Setting } from "./setting.js";
-import { statesOf } from "./states.js";
-import { afterLapsLike, type SoundLaps } from "./timed.js";
+import { type States, statesOf } from "./states.js";
+
+/** What is asked of every machine, sound or not. */
+export interface Ground {
+  readonly setting: Setting;
+  readonly readings: readonly Reading[];
+  readonly doubts: readonly Doubt[];
+  /** Instruments whose calibration is in doubt. */
+  readonly gauges: readonly Instrument[];
+}
 
 /** What one machine reads, and how far it may be off. */
 export interface Prediction {
@@ -13,43 +20,38 @@ export interface Prediction {
   readonly values: readonly (number | null)[];
   /** The same on the scale that each is compared on. */
   readonly scaled: readonly (number | null)[];
+  /** There, of doubts and the instruments' own errors together, row after row; a yes or no is a margin. */
+  readonly covariance: Float64Array;
+}
+
+/** A prediction with what it was made of. */
+export interface Workings extends Prediction {
   /**
-   * How each moves there with one standard deviation of each doubt: a row for a reading, a column for a doubt, those about
-   * the instruments' calibration last.
+   * How each reading moves on its scale with one standard deviation of each doubt: a row for a reading, a column for a
+   * doubt, those about the instruments' calibration last.
    */
   readonly slopes: Float64Array;
-  /** What follows from these and from the instruments' own errors, row after row; a yes or no is a margin. */
-  readonly covariance: Float64Array;
   /** Variance of each reading, on its scale, by what all doubts raise it and by what they lower it: for its band. */
   readonly raised: Float64Array;
   readonly lowered: Float64Array;
 }
 
+export const groundOf = (setting: Setting, readings: readonly Reading[], doubts: readonly Doubt[]): Ground => ({
+  ...{ setting, readings, doubts, gauges: gaugesOf(readings) },
+});
+
 /**
  * What a machine reads, and how that moves with each doubt along a straight line.
  * @param sound of the sound machine: readings by a whole simulation take their slopes from it; without it every slope is
  * worked out
- * @param laps what a sound machine's laps take, to work this one's out from a single lap; without it all are run
  */
-export function predict(
-  setting: Setting,
-  readings: readonly Reading[],
-  doubts: readonly Doubt[],
-  m: Machine,
-  sound?: Prediction,
-  laps?: SoundLaps,
-): Prediction {
+export function predict({ setting, readings, doubts, gauges }: Ground, states: States, sound?: Workings): Workings {
+  const { m } = states;
   // Slopes by simulation are wanted to a few percent: a coarser step will do, the same on both sides, and one side only.
   const coarse = { ...setting, step_s: brakesStep_s(setting.outing.train) };
   const undoubted = statesOf(coarse, m);
-  const states = statesOf(
-    setting,
-    m,
-    laps && (() => afterLapsLike(laps, setting.machine, m, setting.outing, coarse.step_s)),
-  );
   const values = readings.map(({ value }) => value(states));
   const scaled = readings.map(({ instrument }, r) => scaledOf(instrument, values[r]));
-  const gauges = gaugesOf(readings);
   const columns = doubts.length + gauges.length;
   const slopes = new Float64Array(readings.length * columns);
   // Variance of each reading by itself: the instrument's, and what a limit holds on one side only.
@@ -85,8 +87,30 @@ export function predict(
     raised[r] += gain ** 2;
     lowered[r] += gain ** 2;
   });
-  return { values, scaled, slopes, covariance: covarianceOf(slopes, loose), raised, lowered };
+  return { values, scaled, covariance: covarianceOf(slopes, loose), slopes, raised, lowered };
 }
+
+/** The same of some of its readings alone. */
+export function picked({ values, scaled, covariance }: Prediction, places: readonly number[]): Prediction {
+  const among = new Float64Array(places.length ** 2);
+  let at = 0;
+  for (const row of places) for (const column of places) among[at++] = covariance[row * values.length + column];
+  return { values: pick(values, places), scaled: pick(scaled, places), covariance: among };
+}
+
+/** The same, with its workings. */
+export function pickedWorkings(whole: Workings, places: readonly number[]): Workings {
+  const columns = whole.slopes.length / whole.values.length;
+  const rows = places.map((at) => whole.slopes.subarray(at * columns, (at + 1) * columns));
+  return {
+    ...picked(whole, places),
+    slopes: Float64Array.from(rows.flatMap((row) => Array.from(row))),
+    raised: Float64Array.from(places, (at) => whole.raised[at]),
+    lowered: Float64Array.from(places, (at) => whole.lowered[at]),
+  };
+}
+
+export const pick = <T>(values: readonly T[], places: readonly number[]): T[] => places.map((at) => values[at]);
 
 function covarianceOf(slopes: Float64Array, loose: Float64Array): Float64Array {
   const n = loose.length;
@@ -104,7 +128,7 @@ function covarianceOf(slopes: Float64Array, loose: Float64Array): Float64Array {
 }
 
 /** Instruments whose calibration is in doubt; one read in two ways is the same instrument. */
-export function gaugesOf(readings: readonly Reading[]): Instrument[] {
+function gaugesOf(readings: readonly Reading[]): Instrument[] {
   const used = readings.flatMap(({ instrument }) => (instrument && instrument.gain > 0 ? [instrument] : []));
   return used.filter(({ name }, i) => used.findIndex((other) => other.name === name) === i);
 }

@@ -1,5 +1,3 @@
-import type { Train } from "../../train.js";
-import type { Machine } from "./machine.js";
 import { percent, type Reading, readingsIn } from "./readings.kinds.js";
 import { CERTAIN, certainly, cutsOut, slips } from "./readings.margins.js";
 import type { Setting } from "./setting.js";
@@ -13,7 +11,7 @@ export function firstRun({ levers, speeds }: Setting): Reading[] {
   return [
     yes("run_forwards", "does it set off forwards?", (s) => (s.run().speed_mps > 0 ? certainly(s.m.forwards) : null)),
     amps("start_amps", "lever opened slowly: amps in the motor's cable as it just moves", ({ m }) =>
-      starting_A(m, m.train, m.level),
+      startingCurrent_A(m, m.train, m.level),
     ),
     speed("walk_speed", `${walk}: steady speed, 0 if it stands`, (s) => s.walk().speed_mps),
     amps("walk_battery_amps", `${walk}: amps in the battery's cable`, (s) => s.walk().battery_A),
@@ -41,7 +39,7 @@ export function restarted(): Reading[] {
       s.m.open || s.m.cutsOut || s.m.blocked || !s.m.forwards ? -CERTAIN : s.spare().start_N,
     ),
     amps("restart_amps", "lever opened slowly: amps in the motor's cable as it just moves", ({ m }) =>
-      starting_A(m, m.train, m.steep),
+      startingCurrent_A(m, m.train, m.steep),
     ),
     amps(
       "restart_most_amps",
@@ -63,10 +61,4 @@ export function restarted(): Reading[] {
     yes("restart_spins", "lever full: do the driven wheels spin?", (s) => (s.m.open ? -CERTAIN : -s.spare().grip_N)),
     yes("restart_cuts_out", "does the controller shut itself off?", (s) => cutsOut(s, s.hardest())),
   ];
-}
-
-/** Null where it does not start. */
-function starting_A(m: Machine, train: Train, sine: number): number | null {
-  const current_A = startingCurrent_A(m, train, sine);
-  return Number.isNaN(current_A) ? null : current_A;
 }

@@ -1,9 +1,9 @@
-import { gravity_N } from "../../pull.js";
+import { driveDrag_N, gravity_N } from "../../pull.js";
 import type { Train } from "../../train.js";
 import { percent, type Reading, readingsIn } from "./readings.kinds.js";
 import { cutsOut } from "./readings.margins.js";
 import type { Setting } from "./setting.js";
-import { driveDrag_N, type Settled } from "./settled.js";
+import type { Settled } from "./settled.js";
 import type { States } from "./states.js";
 
 // What is read at a spring balance: the loco held back by it, and then drawn by it with everything off.
@@ -46,12 +46,12 @@ const IN_TEN_METRES_mm = 1e4;
 
 export function rolled(): Reading[] {
   const { pull, rise } = readingsIn("rolling");
-  const creeping_N = (t: Train) => t.rolling_N + driveDrag_N(t);
+  const creeping_N = (t: Train) => t.rolling_N + driveDrag_N(t, 0);
   return [
     pull(
       "roll_loco_start",
       "loco alone, everything off: pull to start it",
-      ({ m }) => m.light.breakaway_N + driveDrag_N(m.light),
+      ({ m }) => m.light.breakaway_N + driveDrag_N(m.light, 0),
     ),
     pull("roll_loco", "loco alone: pull to keep it creeping, mean of both ways", ({ m }) => creeping_N(m.light)),
     rise(

@@ -1,9 +1,9 @@
 import { currentForTorque } from "../../circuit.js";
+import { balancingSpeed_mps, CREEP_mps, FASTEST_mps } from "../../climbing.js";
 import { root } from "../../numeric/roots.js";
 import { lookUp } from "../../numeric/tables.js";
-import { rim_N } from "../../parts/gears.js";
 import { fluxFactor } from "../../parts/motor.points.js";
-import { type Conditions, gravity_N, grip_N, pullAt, resistance_N, wellShare } from "../../pull.js";
+import { type Conditions, driveDrag_N, gravity_N, grip_N, pullAt, wellShare } from "../../pull.js";
 import type { Train } from "../../train.js";
 import type { Machine } from "./machine.js";
 
@@ -20,10 +20,6 @@ export interface Settled {
   controller_V: number;
   motor_V: number;
 }
-
-/** As slow as running can be, and nothing here is faster, m/s. */
-const CREEP_mps = 0.01;
-const FASTEST_mps = 40;
 
 /** A cool machine. */
 const conditions = (m: Machine, train: Train): Conditions => ({
@@ -70,9 +66,13 @@ export function standing(m: Machine, train: Train, sine: number, lever: number):
   if (m.jammed || held.force_N <= passed_N) return held;
   const wheels = gripped_N <= m.sprockets_N;
   const force_N = wheels ? (gripped_N * train.adhesion.sliding) / train.adhesion.static : passed_N;
+  return { ...driveAt(m, train, rimsGiving_mps(m, train, lever, force_N), lever), speed_mps: 0, force_N };
+}
+
+/** How fast the rims turn where the drive gives a force and no more. */
+function rimsGiving_mps(m: Machine, train: Train, lever: number, force_N: number): number {
   const over_N = (rims_mps: number) => driveAt(m, train, rims_mps, lever).force_N - force_N;
-  const rims_mps = over_N(FASTEST_mps) > 0 ? FASTEST_mps : root(over_N, 0, FASTEST_mps);
-  return { ...driveAt(m, train, rims_mps, lever), speed_mps: 0, force_N };
+  return over_N(FASTEST_mps) > 0 ? FASTEST_mps : root(over_N, 0, FASTEST_mps);
 }
 
 /** Standing, the lever opened as far as `lever`, or until something is about to slip. */
@@ -87,15 +87,10 @@ export function gripping(m: Machine, train: Train, sine: number, lever: number):
 /** Along a gradient with the lever open: the speed it settles at, or as it stands where it does not move. */
 export function running(m: Machine, train: Train, sine: number, lever: number): Settled {
   const start = shutOff(m, standing(m, train, sine, lever), train);
-  const climbing_N = gravity_N(train, sine);
-  if (m.blocked || start.force_N <= train.breakaway_N + climbing_N) return { ...start, speed_mps: 0 };
+  const stands = m.blocked || m.open || start.force_N <= train.breakaway_N + gravity_N(train, sine);
   const passed_N = Math.min(grip_N(train, sine), m.sprockets_N);
-  const over_N = (speed_mps: number) =>
-    Math.min(driveAt(m, train, speed_mps, lever).force_N, passed_N) - resistance_N(train, speed_mps) - climbing_N;
-  if (over_N(CREEP_mps) <= 0) return { ...start, speed_mps: 0 };
-  const speed_mps = over_N(FASTEST_mps) > 0 ? FASTEST_mps : root(over_N, CREEP_mps, FASTEST_mps);
-  const settled = shutOff(m, driveAt(m, train, speed_mps, lever), train);
-  return settled.motor_A > 0 ? settled : { ...settled, speed_mps: 0 };
+  const speed_mps = stands ? 0 : balancingSpeed_mps(train, conditions(m, train), sine, Math.min(lever, 1), passed_N);
+  return speed_mps > 0 ? driveAt(m, train, speed_mps, lever) : { ...start, speed_mps: 0 };
 }
 
 /** A controller that cuts out on the level has shut off by the time the meters are read. */
@@ -104,25 +99,19 @@ const shutOff = (m: Machine, settled: Settled, train: Train): Settled =>
 
 /** Wheels off the rail: the speed at which the drive's own drag takes all the torque. */
 export function onStands(m: Machine, lever: number): Settled {
-  const over_N = (rims_mps: number) => driveAt(m, m.light, rims_mps, lever).force_N;
-  if (m.open || over_N(CREEP_mps) <= 0) return { ...driveAt(m, m.light, 0, lever), speed_mps: 0 };
-  const rims_mps = over_N(FASTEST_mps) > 0 ? FASTEST_mps : root(over_N, CREEP_mps, FASTEST_mps);
-  return driveAt(m, m.light, rims_mps, lever);
+  const turns = !m.open && driveAt(m, m.light, CREEP_mps, lever).force_N > 0;
+  return driveAt(m, m.light, turns ? rimsGiving_mps(m, m.light, lever, 0) : 0, lever);
 }
 
-/** Motor current as the train just begins to move on a gradient; NaN where it does not. */
-export function startingCurrent_A(m: Machine, train: Train, sine: number): number {
+/** Motor current as the train just begins to move on a gradient; null where it does not. */
+export function startingCurrent_A(m: Machine, train: Train, sine: number): number | null {
   const { motor, gears, radius_m } = train;
   const needed_N = Math.max(0, train.breakaway_N + gravity_N(train, sine));
   const most = shutOff(m, standing(m, train, sine, 1), train);
-  if (m.blocked || most.force_N <= needed_N) return Number.NaN;
+  if (m.blocked || most.force_N <= needed_N) return null;
   const airGap_Nm = (needed_N * radius_m) / (gears.ratio * gears.efficiency) + motor.drag_Nm;
   return currentForTorque(motor, fluxFactor(motor, m.air_degC), airGap_Nm);
 }
-
-/** What the drive takes when the wheels turn it from rest, or keep turning it slowly, at the rims, N. */
-export const driveDrag_N = ({ gears, radius_m, motor }: Train): number =>
-  Math.abs(rim_N(gears, radius_m, -motor.drag_Nm, 1));
 
 /**
  * How long the wheels run on, off the rail, from a speed of the rims: against a drag that is part constant and part
@@ -131,7 +120,8 @@ export const driveDrag_N = ({ gears, radius_m, motor }: Train): number =>
 export function runDown_s(train: Train, rims_mps: number): number | null {
   const { gears, radius_m, motor } = train;
   const perSpeed_Nspm = (motor.dragPerSpeed_Nms * (gears.ratio / radius_m) ** 2) / gears.efficiency;
-  if (driveDrag_N(train) === 0) return null;
-  const gain = (perSpeed_Nspm * rims_mps) / driveDrag_N(train);
-  return ((train.rim_kg * rims_mps) / driveDrag_N(train)) * (gain > 1e-9 ? Math.log1p(gain) / gain : 1);
+  const constant_N = driveDrag_N(train, 0);
+  if (constant_N === 0) return null;
+  const gain = (perSpeed_Nspm * rims_mps) / constant_N;
+  return ((train.rim_kg * rims_mps) / constant_N) * (gain > 1e-9 ? Math.log1p(gain) / gain : 1);
 }

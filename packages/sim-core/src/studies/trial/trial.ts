@@ -7,10 +7,12 @@ import { errorOnScale, offScale, onScale } from "./instruments.js";
 import { likelyYes, type Read } from "./likelihood.js";
 import type { Outing } from "./machine.js";
 import { type NextReading, nextReading } from "./next.js";
+import { type Ground, groundOf, pick, pickedWorkings, predict, type Workings } from "./predict.js";
 import { type Priors, type RankedCause, rank } from "./rank.js";
 import { readingsOf } from "./readings.js";
 import { type ReadingUnit, STEPS, type StepName } from "./readings.kinds.js";
 import { type Setting, settingOf } from "./setting.js";
+import { statesOf } from "./states.js";
 
 /** A line of the sheet. */
 export interface SheetReading {
@@ -72,20 +74,21 @@ export function trialOf(outing: Outing, loco: LocoDefinition): Trial {
   const setting = settingOf(outing, loco);
   const { assumed } = outing.train.notes;
   const sure = surenessOf(assumed, loco.motor.nameplate !== undefined);
-  const doubts = doubtsOf(sure);
-  const readings = readingsOf(setting);
-  const causes = causesOf(setting, sure);
-  const whole = bookOf(setting, readings, doubts, []);
-  const lines = readings.map((_, r) => line(whole, r));
+  const ground = groundOf(setting, readingsOf(setting), doubtsOf(sure));
+  const { readings } = ground;
+  const states = statesOf(setting, setting.machine);
+  const sound = predict(ground, states);
+  const lines = readings.map((_, r) => line(ground, sound, r));
   const sheet = STEPS.map((step) => ({ step, readings: lines.filter((_, r) => readings[r].step === step) }));
+  const causes = causesOf(setting, sure);
   // The laps afterwards take long to simulate for every cause: only where they were read.
-  const book = (wanted: readonly string[]) =>
-    bookOf(
-      setting,
-      readings.filter(({ reading, step }) => step !== "after_laps" || wanted.includes(reading)),
-      doubts,
-      causes,
+  const book = (wanted: readonly string[]) => {
+    const places = [...readings.keys()].filter(
+      (r) => readings[r].step !== "after_laps" || wanted.includes(readings[r].reading),
     );
+    const own = { ...ground, readings: pick(readings, places) };
+    return bookOf(own, states, pickedWorkings(sound, places), causes);
+  };
   return { setting, sheet, book };
 }
 
@@ -125,22 +128,21 @@ export function judge(book: Book, { taken, priors }: Filled): Pick<TrialAnswer, 
   return { causes, next_reading: nextReading(book, read, ways) };
 }
 
-function line(book: Book, r: number): SheetReading {
-  const { reading, what, unit, instrument } = book.readings[r];
-  const value = book.sound.values[r];
+function line({ readings }: Ground, sound: Workings, r: number): SheetReading {
+  const { reading, what, unit, instrument } = readings[r];
+  const value = sound.values[r];
   const about = { reading, what, unit, instrument: instrument?.name ?? null };
   const nothing = { expected: null, low: null, high: null, yes_probability: null };
   if (value === null) return { ...about, ...nothing };
   if (unit === "yes/no") {
-    const yes = likelyYes(book.sound, r);
+    const yes = likelyYes(sound, r);
     return { ...about, ...nothing, expected: yes >= 0.5 ? "yes" : "no", yes_probability: yes };
   }
   const scaled = onScale(instrument, value);
   const error = errorOnScale(instrument, value);
-  const { raised, lowered } = book.sound;
   const off = (variance: number) => BAND_sd * Math.sqrt(variance + error ** 2);
   // A pull, a current, a distance is never below nothing.
   const least = unit === "°C" || reading.endsWith("_rise") ? Number.NEGATIVE_INFINITY : 0;
-  const low = Math.max(least, offScale(instrument, scaled - off(lowered[r])));
-  return { ...about, ...nothing, expected: value, low, high: offScale(instrument, scaled + off(raised[r])) };
+  const low = Math.max(least, offScale(instrument, scaled - off(sound.lowered[r])));
+  return { ...about, ...nothing, expected: value, low, high: offScale(instrument, scaled + off(sound.raised[r])) };
 }

@@ -1,16 +1,14 @@
-import { Worker } from "node:worker_threads";
-import {
-  type BrakesAnswer,
-  type GearsAnswer,
-  type LapsAnswer,
-  type LocoDefinition,
-  type MotorTables,
-  type PlanDefinition,
-  type RunAnswer,
-  RunError,
-  type TrackColumns,
+import type {
+  BrakesAnswer,
+  GearsAnswer,
+  LapsAnswer,
+  LocoDefinition,
+  MotorTables,
+  PlanDefinition,
+  RunAnswer,
+  TrackColumns,
 } from "@rideon/sim-core";
-import { DiskError } from "./write/files.js";
+import { onThread } from "./thread.js";
 import type { Picture } from "./write/picture.js";
 import type { Progress } from "./write/progress.js";
 
@@ -47,11 +45,6 @@ export interface Simulated<S extends Study> {
   picture: Picture;
 }
 
-export type Message =
-  | { kind: "progress"; progress: Progress }
-  | { kind: "done"; answer: Answers[Study]; picture: Picture }
-  | { kind: "failed"; name: string; message: string; stack: string | undefined };
-
 /**
  * Runs the train on a thread of its own, so that an interrupt is heard at once and progress can be shown.
  * @throws RunError, DiskError
@@ -60,21 +53,5 @@ export function simulate<S extends Study>(
   job: Job<S>,
   onProgress: (progress: Progress) => void,
 ): Promise<Simulated<S>> {
-  const worker = new Worker(new URL("./simulate.worker.js", import.meta.url), { workerData: job });
-  return new Promise((resolve, reject) => {
-    worker.on("message", (message: Message) => {
-      if (message.kind === "progress") onProgress(message.progress);
-      else if (message.kind === "done") resolve(message as unknown as Simulated<S>);
-      else reject(revived(message));
-    });
-    worker.on("error", reject);
-    worker.on("exit", (status) => reject(new RunError(`the simulation ended by itself (${status})`)));
-  });
-}
-
-/** Errors lose their class between threads. */
-function revived({ name, message, stack }: Extract<Message, { kind: "failed" }>): Error {
-  if (name === "RunError") return new RunError(message);
-  if (name === "DiskError") return new DiskError(message);
-  return Object.assign(new Error(message), { name, stack });
+  return onThread(new URL("./simulate.worker.js", import.meta.url), job, "simulation", onProgress);
 }

@@ -1,4 +1,4 @@
-import { parentPort, workerData } from "node:worker_threads";
+import { workerData } from "node:worker_threads";
 import {
   brakes,
   createPlan,
@@ -9,7 +9,8 @@ import {
   type StudyOptions,
   type TraceRow,
 } from "@rideon/sim-core";
-import type { Answers, Job, Message, Study } from "./simulate.js";
+import type { Answers, Job, Simulated, Study } from "./simulate.js";
+import { tellProgress, work } from "./thread.js";
 import { csvWriter, TRACE_COLUMNS } from "./write/csv.js";
 import { diskError } from "./write/files.js";
 import { pictureTaker } from "./write/picture.js";
@@ -24,32 +25,25 @@ const STUDIES: { [S in Study]: (plan: Plan, options: StudyOptions, job: Job) => 
 /** Often enough to be seen moving. */
 const TELL_ms = 100;
 
-const tell = (message: Message) => parentPort?.postMessage(message);
+work(() => runJob(workerData as Job));
 
-try {
-  tell(runJob(workerData as Job));
-} catch (error) {
-  const { name, message, stack } = error instanceof Error ? error : new Error(String(error));
-  tell({ kind: "failed", name, message, stack });
-}
-
-function runJob(job: Job): Message {
+function runJob(job: Job): Simulated<Study> {
   const { study, plan, loco, track, tables, step_s, every_s, trace } = job;
   const writer = trace && traceWriter(trace);
   const picture = pictureTaker();
-  const tellProgress = teller();
+  const progress = teller();
   const options: StudyOptions = {
     ...(step_s === undefined ? {} : { step_s }),
     every_s,
     onRow(row) {
       writer?.row(row);
       picture.row(row);
-      tellProgress(row);
+      progress(row);
     },
   };
   const answer = STUDIES[study](createPlan(plan, loco, track, tables), options, job);
   writer?.end();
-  return { kind: "done", answer, picture: picture.taken() };
+  return { answer, picture: picture.taken() };
 }
 
 function teller(): (row: TraceRow) => void {
@@ -58,7 +52,7 @@ function teller(): (row: TraceRow) => void {
     const now_ms = Date.now();
     if (now_ms - told_ms < TELL_ms) return;
     told_ms = now_ms;
-    tell({ kind: "progress", progress: { lap, time_s } });
+    tellProgress({ lap, time_s });
   };
 }
 

@@ -1,4 +1,5 @@
-import { parentPort, workerData } from "node:worker_threads";
+import { workerData } from "node:worker_threads";
+import { work } from "./thread.js";
 import { type TrialJob, trialWorked } from "./trial.worked.js";
 
-parentPort?.postMessage(trialWorked(workerData as TrialJob));
+work(() => trialWorked(workerData as TrialJob));

@@ -1,10 +1,11 @@
 import { basename, join } from "node:path";
 import type { TrialFlags } from "../options.js";
 import { trialPage } from "../page/trial.js";
-import { ReadError, UsageError } from "../read/diagnostics.js";
+import { type Diagnostic, ReadError, UsageError } from "../read/diagnostics.js";
 import { label } from "../read/open.js";
 import { readText, TextError } from "../read/text.js";
-import { trialOnThread } from "../trial.thread.js";
+import { onThread } from "../thread.js";
+import type { TrialJob, TrialWorked } from "../trial.worked.js";
 import { version } from "../version.js";
 import { wholeFiles } from "../write/files.js";
 import { jsonDocument } from "../write/json.js";
@@ -49,7 +50,9 @@ async function workedOut(
   const { plan, loco, track, tables } = reading;
   const progress = progressLine(flags.quiet === true);
   progress.say("working out what a sound loco reads, and what each fault would");
-  const worked = await trialOnThread({ plan, loco, track, tables, filled }).finally(progress.clear);
+  const job: TrialJob = { plan, loco, track, tables, filled };
+  const program = new URL("../trial.worker.js", import.meta.url);
+  const worked = await onThread<TrialWorked | Diagnostic[]>(program, job, "trial").finally(progress.clear);
   if (Array.isArray(worked)) throw new ReadError(worked);
   return worked;
 }

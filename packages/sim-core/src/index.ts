@@ -92,7 +92,7 @@ export { SYMPTOMS, type Symptom } from "./studies/trial/faults.signs.js";
 export { type Outing, outingOf } from "./studies/trial/machine.js";
 export type { NextReading } from "./studies/trial/next.js";
 export { type FittedWay, type Priors, type RankedCause, type Ranking, rank } from "./studies/trial/rank.js";
-export { type ReadingUnit, STEPS, type StepName } from "./studies/trial/readings.kinds.js";
+export { leverShown, type ReadingUnit, STEPS, type StepName } from "./studies/trial/readings.kinds.js";
 export {
   type Filled,
   judge,

@@ -32,3 +32,26 @@ export const figures = (caption: string, head: readonly string[], rows: readonly
 
 export const list = (items: readonly string[]): string =>
   items.length === 0 ? "" : `<ul>${items.map((each) => `<li>${safe(each)}</li>`).join("")}</ul>`;
+
+/**
+ * A whole page that fetches nothing, and could not.
+ * @param allowed what the page may do beside being styled, as its content security policy has it: to run a program
+ */
+export function documentHtml(title: string, style: string, body: string, allowed = ""): string {
+  const policy = `default-src 'none'; style-src 'unsafe-inline'; ${allowed}img-src data:; base-uri 'none'; form-action 'none'`;
+  return `<!doctype html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<meta http-equiv="Content-Security-Policy" content="${policy}">
+<link rel="icon" href="data:,">
+<title>${safe(title)}</title>
+<style>${style}</style>
+</head>
+<body>
+${body}
+</body>
+</html>
+`;
+}

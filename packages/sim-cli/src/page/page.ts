@@ -3,7 +3,7 @@ import { answersHtml } from "./answers.js";
 import { assumedHtml, cautionsHtml } from "./assumed.js";
 import { cardHtml } from "./card.js";
 import { controlsHtml } from "./controls.js";
-import { paragraph, safe, section } from "./html.js";
+import { documentHtml, paragraph, safe, section } from "./html.js";
 import { packed } from "./pack.js";
 import { dayHtml, energyHtml, gearsHtml, lapHtml, loadHtml, pullHtml, stoppingHtml } from "./sections.js";
 import { STYLE } from "./style.js";
@@ -62,6 +62,7 @@ export function pageHtml(told: Told, heading: Heading): string {
   ];
   return documentHtml(
     title,
+    STYLE,
     `<header><h1>${safe(title)}</h1>
 <p id="setting">${settingHtml(told)}</p>
 <p>${safe(heading.date)} · worked out by rideon ${safe(heading.version)} from ${safe(heading.inputs.join(", "))}. Everything on this page is calculated; nothing was measured by it.${heading.remark === "" ? "" : ` The plan says of itself: <q>${safe(heading.remark)}</q>`}</p></header>
@@ -74,6 +75,7 @@ ${sections.join("\n")}
 <footer>${paragraph(`rideon ${heading.version}, ${heading.date}.`)}</footer>
 <script type="application/json" id="answers">${packed(answersOf(told))}</script>
 ${heading.program === "" ? "" : `<script type="application/json" id="files">${packed({ files, style: heading.style })}</script>\n<script id="program">${inScript(heading.program)}</script>`}`,
+    PROGRAM,
   );
 }
 
@@ -81,29 +83,13 @@ ${heading.program === "" ? "" : `<script type="application/json" id="files">${pa
 export const cardPage = (told: Told, { date, version }: Heading): string =>
   documentHtml(
     `Driver's card: ${told.files.loco.name}`,
+    STYLE,
     `<main><h1 class="unseen">Driver's card</h1><h2 class="unseen">${safe(told.plan.name)}</h2>${cardHtml(told)}<p class="screen">rideon ${safe(version)}, ${safe(date)}</p></main>`,
+    PROGRAM,
   );
 
-function documentHtml(title: string, body: string): string {
-  // Nothing is fetched, and nothing could be.
-  const policy =
-    "default-src 'none'; style-src 'unsafe-inline'; script-src 'unsafe-inline' blob:; worker-src blob:; img-src data:; base-uri 'none'; form-action 'none'";
-  return `<!doctype html>
-<html lang="en">
-<head>
-<meta charset="utf-8">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<meta http-equiv="Content-Security-Policy" content="${policy}">
-<link rel="icon" href="data:,">
-<title>${safe(title)}</title>
-<style>${STYLE}</style>
-</head>
-<body>
-${body}
-</body>
-</html>
-`;
-}
+/** Its own program runs, and that as a worker. */
+const PROGRAM = "script-src 'unsafe-inline' blob:; worker-src blob:; ";
 
 /** A program may name a closing tag in a string; a page may not. */
 const inScript = (program: string): string =>

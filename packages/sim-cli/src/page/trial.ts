@@ -4,7 +4,7 @@ import { type RankedWords, rankedWords } from "../write/trial.ranked.words.js";
 import { type StepWords, sheetWords } from "../write/trial.sheet.words.js";
 import type { TrialTold } from "../write/trial.told.js";
 import { outingWords, titleWords } from "../write/trial.words.js";
-import { list, paragraph, safe, section, table } from "./html.js";
+import { documentHtml, list, paragraph, safe, section, table } from "./html.js";
 import { STYLE } from "./style.js";
 import { TRIAL_STYLE } from "./trial.style.js";
 
@@ -23,6 +23,7 @@ export function trialPage(told: TrialTold, { date, version, inputs }: TrialHeadi
   const title = titleWords(told);
   return documentHtml(
     title,
+    STYLE + TRIAL_STYLE,
     `<header><h1>${safe(title)}</h1>
 ${paragraph(outingWords(told))}
 ${paragraph(`${date} · worked out by rideon ${version} from ${inputs.join(", ")}. ${causes ? "All but what was read is calculated." : "Everything here is calculated; nothing was measured."}`)}<p class="who">Day ____________ Driver ____________________ Second person ____________________ Rail and weather ____________________</p></header>
@@ -83,24 +84,4 @@ function nextHtml(next: RankedWords["next"]): string {
   if (next === undefined) return paragraph("No reading that is left would tell more.");
   const rows = next.would.map(({ cause, value }) => [cause, value]);
   return `${paragraph(`${next.reading}. ${next.what}.`)}${table("What it would read", ["if it is", "it reads"], rows)}`;
-}
-
-function documentHtml(title: string, body: string): string {
-  // Nothing is fetched and nothing runs, and nothing could.
-  const policy = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'";
-  return `<!doctype html>
-<html lang="en">
-<head>
-<meta charset="utf-8">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<meta http-equiv="Content-Security-Policy" content="${policy}">
-<link rel="icon" href="data:,">
-<title>${safe(title)}</title>
-<style>${STYLE}${TRIAL_STYLE}</style>
-</head>
-<body>
-${body}
-</body>
-</html>
-`;
 }

@@ -14,8 +14,6 @@ interface Written {
   signed?: boolean;
 }
 
-const RPM_radps = Math.PI / 30;
-
 const WRITTEN: Readonly<Record<Exclude<ReadingUnit, "turns" | "yes/no">, Written>> = {
   V: { dimension: "voltage", size: 1, example: "25.3 V", signed: true },
   A: { dimension: "current", size: 1, example: "14 A", signed: true },
@@ -24,7 +22,7 @@ const WRITTEN: Readonly<Record<Exclude<ReadingUnit, "turns" | "yes/no">, Written
   m: { dimension: "length", size: 1, example: "9.7 m or 32 ft" },
   mm: { dimension: "length", size: 1e-3, example: "170 mm or 6 3/4 in", signed: true },
   s: { dimension: "time", size: 1, example: "18 s" },
-  rpm: { dimension: "shaft_speed", size: RPM_radps, example: "210 rpm" },
+  rpm: { dimension: "shaft_speed", size: quantity("1 rpm", "shaft_speed"), example: "210 rpm" },
   "°C": { dimension: "temperature", size: 1, example: "45 °C", signed: true },
 };
 
@@ -61,14 +59,14 @@ function notBelow(value: number, text: string): number {
   throw new ReadingError(`${quotedCell(text)} is below nothing`);
 }
 
-/** The standard fall (3rd CGPM, 1901): what a balance marked in kilograms is divided by. */
-const FALL_mps2 = 9.80665;
+/** Weight of a kilogram, which a balance may be marked in, N. */
+const KILOGRAM_N = quantity("1 kgf", "force");
 
 function measured(text: string, unit: ReadingUnit, { dimension, size, example }: Written): number {
   const [, distance, time] = (unit === "m/s" && /^(.+?)\s+in\s+(.+)$/i.exec(text)) || [];
   try {
     if (distance && time) return quantity(distance, "length", example) / timeIn(time, example);
-    if (unit === "N" && isMass(text)) return FALL_mps2 * quantity(text, "mass", example);
+    if (unit === "N" && isMass(text)) return KILOGRAM_N * quantity(text, "mass", example);
     return quantity(text, dimension, example) / size;
   } catch (error) {
     throw error instanceof UnitError ? new ReadingError(error.message) : error;

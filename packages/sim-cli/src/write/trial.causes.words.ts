@@ -1,7 +1,7 @@
 import { type CauseName, figures, formatPercent, type RankedCause } from "@rideon/sim-core";
 import type { Opened } from "../commands/opened.js";
 import { ratioWords, teethFor } from "./trial.gearing.words.js";
-import { aboutSize } from "./trial.size.words.js";
+import { about, aboutSize, range } from "./trial.size.words.js";
 
 /** A cause with its size: as ranked, or as the fault table has it (then without a range). */
 export type Sized = Pick<RankedCause, "cause" | "where" | "size" | "size_unit"> &
@@ -9,9 +9,9 @@ export type Sized = Pick<RankedCause, "cause" | "where" | "size" | "size_unit"> 
 
 /** `a brake drags on the loco, about 70 N (55 to 90 N)`. */
 export function causeWords(cause: Sized, { plan, reading: { loco }, eyes }: Opened): string {
-  const { where, size, size_unit, size_low = null, size_high = null } = cause;
+  const { where, size, size_unit, size_low, size_high } = cause;
   const { train } = plan;
-  const about = size === null ? "" : aboutSize(size, size_low, size_high, size_unit, eyes);
+  const known = size === null ? "" : aboutSize(size, size_low, size_high, size_unit, eyes);
   const inSeries = loco.battery.in_series ?? 1;
   const at = where === "" ? "" : ` ${where}`;
   switch (cause.cause) {
@@ -26,20 +26,20 @@ export function causeWords(cause: Sized, { plan, reading: { loco }, eyes }: Open
         : "the train cannot move: something under a wheel, or a brake hard on";
     case "dragging_brake_or_tight_chain":
       return where === ""
-        ? `something drags, ${about}: a brake, a bearing or a chain that is too tight`
-        : `${where} drags, ${about} at the rail`;
+        ? `something drags, ${known}: a brake, a bearing or a chain that is too tight`
+        : `${where} drags, ${known} at the rail`;
     case "flat_battery":
-      return `the battery is flat: ${about} of its charge is left`;
+      return `the battery is flat: ${known} of its charge is left`;
     case "old_battery":
-      return `the battery is worn out: its resistance is ${about}, by the files ${eyes.of(train.battery.resistance_ohm, "resistance")}`;
+      return `the battery is worn out: its resistance is ${known}, by the files ${eyes.of(train.battery.resistance_ohm, "resistance")}`;
     case "bad_battery":
-      return `${where || (inSeries > 1 ? "one of the batteries" : "the battery")} is bad: ${about} short`;
+      return `${where || (inSeries > 1 ? "one of the batteries" : "the battery")} is bad: ${known} short`;
     case "bad_joint":
-      return `a bad joint${at}: ${about}`;
+      return `a bad joint${at}: ${known}`;
     case "open_circuit":
       return `the circuit is open${at}: a wire off, a switch open, a fuse or breaker gone`;
     case "current_limit_low":
-      return `the controller's current limit is set low: ${about}, by the files ${eyes.of(train.controller.motorLimit_A, "current")}`;
+      return `the controller's current limit is set low: ${known}, by the files ${eyes.of(train.controller.motorLimit_A, "current")}`;
     case "cutout_set_wrong":
       return `the controller's undervoltage cut-out is set too high${where && `: ${where}`}`;
     case "wrong_sprocket_or_wheel":
@@ -49,15 +49,15 @@ export function causeWords(cause: Sized, { plan, reading: { loco }, eyes }: Open
     case "weak_magnets":
       return `the motor's magnets are weak: ${size === null ? "" : percentOf(cause, size)} of what the files give them`;
     case "slipping_sprocket":
-      return `a sprocket slips on its shaft, or a chain jumps: nothing is passed on above ${about} at the rail`;
+      return `a sprocket slips on its shaft, or a chain jumps: nothing is passed on above ${known} at the rail`;
     case "poor_grip":
       return `the rail grips badly: ${grip(cause, size ?? 1, train.adhesion.static)}, by the plan ${figures(train.adhesion.static)}`;
     case "reversed_lead":
       return "two leads are crossed: it goes backwards when it is told to go forwards";
     case "heavier_train":
-      return `the train is heavier than the files have it, by ${about}`;
+      return `the train is heavier than the files have it, by ${known}`;
     case "steeper_place":
-      return `${where || "the line"} is steeper than the track's file has it, by ${about}`;
+      return `${where || "the line"} is steeper than the track's file has it, by ${known}`;
   }
 }
 
@@ -102,21 +102,12 @@ function wrongSize({ where, size_low, size_high }: Sized, size: number, train: O
   return `${where}: about ${ratioWords(size, train)}${teeth ? `, such as ${teeth}` : ""}`;
 }
 
-const range = (
-  low: number | null | undefined,
-  high: number | null | undefined,
-  say: (value: number) => string,
-): string =>
-  typeof low !== "number" || typeof high !== "number" || say(low) === say(high) ? "" : ` (${say(low)} to ${say(high)})`;
-
 function percentOf({ size_low, size_high }: Sized, size: number): string {
-  const percent = (value: number) => formatPercent(Math.round(100 * value) / 100);
-  return `about ${percent(size)}${range(size_low, size_high, percent)}`;
+  return about(size, size_low, size_high, (value) => formatPercent(Math.round(100 * value) / 100));
 }
 
 function grip({ size_low, size_high }: Sized, size: number, usual: number): string {
-  const rounded = (by: number) => (by * usual).toFixed(2);
-  return `about ${rounded(size)}${range(size_low, size_high, rounded)}`;
+  return about(size, size_low, size_high, (by) => (by * usual).toFixed(2));
 }
 
 /** Of a string of batteries, how many there are; of one alone, its volts. */

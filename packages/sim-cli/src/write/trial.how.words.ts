@@ -1,6 +1,6 @@
-import type { SheetStep, StepName, Train } from "@rideon/sim-core";
-import { hasBrake, isSeries, leverWords, type TrialTold } from "./trial.told.js";
-import { readingValue } from "./trial.units.words.js";
+import { leverShown, type SheetStep, type StepName, type Train } from "@rideon/sim-core";
+import { hasBrake, isSeries, type TrialTold } from "./trial.told.js";
+import { KILOGRAM_N, readingValue } from "./trial.units.words.js";
 
 /** What to do in each step, in order, for someone who has a meter and no theory. */
 export const howOf = (told: TrialTold, step: SheetStep): string => HOW[step.step](told, step);
@@ -18,13 +18,13 @@ const HOW: Readonly<Record<StepName, (told: TrialTold, step: SheetStep) => strin
       : "Frame on stands so that the driven wheels are clear of the rail. Last link in, isolator closed, lever shut: nothing may move. Open the lever a little: see which way the wheels go (the wrong way: isolator open, swap the two leads at the motor), and let go of the dead-man's switch. Then set the lever at each place below, wait until it runs evenly, and count turns of the chalk mark over half a minute, twice that is turns a minute. The clamp goes round one lead alone, set to DC amps and to zero first. Last, from full lever, shut it and time the wheels until they stand.",
 
   held: ({ answer, eyes }, { readings }) =>
-    `On level rail, rope from the coupling through the spring balance to a post behind it, slack taken up; the balance must go to ${most(readings, eyes)}.${eyes.chainageUnit === "m" ? " What a balance marked in kg shows stands in brackets." : ""} Clamp round one lead of the motor's cable. Lever to ${leverWords(answer.lever_held)} and no further: read, shut, wait a minute, and move the clamp or the probes to the next place; ten seconds at a time is plenty. Volts between two points are read with a probe on each. Then once more, opening slowly until the lever is full or the wheels are about to slip: one person holds the lever for a second or two, one reads. Shut at once if the wheels slip.`,
+    `On level rail, rope from the coupling through the spring balance to a post behind it, slack taken up; the balance must go to ${most(readings, eyes)}.${eyes.chainageUnit === "m" ? " What a balance marked in kg shows stands in brackets." : ""} Clamp round one lead of the motor's cable. Lever to ${leverShown(answer.lever_held)} and no further: read, shut, wait a minute, and move the clamp or the probes to the next place; ten seconds at a time is plenty. Volts between two points are read with a probe on each. Then once more, opening slowly until the lever is full or the wheels are about to slip: one person holds the lever for a second or two, one reads. Shut at once if the wheels slip.`,
 
   rolling: ({ plan: { train } }, { readings }) =>
     `Isolator open, brakes off, drive in gear. Straight edge of a metre or two along the rail with a level on it: pack it level with a rule, and add the gaps up over ten metres. Then hook the balance to the coupling and pull along the rail, slowly and evenly; once each way, and take the mean. ${train.vehicles.length > 1 ? "Do the same with the whole train, the driver aboard." : "Do the same with the driver aboard."}${has(readings, "roll_loco_steep") ? " At the steepest place pull the loco alone, uphill only." : ""}`,
 
   first_run: ({ answer, plan: { train } }) =>
-    `Loco by itself, nobody aboard, someone walking beside with a hand on the dead-man's switch: ten metres at the least lever that moves it, let go, see it stop${hasBrake(train) ? "; then the same again with every brake, one at a time, before anybody rides" : ""}. Then ${train.vehicles.length > 1 ? "the whole train with the driver alone" : "with the driver aboard"}. Open the lever slowly, reading the amps as it just moves. Lever to ${leverWords(answer.lever_walk)}, let it settle, and time it over a taped length. Then ${leverWords(answer.lever_run)} in the same place; one drives, one reads the meters, one times. If it stands, read the amps quickly and shut the lever. Last, shut it at walking pace beside a mark and let it run out.`,
+    `Loco by itself, nobody aboard, someone walking beside with a hand on the dead-man's switch: ten metres at the least lever that moves it, let go, see it stop${hasBrake(train) ? "; then the same again with every brake, one at a time, before anybody rides" : ""}. Then ${train.vehicles.length > 1 ? "the whole train with the driver alone" : "with the driver aboard"}. Open the lever slowly, reading the amps as it just moves. Lever to ${leverShown(answer.lever_walk)}, let it settle, and time it over a taped length. Then ${leverShown(answer.lever_run)} in the same place; one drives, one reads the meters, one times. If it stands, read the amps quickly and shut the lever. Last, shut it at walking pace beside a mark and let it run out.`,
 
   restart: ({ plan: { train }, answer }) =>
     hasBrake(train)
@@ -59,6 +59,6 @@ const has = (readings: SheetStep["readings"], name: string): boolean =>
 /** What the balance must reach: the hardest pull that a sound loco may show. */
 function most(readings: SheetStep["readings"], eyes: TrialTold["eyes"]): string {
   const most_N = Math.max(0, ...readings.map(({ unit, high }) => (unit === "N" ? (high ?? 0) : 0)));
-  const kilograms = Math.ceil(most_N / 9.80665);
+  const kilograms = Math.ceil(most_N / KILOGRAM_N);
   return `${readingValue(most_N, "N", eyes)}${eyes.chainageUnit === "m" ? `, or ${kilograms} kg` : ""}`;
 }

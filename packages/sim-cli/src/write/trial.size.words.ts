@@ -2,14 +2,24 @@ import { figures, formatGradient, formatPercent, type SizeUnit } from "@rideon/s
 import type { Eyes } from "./eyes.js";
 
 /** A size and between what it lies, in people's units: `about 70 N (55 to 90 N)`. */
-export function aboutSize(size: number, low: number | null, high: number | null, unit: SizeUnit, eyes: Eyes): string {
-  const about = `about ${sizeWords(size, unit, eyes)}`;
-  if (low === null || high === null) return about;
-  const [from, to] = [sizeWords(low, unit, eyes), sizeWords(high, unit, eyes)];
-  return from === to ? about : `${about} (${from} to ${to})`;
+export const aboutSize = (size: number, low: Known, high: Known, unit: SizeUnit, eyes: Eyes): string =>
+  about(size, low, high, (value) => sizeWords(value, unit, eyes));
+
+/** Not known, a size has no range. */
+type Known = number | null | undefined;
+
+/** The same, said as the cause has it. */
+export const about = (size: number, low: Known, high: Known, say: (size: number) => string): string =>
+  `about ${say(size)}${range(low, high, say)}`;
+
+/** ` (55 N to 90 N)`; nothing where that is not known, or both are said the same. */
+export function range(low: Known, high: Known, say: (size: number) => string): string {
+  if (typeof low !== "number" || typeof high !== "number") return "";
+  const [from, to] = [say(low), say(high)];
+  return from === to ? "" : ` (${from} to ${to})`;
 }
 
-export function sizeWords(size: number, unit: SizeUnit, eyes: Eyes): string {
+function sizeWords(size: number, unit: SizeUnit, eyes: Eyes): string {
   switch (unit) {
     case "N":
       return eyes.of(roughly(size), "force");

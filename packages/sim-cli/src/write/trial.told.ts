@@ -1,4 +1,4 @@
-import { formatPercent, protectionOf, type Train } from "@rideon/sim-core";
+import { protectionOf, type Train } from "@rideon/sim-core";
 import type { Opened } from "../commands/opened.js";
 import type { TrialWorked } from "../trial.worked.js";
 
@@ -15,10 +15,6 @@ export const trialTold = (opened: Opened, worked: TrialWorked, quiet: boolean): 
   short_A: protectionOf(opened.plan).short_circuit.at_terminals_A,
   quiet,
 });
-
-/** `8 %`, `full`: where the lever stands. */
-export const leverWords = (lever: number): string =>
-  lever >= 1 ? "full" : formatPercent(Math.round(100 * lever) / 100);
 
 /** A brake that holds it while it stands; the motor holds nothing. */
 export const hasBrake = ({ brakes }: Train): boolean => brakes.length > 0;

@@ -1,4 +1,4 @@
-import { format, type ReadingUnit, type SheetReading } from "@rideon/sim-core";
+import { format, quantity, type ReadingUnit, type SheetReading } from "@rideon/sim-core";
 import type { Eyes } from "./eyes.js";
 
 /** How a reading's values are told: the unit, its size in the sheet's own, and how fine people read it. */
@@ -21,13 +21,12 @@ const METRIC: Readonly<Record<Exclude<ReadingUnit, "yes/no">, Shown>> = {
   "°C": { unit: "°C", size: 1, decimals: 0 },
 };
 
-/** Yard and pound: the international agreement of 1959. */
-const FOOT_m = 0.3048;
-const POUND_N = 0.45359237 * 9.80665;
-const KILOGRAM_N = 9.80665;
-const MPH: Shown = { unit: "mph", size: 0.44704, decimals: 1 };
+const FOOT_m = quantity("1 ft", "length");
+/** What a balance marked in kilograms shows for a newton is one over this. */
+export const KILOGRAM_N = quantity("1 kgf", "force");
+const MPH: Shown = { unit: "mph", size: quantity("1 mph", "speed"), decimals: 1 };
 const IMPERIAL: Readonly<Partial<Record<ReadingUnit, Shown>>> = {
-  N: { unit: "lbf", size: POUND_N, decimals: 1 },
+  N: { unit: "lbf", size: quantity("1 lbf", "force"), decimals: 1 },
   m: { unit: "ft", size: FOOT_m, decimals: 0 },
 };
 

@@ -65,5 +65,5 @@ export function readingsIn(step: StepName) {
 /** By a whole simulation. */
 export const slow = (reading: Reading): Reading => ({ ...reading, timed: true });
 
-/** A lever as people read it. */
-export const percent = (lever: number): string => (lever >= 1 ? "full" : `${Math.round(100 * lever)} %`);
+/** `8 %`, `full`: where a lever stands, as people read it. */
+export const leverShown = (lever: number): string => (lever >= 1 ? "full" : `${Math.round(100 * lever)} %`);

@@ -1,4 +1,4 @@
-import { percent, type Reading, readingsIn } from "./readings.kinds.js";
+import { leverShown, type Reading, readingsIn } from "./readings.kinds.js";
 import { CERTAIN, certainly, cutsOut, slips } from "./readings.margins.js";
 import type { Setting } from "./setting.js";
 import { startingCurrent_A } from "./settled.js";
@@ -7,7 +7,7 @@ import { startingCurrent_A } from "./settled.js";
 
 export function firstRun({ levers, speeds }: Setting): Reading[] {
   const { yes, amps, speed, voltsUnderWay, stopping } = readingsIn("first_run");
-  const [walk, run] = [`lever ${percent(levers.walk)}`, `lever ${percent(levers.run)}`];
+  const [walk, run] = [`lever ${leverShown(levers.walk)}`, `lever ${leverShown(levers.run)}`];
   return [
     yes("run_forwards", "does it set off forwards?", (s) => (s.run().speed_mps > 0 ? certainly(s.m.forwards) : null)),
     amps("start_amps", "lever opened slowly: amps in the motor's cable as it just moves", ({ m }) =>

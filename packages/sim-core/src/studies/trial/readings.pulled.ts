@@ -1,6 +1,6 @@
 import { driveDrag_N, gravity_N } from "../../pull.js";
 import type { Train } from "../../train.js";
-import { percent, type Reading, readingsIn } from "./readings.kinds.js";
+import { leverShown, type Reading, readingsIn } from "./readings.kinds.js";
 import { cutsOut } from "./readings.margins.js";
 import type { Setting } from "./setting.js";
 import type { Settled } from "./settled.js";
@@ -10,7 +10,7 @@ import type { States } from "./states.js";
 
 export function heldBack({ levers }: Setting): Reading[] {
   const { amps, volts, holding, drop, yes } = readingsIn("held");
-  const gently = `lever ${percent(levers.held)}`;
+  const gently = `lever ${leverShown(levers.held)}`;
   // The balance has what the rims give, less what the loco rolls with.
   const balance_N = ({ m }: States, { force_N }: Settled) =>
     m.forwards ? Math.max(0, force_N - m.light.rolling_N) : 0;

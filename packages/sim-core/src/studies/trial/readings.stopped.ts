@@ -1,5 +1,5 @@
 import { isFitted } from "../brakes.sets.js";
-import { percent, type Reading, readingsIn, slow } from "./readings.kinds.js";
+import { leverShown, type Reading, readingsIn, slow } from "./readings.kinds.js";
 import type { Setting } from "./setting.js";
 import { rested_V } from "./settled.js";
 
@@ -50,7 +50,7 @@ export function afterItsLaps({ levers }: Setting): Reading[] {
     warmth("after_case", "motor's case", (s) => s.after()?.case_degC ?? null),
     amps(
       "after_amps",
-      `on the level, lever ${percent(levers.run)}: amps in the battery's cable`,
+      `on the level, lever ${leverShown(levers.run)}: amps in the battery's cable`,
       (s) => s.warm()?.battery_A ?? null,
     ),
   ].map(slow);

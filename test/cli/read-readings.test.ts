@@ -1,11 +1,10 @@
-import { type Diagnostic, diagnosticLine, readReadings } from "@rideon/sim-cli/read";
-import type { ReadingUnit, SheetReading } from "@rideon/sim-core";
+import { type Diagnostic, diagnosticLine, type Known, readReadings } from "@rideon/sim-cli/read";
+import type { ReadingUnit } from "@rideon/sim-core";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 
-const reading = (name: string, unit: ReadingUnit): SheetReading => ({
-  ...{ reading: name, what: "", unit, instrument: null },
-  ...{ expected: null, low: null, high: null, yes_probability: null },
+const reading = (name: string, unit: ReadingUnit, or_else: Known["or_else"] = null): Known => ({
+  ...{ reading: name, unit, or_else },
 });
 
 const SHEET = [
@@ -47,9 +46,11 @@ function typedAs(name: string, typed: string): number | undefined {
 describe("values as people write them, in the sheet's units", () => {
   test.each<[string, string, number]>([
     ["rest_volts", "25.3 V", 25.3],
-    ["rest_volts", "-25.3 volts", -25.3],
+    ["rest_volts", "-25.3 volts", 25.3],
     ["run_amps", "74 A", 74],
-    ["run_amps", "-74 amps", -74],
+    ["run_amps", "-74 amps", 74],
+    ["run_amps", "0", 0],
+    ["rest_volts", "25.2", 25.2],
     ["roll_loco", "60 N", 60],
     ["roll_loco", "12 lbf", 12 * 0.45359237 * 9.80665],
     ["roll_loco", "5 kgf", 5 * 9.80665],
@@ -69,6 +70,8 @@ describe("values as people write them, in the sheet's units", () => {
     ["stands_run_down", "1 min 5 s", 65],
     ["stands_rpm_full", "210 rpm", 210],
     ["stands_rpm_full", "210", 210],
+    ["stands_rpm_full", "120 in half a minute", 240],
+    ["stands_rpm_full", "40 turns in 10 s", 240],
     ["motor_turns", "12.7", 12.7],
     ["motor_turns", "12.7 turns", 12.7],
     ["after_case", "45 °C", 45],
@@ -138,7 +141,10 @@ describe("every problem, with its line and column", () => {
       "reading,value\nrest_vlots,25 V\n",
       ["2: error: reading: rest_vlots is not on this loco's sheet; did you mean rest_volts?"],
     ],
-    ["reading,value\nrest_volts,25.3\n", ['2: error: value: rest_volts: "25.3" has no unit; write it like 25.3 V']],
+    [
+      "reading,value\nrest_volts,25.3 N\n",
+      ['2: error: value: rest_volts: "25.3 N" is a force where a voltage is wanted; write it like 25.3 V'],
+    ],
     [
       "reading,value\nrun_speed,3 A\n",
       [

@@ -22,7 +22,18 @@ const [asTyped, metric, imperial] = [undefined, "metric" as const, "imperial" as
 ) as [ReturnType<typeof eyesFor>, ReturnType<typeof eyesFor>, ReturnType<typeof eyesFor>];
 
 const line = (unit: SheetReading["unit"], expected: number, low: number, high: number): SheetReading => ({
-  ...{ reading: "x", what: "", unit, instrument: null, expected, low, high, yes_probability: null },
+  ...{
+    reading: "x",
+    what: "",
+    unit,
+    instrument: null,
+    tools: [],
+    or_else: null,
+    expected,
+    low,
+    high,
+    yes_probability: null,
+  },
 });
 const yes = (probability: number): SheetReading => ({
   ...line("yes/no", 0, 0, 0),

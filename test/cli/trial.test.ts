@@ -57,6 +57,7 @@ const typed = (value: number, unit: string): string =>
       : `${value.toFixed(2)} ${unit}`;
 
 const STEPS = [
+  "looks",
   "before_power",
   "battery_at_rest",
   "on_stands",
@@ -136,7 +137,7 @@ describe.concurrent("trial --json", { timeout: 120_000 }, () => {
 
 describe.concurrent("trial in words", { timeout: 120_000 }, () => {
   test("safety comes first, then the steps; a train without a brake is kept off the slope", async () => {
-    const { status, stdout } = await rideon(["trial", PLAN], { env: { FORCE_COLOR: "1" } });
+    const { status, stdout } = await rideon(["trial", PLAN, "--long"], { env: { FORCE_COLOR: "1" } });
     expect(status).toBe(0);
     expect(stdout).not.toContain("\u001b");
     expect(stdout).not.toMatch(/undefined|NaN|\[object|null/);
@@ -152,7 +153,9 @@ describe.concurrent("trial in words", { timeout: 120_000 }, () => {
       "How the sheet is read",
       "nineteen sound locos in twenty",
       "1. Before any power",
-      "2. The battery at rest",
+      "2. Look first, before any number",
+      "It does not move at all",
+      "3. The battery at rest",
       "LEAVE THIS OUT",
       "WHAT IT COULD BE",
       "It trips (here: breaker of 50 A)",
@@ -161,7 +164,7 @@ describe.concurrent("trial in words", { timeout: 120_000 }, () => {
     const found = places.map((each) => text.indexOf(each));
     expect(found).not.toContain(-1);
     expect(found).toEqual([...found].sort((a, b) => a - b));
-    expect(stdout).toMatch(/^ {2}rest_volts +25\.30 V +25\.\d\d to 25\.\d\d V +______$/m);
+    expect(stdout).toMatch(/^ {2}rest_volts +25\.30 V +24\.\d\d to 25\.\d\d V +______$/m);
     expect(stdout).toMatch(/^ {2}run_forwards +yes +yes \/ no$/m);
     expect(stdout.match(/\[ \]/g)?.length).toBeGreaterThan(5);
   });
@@ -175,8 +178,8 @@ describe.concurrent("trial in words", { timeout: 120_000 }, () => {
     ]);
     expect(status, stderr).toBe(0);
     const text = words(stdout);
-    expect(text).toMatch(/^Almost certainly \(over 99 %\): the driven wheels cannot turn/);
-    expect(text).toContain("What to do Power off, isolator open, wheels chocked. Look under every wheel");
+    expect(text).toMatch(/^Almost certainly \(over 99 %\): something is held fast/);
+    expect(text).toContain("What to do Power off, isolator open, wheels chocked. Chocks out only once");
     expect(text).toMatch(/Why not the others .*a flat battery: .* would be/);
     expect(text).toMatch(/run_motor_amps +74\.0 A .*OUTSIDE/);
     expect(text).not.toContain("SAFETY FIRST");
@@ -215,7 +218,7 @@ describe.concurrent("trial in words", { timeout: 120_000 }, () => {
   });
 
   test("imperial where it is asked for", async () => {
-    const { stdout } = await rideon(["trial", BRAKED, "--units", "imperial"]);
+    const { stdout } = await rideon(["trial", BRAKED, "--units", "imperial", "--long"]);
     expect(stdout).toMatch(/^ {2}roll_loco +[\d.]+ lbf +[\d.]+ to [\d.]+ lbf +______$/m);
     expect(stdout).toMatch(/^ {2}stop_loco +\d+ ft +\d+ to \d+ ft +______$/m);
     expect(stdout).toMatch(/^ {2}run_speed +[\d.]+ mph /m);
@@ -240,9 +243,15 @@ brakes: [{ rail_force: 120 N }]
     writeFileSync(join(folder, "ends.csv"), "distance_m,height_m\n0,0\n40,0\n80,0.8\n120,0.8\n");
     const plan = join(folder, "ends.yaml");
     writeFileSync(plan, "loco: bee.yaml\ntrack: { profile: ends.csv, kind: end-to-end }\nlever: 0.4\n");
-    const { status, stdout, stderr } = await rideon(["trial", plan]);
+    const [{ status, stdout, stderr }, short] = await Promise.all([
+      rideon(["trial", plan, "--long"]),
+      rideon(["trial", plan]),
+    ]);
     expect(status, stderr).toBe(0);
     const text = words(stdout);
+    expect(words(short.stdout)).toMatch(
+      /SERIES WOUND.*neither breaker nor fuse|neither breaker nor fuse.*SERIES WOUND/,
+    );
     expect(text).toMatch(/^First outing: Bee For the loco by itself and its driver, no passengers/);
     expect(text).toContain("SERIES WOUND");
     expect(text).toContain("neither breaker nor fuse");
@@ -261,9 +270,10 @@ describe.concurrent("--out", { timeout: 120_000 }, () => {
     const answer: Answer = JSON.parse(readFileSync(join(out, "answer.json"), "utf8"));
     const sheet = readFileSync(join(out, "sheet.csv"), "utf8");
     const rows: { reading: string; value: string; note: string }[] = parse(sheet, { comment: "#", columns: true });
-    expect(rows.map(({ reading }) => reading)).toEqual(
-      answer.steps.flatMap(({ readings }) => readings.map(({ reading }) => reading)),
-    );
+    expect(rows.map(({ reading }) => reading)).toEqual([
+      ...answer.steps.flatMap(({ readings }) => readings.map(({ reading }) => reading)),
+      ...["run_lever", "wind", "run_place"],
+    ]);
     expect(new Set(rows.map(({ value }) => value))).toEqual(new Set([""]));
     const empty = await rideon(["trial", PLAN, "--readings", join(out, "sheet.csv")]);
     expect([empty.status, empty.stdout]).toEqual([1, ""]);
@@ -322,11 +332,85 @@ describe.concurrent("what trial cannot use", { timeout: 120_000 }, () => {
 
   test("an interrupt is heard while it works, and leaves no half-written file", async () => {
     const out = join(emptyFolder(), "new");
-    const child = start(["trial", PLAN, "--out", out]);
+    const child = start(["trial", PLAN, "--long", "--out", out]);
     setTimeout(() => child.kill("SIGINT"), 1500);
     const { status } = await ended(child);
     expect([0, 130]).toContain(status);
     if (status === 130 && existsSync(out)) expect(readdirSync(out)).toEqual([]);
+  });
+});
+
+describe.concurrent("it does not move", { timeout: 120_000 }, () => {
+  test("the short sheet is read in the wind: safety, looks, the way to go and the readings, on 80 lines", async () => {
+    const { status, stdout } = await rideon(["trial", BRAKED]);
+    expect(status).toBe(0);
+    const lines = stdout.trimEnd().split("\n");
+    expect(lines.length).toBeLessThanOrEqual(80);
+    expect(lines.filter((line) => line.length > 80)).toEqual([]);
+    const text = words(stdout);
+    const places = [
+      "SAFETY FIRST",
+      "isolator",
+      "Look first",
+      "look_chocks",
+      "It does not move at all",
+      "rest_volts",
+      "run_speed",
+      "restarts",
+    ];
+    const found = places.map((each) => text.indexOf(each));
+    expect(found).toEqual([...found].sort((a, b) => a - b));
+    expect(found[0]).toBeGreaterThan(0);
+  });
+
+  test("holds only what the instruments at hand can read, and never the bank without a brake", async () => {
+    const [alone, none] = await Promise.all([
+      rideon(["trial", BRAKED, "--with", "voltmeter"]),
+      rideon(["trial", PLAN]),
+    ]);
+    expect(alone.stdout).toMatch(/^ {2}held_controller_volts /m);
+    expect(alone.stdout).not.toMatch(/^ {2}(held_motor_amps|held_pull|roll_train|run_speed) /m);
+    expect(none.stdout).not.toMatch(/^ {2}restarts /m);
+    expect(none.stdout).toContain("THIS TRAIN HAS NO BRAKE");
+    const odd = await rideon(["trial", BRAKED, "--with", "stethoscope"]);
+    expect([odd.status, odd.stdout]).toEqual([2, ""]);
+    expect(odd.stderr).toContain("voltmeter, clamp, balance");
+  });
+
+  test("said in one line, with no file; the answer ends with the one thing to look at or read next", async () => {
+    const { status, stdout, stderr } = await rideon(["trial", BRAKED, "--saw", "does not move"]);
+    expect(status, stderr).toBe(0);
+    expect(words(stdout)).toMatch(/^No cause stands out yet.*Look next \w+\. .*if it is it reads/);
+    const rows = await rideon(["trial", BRAKED, "--saw", "rest_volts=25.0; run_speed=0", "--json"]);
+    const { causes, next_reading } = json(rows);
+    expect(causes?.slice(0, 2).map(({ cause }) => cause)).toEqual(expect.arrayContaining(["open_circuit"]));
+    expect(next_reading).not.toBeNull();
+  });
+
+  test("what is said and cannot be used is a wrong command line", async () => {
+    for (const [said, why] of [
+      ["it hums", "it is not on this loco's sheet"],
+      ["rest_volts=hot", "rest_volts"],
+      ["  ", "nothing is said"],
+      ["run_place=99999 m", "beyond the end of the line"],
+    ] as const) {
+      const { status, stdout, stderr } = await rideon(["trial", BRAKED, "--saw", said]);
+      expect([status, stdout], said).toEqual([2, ""]);
+      expect(stderr, said).toContain(why.startsWith("it is") ? "is not on this loco's sheet" : why);
+    }
+  });
+
+  test("a number without its unit, and a probe the wrong way round, are taken and told", async () => {
+    const { status, stdout } = await judged([
+      ["rest_volts", "-25.2"],
+      ["run_speed", "0"],
+      ["stands_rpm_full", "120 in half a minute"],
+    ]);
+    expect(status).toBe(0);
+    expect(words(stdout)).toMatch(
+      /rest_volts: "-25\.2" is taken as -25\.2 V; "-25\.2" is taken without its sign: the probes/,
+    );
+    expect(words(stdout)).toContain('run_speed: "0" is taken as 0 mph');
   });
 });
 

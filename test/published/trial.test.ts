@@ -142,7 +142,10 @@ describe("pulled by hand", () => {
   // Two sprockets of a size: the run is as long as the centres are apart.
   const gears: LocoDefinition["gears"] = [{ teeth: [20, 20], chain: "08B", centres_m: 46.5 * 0.0254 }, { ratio: 10 }];
   const chained = settingOf(clubOuting({ gears }), { ...LOCO, gears });
-  const slack_mm = readingsOf(chained)[0]?.value(statesOf(chained, chained.machine)) ?? Number.NaN;
+  const slack_mm =
+    readingsOf(chained)
+      .find(({ reading }) => reading === "chain_1_slack")
+      ?.value(statesOf(chained, chained.machine)) ?? Number.NaN;
   checks([
     row(
       "HKK, installation: 46.5 in and 4 % make 1.86 in, and half of that where a drive starts, stops and reverses",

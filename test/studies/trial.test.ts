@@ -37,8 +37,8 @@ const expected = (reading: string) => {
 };
 
 beforeAll(() => {
-  ready = trialOf(clubOuting(STILL, TO_SPEED), STILL);
-});
+  ready = trialOf(clubOuting(STILL, TO_SPEED), STILL, { long: true });
+}, 60_000);
 
 describe("the sheet says what the studies say of the same state", () => {
   test("run: a lever held on the level until nothing changes", () => {
@@ -84,7 +84,7 @@ describe("the sheet says what the studies say of the same state", () => {
 
   test("run: after ten laps", () => {
     const warm = { ...STILL, motor: LOCO.motor, battery: LOCO.battery };
-    const own = trialOf(clubOuting(warm, TO_SPEED), warm);
+    const own = trialOf(clubOuting(warm, TO_SPEED), warm, { long: true });
     const of = (reading: string) =>
       own.sheet.flatMap(({ readings }) => readings).find((line) => line.reading === reading)?.expected as number;
     const w = run(createPlan({ ...EMPTY, laps: 10 }, warm, CIRCUIT));
@@ -108,7 +108,11 @@ describe("the sheet", () => {
 
   test("bands what the files give more closely than what they leave out", () => {
     const { resistance: _given, ...guessed } = STILL;
-    const wide = trialOf(clubOuting({ ...STILL, resistance: {} }, TO_SPEED), { ...guessed, resistance: {} });
+    const wide = trialOf(
+      clubOuting({ ...STILL, resistance: {} }, TO_SPEED),
+      { ...guessed, resistance: {} },
+      { long: true },
+    );
     const share = (own: Trial) => {
       const {
         low,
@@ -129,7 +133,7 @@ describe("the sheet", () => {
         each: { voltage_V: 24, capacity: [{ capacity_C: 75 * 3600, time_s: 72000 }] },
       },
     };
-    const own = trialOf(clubOuting(series, TO_SPEED), series);
+    const own = trialOf(clubOuting(series, TO_SPEED), series, { long: true });
     const names = own.sheet.flatMap(({ readings }) => readings.map(({ reading }) => reading));
     expect(names).not.toContain("stands_rpm_full");
     expect(names).not.toContain("battery_1_volts");
@@ -139,7 +143,7 @@ describe("the sheet", () => {
 
 describe("the fault table", () => {
   test("has every symptom, with causes that show it and what they read", () => {
-    const { faults } = trial(ready);
+    const faults = trial(clubOuting(STILL, TO_SPEED), STILL, { long: true }).faults!;
     expect(faults.map(({ symptom }) => symptom)).toEqual(SYMPTOMS);
     for (const { symptom, causes, sound } of faults) {
       // This breaker, of 63 A, lets pass whatever the drive takes.
@@ -156,7 +160,7 @@ describe("the fault table", () => {
 
   test("has a breaker trip for what draws more than it carries", () => {
     const weak = { ...STILL, wiring: { ...STILL.wiring, breaker: { rating_A: 6, curve: "C" as const } } };
-    const { faults } = trial(trialOf(clubOuting(weak, TO_SPEED), weak));
+    const faults = trial(clubOuting(weak, TO_SPEED), weak, { long: true }).faults!;
     const { causes, sound } = faults.find(({ symptom }) => symptom === "trips")!;
     expect(causes.map(({ cause }) => cause)).toContain("held_wheel");
     const battery_A = (readings: typeof sound) => Math.max(...readings.slice(0, 2).map(({ value }) => value ?? 0));

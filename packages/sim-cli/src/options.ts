@@ -1,4 +1,4 @@
-import { quantity, UnitError, type UnitStyle } from "@rideon/sim-core";
+import { quantity, TOOLS, type Tool, UnitError, type UnitStyle } from "@rideon/sim-core";
 import { type Command, InvalidArgumentError, Option } from "commander";
 import type { ShortSet } from "./read/index.js";
 
@@ -52,6 +52,12 @@ export interface BrakesFlags extends StepFlags {
 export interface TrialFlags extends PlanFlags {
   /** A filled sheet. */
   readings?: string;
+  /** What was seen, or rows of a sheet. */
+  saw?: readonly string[];
+  /** The instruments there are. */
+  with?: readonly Tool[];
+  /** Everything there is to read, and the fault table. */
+  long?: true;
 }
 
 /** Short for `--set`: the option, and the key it sets. */
@@ -108,10 +114,27 @@ export const addReportOptions = (command: Command): Command =>
   addPlanOptions(command).option("--card", "the driver's card alone");
 
 export const addTrialOptions = (command: Command): Command =>
-  addPlanOptions(command).option(
-    "--readings <FILE>",
-    "a filled sheet, reading,value,note with units in the values, or - for standard input: ranks the causes",
-  );
+  addPlanOptions(command)
+    .option(
+      "--saw <TEXT>",
+      'what was seen, or rows of the sheet: "does not move", "rest_volts=25.0 V" (repeatable): ranks the causes',
+      collect,
+    )
+    .option(
+      "--readings <FILE>",
+      "a filled sheet, reading,value,note with units in the values, or - for standard input: ranks the causes",
+    )
+    .option("--with <LIST>", `the instruments there are: ${TOOLS.join(",")} (default: all)`, toolList)
+    .option("--long", "the whole sheet: everything that these instruments can read, and what each fault would read");
+
+function toolList(text: string): Tool[] {
+  const words = text.split(/[\s,;]+/).filter((word) => word !== "" && word !== "and" && word !== "a");
+  const odd = words.filter((word) => !TOOLS.some((tool) => tool === word));
+  const like = `they are ${TOOLS.join(", ")}, such as --with voltmeter,clamp`;
+  if (words.length === 0) throw new InvalidArgumentError(like);
+  if (odd.length > 0) throw new InvalidArgumentError(`${odd.join(", ")} will not do; ${like}`);
+  return TOOLS.filter((tool) => words.includes(tool));
+}
 
 export const addRunOptions = (command: Command): Command =>
   addStepOptions(

@@ -61,11 +61,12 @@ export function balancingSpeed_mps(
   sine: number,
   lever = 1,
   passed_N = grip_N(train, sine),
+  wind_mps = 0,
 ): number {
   const weight_N = train.mass_kg * G_mps2;
   const over_N = (speed_mps: number) =>
     Math.min(pullAt(train, conditions, speed_mps, lever).rim_N, passed_N) -
-    resistance_N(train, speed_mps) -
+    resistance_N(train, speed_mps, wind_mps) -
     weight_N * sine;
   if (over_N(CREEP_mps) <= 0) return 0;
   return over_N(FASTEST_mps) >= 0 ? FASTEST_mps : root(over_N, CREEP_mps, FASTEST_mps);

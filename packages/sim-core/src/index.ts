@@ -89,20 +89,22 @@ export { CAUSES, type CauseName, type SizeUnit } from "./studies/trial/causes.js
 export type { Evidence } from "./studies/trial/evidence.js";
 export type { FaultCause, FaultReading, FaultRow } from "./studies/trial/faults.js";
 export { SYMPTOMS, type Symptom } from "./studies/trial/faults.signs.js";
+export { TOOLS, type Tool } from "./studies/trial/instruments.js";
+export { type Filled, judge, type Taken, type TakenLine } from "./studies/trial/judged.js";
+export type { SheetReading } from "./studies/trial/lines.js";
 export { type Outing, outingOf } from "./studies/trial/machine.js";
 export type { NextReading } from "./studies/trial/next.js";
 export { type FittedWay, type Priors, type RankedCause, type Ranking, rank } from "./studies/trial/rank.js";
-export { leverShown, type ReadingUnit, STEPS, type StepName } from "./studies/trial/readings.kinds.js";
+export { leverShown, type Reading, type ReadingUnit, STEPS, type StepName } from "./studies/trial/readings.kinds.js";
+export type { Told } from "./studies/trial/setting.js";
 export {
-  type Filled,
-  judge,
-  type SheetReading,
+  readingNames,
   type SheetStep,
-  type Taken,
   type Trial,
   type TrialAnswer,
   trial,
   trialOf,
+  type Wanted,
 } from "./studies/trial/trial.js";
 export type { LeastMargin, Summary } from "./summary.js";
 export type { TraceRow } from "./trace.js";

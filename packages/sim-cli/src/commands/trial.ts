@@ -13,6 +13,7 @@ import { progressLine } from "../write/progress.js";
 import { print, tell } from "../write/terminal.js";
 import { isBlankSheet, sheetCsv, trialJson } from "../write/trial.files.js";
 import { type TrialTold, trialTold } from "../write/trial.told.js";
+import { readingUnit } from "../write/trial.units.words.js";
 import { trialInWords } from "../write/trial.words.js";
 import { endWith, openPlan } from "./opened.js";
 
@@ -43,19 +44,28 @@ export async function trial(path: string, flags: TrialFlags): Promise<number> {
 
 /** On a thread of its own, so that an interrupt is heard at once. @throws ReadError with every problem of the filled sheet */
 async function workedOut(
-  { reading }: ReturnType<typeof openPlan>,
-  filled: { file: string; text: string } | undefined,
+  { reading, eyes }: ReturnType<typeof openPlan>,
+  sheet: { file: string; text: string } | undefined,
   flags: TrialFlags,
 ) {
   const { plan, loco, track, tables } = reading;
   const progress = progressLine(flags.quiet === true);
   progress.say("working out what a sound loco reads, and what each fault would");
-  const job: TrialJob = { plan, loco, track, tables, filled };
+  const { with: tools, saw: said = [] } = flags;
+  // A program has the whole sheet.
+  const long = flags.long === true || (flags.json === true && sheet === undefined && said.length === 0);
+  const units = Object.fromEntries(BARE.map((unit) => [unit, readingUnit(unit, eyes)]));
+  const job: TrialJob = { plan, loco, track, tables, tools, long, sheet, said, units };
   const program = new URL("../trial.worker.js", import.meta.url);
   const worked = await onThread<TrialWorked | Diagnostic[]>(program, job, "trial").finally(progress.clear);
-  if (Array.isArray(worked)) throw new ReadError(worked);
-  return worked;
+  if (!Array.isArray(worked)) return worked;
+  if (worked.every(({ file }) => file.startsWith("--saw")))
+    throw new UsageError(worked.map(({ file, message }) => `${file}: ${message}`).join("\n"));
+  throw new ReadError(worked);
 }
+
+/** Readings that may be written without a unit: it stands in the sheet beside them. */
+const BARE = ["V", "A", "N", "m/s", "m", "mm", "s", "rpm", "°C"] as const;
 
 /** A sheet has some sixty lines. */
 const LIMIT_bytes = 256 * 1024;

@@ -47,3 +47,14 @@ h3{font-size:9pt;margin:1.6mm 0 .4mm;break-after:avoid}
 .faults thead th:not(:first-child){font-size:6.2pt}
 }
 `;
+
+/** The short sheet goes on two pages: safety, what is ticked off and the looks; then the readings. */
+export const TWO_PAGES = `
+@media print{
+body{font-size:7.8pt;line-height:1.22}
+h2{margin:1.2mm 0 0;font-size:10pt}
+p{margin:.5mm 0}
+.still table{width:100%}
+.still caption{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)}
+}
+`;

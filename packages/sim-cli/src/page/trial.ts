@@ -1,12 +1,13 @@
 import { CAUTION } from "../write/caution.js";
 import type { FaultTable } from "../write/trial.faults.words.js";
+import { NOTHING_LEFT } from "../write/trial.ranked.lines.js";
 import { type RankedWords, rankedWords } from "../write/trial.ranked.words.js";
-import { type StepWords, sheetWords } from "../write/trial.sheet.words.js";
+import { type SheetWords, type StepWords, sheetWords } from "../write/trial.sheet.words.js";
 import type { TrialTold } from "../write/trial.told.js";
 import { outingWords, titleWords } from "../write/trial.words.js";
 import { documentHtml, list, paragraph, safe, section, table } from "./html.js";
 import { STYLE } from "./style.js";
-import { TRIAL_STYLE } from "./trial.style.js";
+import { TRIAL_STYLE, TWO_PAGES } from "./trial.style.js";
 
 /** What the page says of itself, besides its answers. */
 export interface TrialHeading {
@@ -23,7 +24,7 @@ export function trialPage(told: TrialTold, { date, version, inputs }: TrialHeadi
   const title = titleWords(told);
   return documentHtml(
     title,
-    STYLE + TRIAL_STYLE,
+    STYLE + TRIAL_STYLE + (told.answer.long || causes ? "" : TWO_PAGES),
     `<header><h1>${safe(title)}</h1>
 ${paragraph(outingWords(told))}
 ${paragraph(`${date} · worked out by rideon ${version} from ${inputs.join(", ")}. ${causes ? "All but what was read is calculated." : "Everything here is calculated; nothing was measured."}`)}<p class="who">Day ____________ Driver ____________________ Second person ____________________ Rail and weather ____________________</p></header>
@@ -31,8 +32,8 @@ ${paragraph(`${date} · worked out by rideon ${version} from ${inputs.join(", ")
 <section class="safety" id="safety" aria-labelledby="safety-h"><h2 id="safety-h">Safety first</h2><ol>${words.safety.map((each) => `<li>${safe(each)}</li>`).join("")}</ol></section>
 ${causes ? rankedHtml(rankedWords(told, causes)) : ""}
 ${section("reading", "How the sheet is read", ...[words.meters, words.bands, words.afterwards].map(paragraph))}
-${words.steps.map(stepHtml).join("\n")}
-${section("faults", "What it could be", paragraph("For each sign: what a sound machine reads on this loco, and what each cause would."), ...words.faults.map(faultHtml))}
+${words.steps.map((step, i) => stepHtml(step, i) + (step.step === "looks" ? stillHtml(words) : "")).join("\n")}
+${words.faults.length === 0 ? "" : section("faults", "What it could be", paragraph("For each sign: what a sound machine reads on this loco, and what each cause would."), ...words.faults.map(faultHtml))}
 ${section("caution", "Caution", paragraph(CAUTION))}
 </main>
 <footer>${paragraph(`rideon ${version}, ${date}.`)}</footer>`,
@@ -42,12 +43,12 @@ ${section("caution", "Caution", paragraph(CAUTION))}
 const HEAD = ["reading", "what to read", "should be", "between", "read"];
 
 function stepHtml({ title, caution, how, checks, readings }: StepWords, i: number): string {
-  const rows = readings.map(({ reading, what, expected, band, yesOrNo, read }) => [
+  const rows = readings.map(({ reading, what, expected, band, yesOrNo, orElse, read }) => [
     reading,
     what,
     expected,
     band,
-    read ? `${read.read}${read.outside ? ", OUTSIDE" : ""}` : yesOrNo ? "☐ yes  ☐ no" : "",
+    read ? `${read.read}${read.outside ? ", OUTSIDE" : ""}` : yesOrNo ? `☐ yes  ☐ no${orElse && `  ☐ ${orElse}`}` : "",
   ]);
   return section(
     `step-${i + 1}`,
@@ -57,6 +58,12 @@ function stepHtml({ title, caution, how, checks, readings }: StepWords, i: numbe
     checks.length === 0 ? "" : list(checks).replace("<ul>", '<ul class="checks">'),
     rows.length === 0 ? "" : `<div class="sheet">${table(`Readings: ${title}`, HEAD, rows)}</div>`,
   );
+}
+
+function stillHtml({ still }: SheetWords): string {
+  if (!still) return "";
+  const rows = still.finds.map(({ found, means }) => [found, means]);
+  return `\n${section("still", still.title, paragraph(still.how), `<div class="still">${table(still.title, ["what is found", "where to look"], rows)}</div>`)}`;
 }
 
 function faultHtml({ title, readings, rows }: FaultTable): string {
@@ -76,12 +83,12 @@ function rankedHtml({ headline, causes, runnerUp, notThese, remedy, next, priors
     paragraph(priors),
     second === undefined ? "" : `<h3>The next likeliest</h3>${paragraph(second)}${list(why)}`,
     notThese.length === 0 ? "" : `<h3>Why not the others</h3>${list(notThese)}`,
-    `<h3>Read next</h3>${nextHtml(next)}`,
+    `<h3>${safe(next?.heading ?? "Read next")}</h3>${nextHtml(next)}`,
   );
 }
 
 function nextHtml(next: RankedWords["next"]): string {
-  if (next === undefined) return paragraph("No reading that is left would tell more.");
+  if (next === undefined) return paragraph(NOTHING_LEFT);
   const rows = next.would.map(({ cause, value }) => [cause, value]);
-  return `${paragraph(`${next.reading}. ${next.what}.`)}${table("What it would read", ["if it is", "it reads"], rows)}`;
+  return `${paragraph(`${next.reading}. ${next.what}`)}<p class="caution">${safe(next.caution)}</p>${table("What it would read", ["if it is", "it reads"], rows)}`;
 }

@@ -3,6 +3,8 @@ export { type Diagnostic, diagnosticLine, type Place, ReadError, UsageError } fr
 export { keyList } from "./keylist.js";
 export { type Reading, type ReadOptions, readPlan } from "./plan.js";
 export { readReadings } from "./readings.js";
+export type { Known, ReadSheet } from "./readings.rows.js";
+export { saidReadings } from "./readings.said.js";
 export { type Schema, schemaOf } from "./schema.js";
 export type { ShortSet } from "./set.js";
 export { filesToStartFrom, SCHEMA_FOLDER } from "./template.js";

@@ -32,12 +32,50 @@ const WRITTEN: Readonly<Record<Exclude<ReadingUnit, "turns" | "yes/no">, Written
  * @param reading its name: of millimetres only a rise may be below nothing
  * @throws ReadingError
  */
-export function readingIn(text: string, reading: string, unit: ReadingUnit): number {
-  if (unit === "yes/no") return yesIn(text);
-  if (unit === "turns") return notBelow(turnsIn(text), text);
+export function readingIn(text: string, reading: string, unit: ReadingUnit, units: UnitWords = {}): ReadValue {
+  if (unit === "yes/no") return { value: yesIn(text) };
+  if (unit === "turns") return { value: notBelow(turnsIn(text), text) };
+  if (unit === "rpm" && bare(text) !== undefined) return { value: Number(text) };
+  const counted = unit === "rpm" ? countedIn(text) : undefined;
+  if (counted !== undefined) return { value: counted };
   const written = WRITTEN[unit];
-  const value = (unit === "rpm" ? bare(text) : undefined) ?? measured(text, unit, written);
-  return written.signed && (unit !== "mm" || reading.endsWith("_rise")) ? value : notBelow(value, text);
+  const own = units[unit] ?? unit;
+  const isBare = bare(text.replace(/^[-+\u2212]/, "")) !== undefined;
+  const value = measured(isBare ? `${text} ${own}` : text, unit, written);
+  const taken = isBare ? `${quotedCell(text)} is taken as ${text} ${own}` : undefined;
+  if (value < 0 && METER[unit]) {
+    const turned = `${quotedCell(text)} is taken without its sign: ${METER[unit]}`;
+    return { value: -value, remark: taken ? `${taken}; ${turned}` : turned };
+  }
+  const signed = written.signed && (unit !== "mm" || reading.endsWith("_rise"));
+  return { value: signed || reading === "wind" ? value : notBelow(value, text), remark: taken };
+}
+
+/** What bare numbers are in, where that is not the unit's own name: mph for m/s. */
+export type UnitWords = Partial<Record<ReadingUnit, string>>;
+
+/** A value in the sheet's unit, and what was taken for granted in reading it. */
+export interface ReadValue {
+  value: number;
+  remark?: string | undefined;
+}
+
+/** A meter that reads below nothing is on the wrong way round; which way the current goes, the wheels show. */
+const METER: Partial<Record<ReadingUnit, string>> = {
+  V: "the probes were the wrong way round. If the red one was on the post marked +, a battery or a lead is crossed: stop, isolator open, and look",
+  A: "the clamp was the wrong way round",
+};
+
+/** Is it said that nothing moved, where yes or no was asked? */
+export const isNothing = (text: string): boolean =>
+  /^((it )?(did not|didn't|does not|doesn't) (move|turn)( at all)?|nothing|neither|stood|stands)$/i.test(text);
+
+/** `120 in half a minute`, `40 turns in 10 s`: turns a minute. */
+function countedIn(text: string): number | undefined {
+  const [, turns, time] = /^(\d+\.?\d*)\s*(?:turns?)?\s+in\s+(.+)$/i.exec(text) ?? [];
+  if (!turns || !time) return undefined;
+  const spelt = time.replace(/^(?:a )?half (?:a )?min(?:ute)?$/i, "30 s").replace(/^(?:a|one) min(?:ute)?$/i, "60 s");
+  return (60 * Number(turns)) / timeIn(spelt, "120 in half a minute or 40 turns in 10 s");
 }
 
 function yesIn(text: string): number {

@@ -20,10 +20,9 @@ export function causeWords(cause: Sized, { plan, reading: { loco }, eyes }: Open
     case "none_of_these":
       return "none of these: what was read fits no single fault known here";
     case "held_wheel":
-      if (where === "") return "something is held fast: the train, or its driven wheels";
-      return where.startsWith("the driven")
-        ? "the driven wheels cannot turn: jammed, or a brake hard on them"
-        : "the train cannot move: something under a wheel, or a brake hard on";
+      return where === ""
+        ? "something is held fast: chocks, a brake left on, something under a wheel or in a chain"
+        : heldWords(where);
     case "dragging_brake_or_tight_chain":
       return where === ""
         ? `something drags, ${known}: a brake, a bearing or a chain that is too tight`
@@ -37,7 +36,7 @@ export function causeWords(cause: Sized, { plan, reading: { loco }, eyes }: Open
     case "bad_joint":
       return `a bad joint${at}: ${known}`;
     case "open_circuit":
-      return `the circuit is open${at}: a wire off, a switch open, a fuse or breaker gone`;
+      return `the circuit is open${at}${where === "" ? ": a switch open, a wire off, a fuse or breaker gone" : ""}`;
     case "current_limit_low":
       return `the controller's current limit is set low: ${known}, by the files ${eyes.of(train.controller.motorLimit_A, "current")}`;
     case "cutout_set_wrong":
@@ -56,6 +55,8 @@ export function causeWords(cause: Sized, { plan, reading: { loco }, eyes }: Open
       return "two leads are crossed: it goes backwards when it is told to go forwards";
     case "heavier_train":
       return `the train is heavier than the files have it, by ${known}`;
+    case "head_wind":
+      return `nothing is wrong with the loco: a wind blows against it, ${known}`;
     case "steeper_place":
       return `${where || "the line"} is steeper than the track's file has it, by ${known}`;
   }
@@ -74,6 +75,7 @@ export const asFarAsKnown = (cause: RankedCause): RankedCause => (isNamed(cause)
 export const CALLED: Readonly<Record<CauseName, string>> = {
   nothing_wrong: "a sound loco",
   held_wheel: "something held fast",
+  head_wind: "a strong wind against it",
   dragging_brake_or_tight_chain: "a dragging brake or tight chain",
   flat_battery: "a flat battery",
   old_battery: "a worn battery",
@@ -92,6 +94,12 @@ export const CALLED: Readonly<Record<CauseName, string>> = {
   steeper_place: "a steeper place",
   none_of_these: "something else",
 };
+
+/** The wheels may be jammed by whatever is in a chain; the other ways say themselves what holds the train. */
+const heldWords = (where: string): string =>
+  where.startsWith("the driven")
+    ? `${where}: something in a chain, or a bearing gone`
+    : `the train is held fast: ${where}`;
 
 function wrongSize({ where, size_low, size_high }: Sized, size: number, train: Opened["plan"]["train"]): string {
   if (where.endsWith("wheels")) {

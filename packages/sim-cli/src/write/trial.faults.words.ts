@@ -37,7 +37,9 @@ export interface FaultLine {
 
 /** The symptoms that some cause shows on this loco. A breaker may trip for what no model of the drive has. */
 export const faultTables = (told: TrialTold): FaultTable[] =>
-  told.answer.faults.flatMap((row) => (row.causes.some(isSeen) || row.symptom === "trips" ? [tableOf(row, told)] : []));
+  (told.answer.faults ?? []).flatMap((row) =>
+    row.causes.some(isSeen) || row.symptom === "trips" ? [tableOf(row, told)] : [],
+  );
 
 const SHORTED =
   "a short circuit, or a breaker or fuse weaker than its marking: isolator open, look for chafed leads and measure from each to the frame before it is closed again";

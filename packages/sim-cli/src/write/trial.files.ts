@@ -1,5 +1,6 @@
 import { existsSync, readFileSync } from "node:fs";
 import { splitRows } from "../read/csv.js";
+import { TOLD } from "../read/readings.told.js";
 import { csvText } from "./csv.js";
 import { evidenceWords } from "./trial.evidence.words.js";
 import { cautionOf } from "./trial.steps.words.js";
@@ -25,10 +26,24 @@ export function trialJson(told: TrialTold): object {
 /** A sheet to fill in: every reading's name, its value blank, what to read as the note. */
 export function sheetCsv({ answer, eyes }: TrialTold): string {
   const rows = answer.steps.flatMap(({ readings }) =>
-    readings.map(({ reading, what, unit }) => [reading, "", `${what} [${readingUnit(unit, eyes)}]`]),
+    readings.map(({ reading, what, unit, or_else }) => [
+      reading,
+      "",
+      `${what} [${readingUnit(unit, eyes)}${or_else ? `, or ${or_else.answer}` : ""}]`,
+    ]),
   );
-  return `# Write each value with its unit; leave blank what was not read. Then: rideon trial --readings sheet.csv\n${csvText([["reading", "value", "note"], ...rows])}`;
+  const day = toldRows(answer, eyes).map(({ row, what }) => [row, "", what]);
+  return `# Leave blank what was not read. A number without its unit is taken in the one in brackets. Then: rideon trial --readings sheet.csv\n${csvText([["reading", "value", "note"], ...rows, ...day])}`;
 }
+
+/** Rows that tell how it was on the day, where something was read under way. */
+export const toldRows = ({ steps }: TrialTold["answer"], eyes: TrialTold["eyes"]): { row: string; what: string }[] =>
+  steps.some(({ step }) => step === "first_run")
+    ? TOLD.map(({ row, what, unit }) => ({
+        row,
+        what: `${what} [${unit === undefined ? "%" : readingUnit(unit, eyes)}]`,
+      }))
+    : [];
 
 /** May a new sheet take this one's place? Not one that somebody has written in, nor one that is no sheet of ours. */
 export function isBlankSheet(path: string): boolean {

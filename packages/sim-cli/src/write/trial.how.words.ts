@@ -6,6 +6,9 @@ import { KILOGRAM_N, readingValue } from "./trial.units.words.js";
 export const howOf = (told: TrialTold, step: SheetStep): string => HOW[step.step](told, step);
 
 const HOW: Readonly<Record<StepName, (told: TrialTold, step: SheetStep) => string>> = {
+  looks: () =>
+    "In the order in which power flows. These cost nothing and find what stops most locos on their first day; a no is mended before anything is read.",
+
   before_power: ({ plan }) =>
     `Tick these off together, one reading aloud and one touching. Then turn the driven wheels by hand, with the drive engaged: they turn evenly, without a hard place.${teethWords(plan.train)} Mark the lever's way in tenths on a strip of tape, if it has no marks. Chalk one driven wheel and one shaft of the motor${plan.train.motor.kind === "series" ? " (or its coupling)" : ""} to count turns.`,
 
@@ -21,10 +24,10 @@ const HOW: Readonly<Record<StepName, (told: TrialTold, step: SheetStep) => strin
     `On level rail, rope from the coupling through the spring balance to a post behind it, slack taken up; the balance must go to ${most(readings, eyes)}.${eyes.chainageUnit === "m" ? " What a balance marked in kg shows stands in brackets." : ""} Clamp round one lead of the motor's cable. Lever to ${leverShown(answer.lever_held)} and no further: read, shut, wait a minute, and move the clamp or the probes to the next place; ten seconds at a time is plenty. Volts between two points are read with a probe on each. Then once more, opening slowly until the lever is full or the wheels are about to slip: one person holds the lever for a second or two, one reads. Shut at once if the wheels slip.`,
 
   rolling: ({ plan: { train } }, { readings }) =>
-    `Isolator open, brakes off, drive in gear. Straight edge of a metre or two along the rail with a level on it: pack it level with a rule, and add the gaps up over ten metres. Then hook the balance to the coupling and pull along the rail, slowly and evenly; once each way, and take the mean. ${train.vehicles.length > 1 ? "Do the same with the whole train, the driver aboard." : "Do the same with the driver aboard."}${has(readings, "roll_loco_steep") ? " At the steepest place pull the loco alone, uphill only." : ""}`,
+    `Isolator open, chocks out, brakes off, drive in gear. Straight edge of a metre or two along the rail with a level on it: pack it level with a rule, and add the gaps up over ten metres. Then hook the balance to the coupling and pull along the rail, slowly and evenly; once each way, and take the mean. ${train.vehicles.length > 1 ? "Do the same with the whole train, the driver aboard." : "Do the same with the driver aboard."}${has(readings, "roll_loco_steep") ? " At the steepest place pull the loco alone, uphill only." : ""}`,
 
   first_run: ({ answer, plan: { train } }) =>
-    `Loco by itself, nobody aboard, someone walking beside with a hand on the dead-man's switch: ten metres at the least lever that moves it, let go, see it stop${hasBrake(train) ? "; then the same again with every brake, one at a time, before anybody rides" : ""}. Then ${train.vehicles.length > 1 ? "the whole train with the driver alone" : "with the driver aboard"}. Open the lever slowly, reading the amps as it just moves. Lever to ${leverShown(answer.lever_walk)}, let it settle, and time it over a taped length. Then ${leverShown(answer.lever_run)} in the same place; one drives, one reads the meters, one times. If it stands, read the amps quickly and shut the lever. Last, shut it at walking pace beside a mark and let it run out.`,
+    `Chocks out from under every wheel. Loco by itself, nobody aboard, someone walking beside with a hand on the dead-man's switch: ten metres at the least lever that moves it, let go, see it stop${hasBrake(train) ? "; then the same again with every brake, one at a time, before anybody rides" : ""}. Then ${train.vehicles.length > 1 ? "the whole train with the driver alone" : "with the driver aboard"}. Open the lever slowly, reading the amps as it just moves. Lever to ${leverShown(answer.lever_walk)}, let it settle, and time it over a taped length. Then ${leverShown(answer.lever_run)} in the same place; one drives, one reads the meters, one times. If it stands, read the amps quickly and shut the lever. Last, shut it at walking pace beside a mark and let it run out.`,
 
   restart: ({ plan: { train }, answer }) =>
     hasBrake(train)

@@ -17,6 +17,7 @@ const WHAT: Readonly<Record<string, string>> = {
   battery_volts: "volts at the battery",
   controller_volts: "volts at the controller",
   motor_volts: "volts at the motor",
+  output_volts: "volts that the controller gives the motor",
   battery_drop: "volts lost between battery and controller",
   motor_drop: "volts lost between controller and motor",
   rpm_quarter: "turns of the wheel a minute at quarter lever",
@@ -48,6 +49,17 @@ const WHOLE: Readonly<Record<string, string>> = {
   motor_turns: "turns of the motor for one of the wheel",
   wheel_diameter: "wheel across the tread",
   rest_volts: "volts of the battery at rest",
+  look_chocks: "the chocks are out",
+  look_brake: "every brake is off",
+  look_isolator: "the isolator is closed",
+  look_breaker: "the breaker or fuse is in and whole",
+  look_dead_man: "the dead-man's switch is pressed",
+  look_reverser: "the reverser is in gear",
+  look_lever: "the lever was shut, then opened",
+  look_clear: "nothing is under a wheel or in a chain",
+  pushes: "it can be pushed by hand",
+  stands_turn: "on stands, the driven wheels turn",
+  moves: "lever opened, it moves",
   roll_loco_start: "pull to start the loco by hand",
   roll_loco: "pull to roll the loco by hand",
   roll_loco_steep: "pull to roll the loco up the steepest place",
@@ -58,6 +70,32 @@ const WHOLE: Readonly<Record<string, string>> = {
   restarts: "it starts again on the steepest place",
   start_amps: "current as it just starts on the level",
 };
+
+const SHORT: Readonly<Record<string, string>> = {
+  rest_volts: "the whole battery",
+  stands_turn: "do the wheels turn at all?",
+  stands_forwards: "do they turn forwards?",
+  held_output_volts: "out of the controller",
+  held_motor_volts: "at the motor",
+  held_motor_drop: "lost along its two leads",
+  held_motor_amps: "in the motor's cable",
+  held_controller_volts: "into the controller",
+  held_pull: "at the balance",
+  roll_loco: "loco alone",
+  roll_train: "whole train, driver aboard",
+  moves: "does it move at all?",
+  run_motor_amps: "in the motor's cable",
+  run_controller_volts: "into the controller",
+  restarts: "does it start again?",
+};
+
+/** A reading under the heading of its step, in a word or two. */
+export function shortLabel(reading: string): string {
+  const own = SHORT[reading];
+  if (own) return own;
+  const [begins] = WHERE.find(([start]) => reading.startsWith(start)) ?? [];
+  return (begins && WHAT[reading.slice(begins.length)]) ?? readingLabel(reading);
+}
 
 /** A reading in words that stand by themselves; its name where there are none. */
 export function readingLabel(reading: string): string {

@@ -18,7 +18,10 @@ export function rankedLines(
   return [
     headline,
     ...section(remedy.heading, wrap(remedy.text, inside)),
-    ...section("What was read", takenLines(told, inside)),
+    ...section("What was read", [
+      ...takenLines(told, inside),
+      ...told.remarks.flatMap((each) => wrap(`- ${each}`, inside)),
+    ]),
     ...section("Likely causes", [...table(rows, { width: inside }), ...(priors === "" ? [] : wrap(priors, inside))]),
     ...section(
       "The next likeliest",
@@ -28,9 +31,7 @@ export function rankedLines(
       "Why not the others",
       notThese.flatMap((each) => wrap(`- ${each}`, inside)),
     ),
-    ...section("Read next", nextLines(next, inside)),
-    "",
-    ...wrap("Without --readings, rideon trial prints the sheet; --out FOLDER makes a page of it for paper.", columns),
+    ...section(next?.heading ?? "Read next", nextLines(next, inside)),
   ];
 }
 
@@ -45,8 +46,15 @@ function takenLines(told: TrialTold, width: number): string[] {
   return table(rows, { width, head: ["reading", "read", "should be", "between", ""], right: [1, 2] });
 }
 
+/** Where the cause is beyond doubt, or everything has been read. */
+export const NOTHING_LEFT = "Nothing more to read: do what stands above, and then take the sheet again.";
+
 function nextLines(next: RankedWords["next"], width: number): string[] {
-  if (next === undefined) return wrap("No reading that is left would tell more.", width);
+  if (next === undefined) return wrap(NOTHING_LEFT, width);
   const rows = next.would.map(({ cause, value }) => [cause, value]);
-  return [...wrap(`${next.reading}. ${next.what}.`, width), ...table(rows, { width, head: ["if it is", "it reads"] })];
+  return [
+    ...wrap(`${next.reading}. ${next.what}`, width),
+    ...wrap(`! ${next.caution}`, width),
+    ...table(rows, { width, head: ["if it is", "it reads"] }),
+  ];
 }

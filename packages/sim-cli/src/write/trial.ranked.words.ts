@@ -3,7 +3,7 @@ import { asFarAsKnown, CALLED, causeWords, isNamed } from "./trial.causes.words.
 import { capital, percent, plainly } from "./trial.chance.words.js";
 import { evidenceWords, notThese, runnerUp } from "./trial.evidence.words.js";
 import { REMEDY } from "./trial.remedies.words.js";
-import { TITLE } from "./trial.steps.words.js";
+import { cautionOf, TITLE } from "./trial.steps.words.js";
 import type { TrialTold } from "./trial.told.js";
 import { readingValue } from "./trial.units.words.js";
 
@@ -28,8 +28,12 @@ export interface CauseLine {
 }
 
 export interface NextWords {
+  /** "Read next", or that what was read is to be read again. */
+  heading: string;
   reading: string;
   what: string;
+  /** What to beware of there. */
+  caution: string;
   would: { cause: string; value: string }[];
 }
 
@@ -68,6 +72,8 @@ function waysWords(cause: RankedCause): string[] {
 
 function headline(told: TrialTold, first: RankedCause): string {
   const chance = `${plainly(first.probability)} (${percent(first.probability)})`;
+  if (first.cause === "none_of_these" && several(told))
+    return `It does not read as a sound loco does, and none of the faults known here fits by itself, ${chance}: read the odd ones again before anything is changed.`;
   if (first.cause === "none_of_these")
     return `None of the faults known here fits what was read, ${chance}: read the odd ones again before anything is changed.`;
   if (first.probability < LEADS)
@@ -77,6 +83,10 @@ function headline(told: TrialTold, first: RankedCause): string {
   return `${capital(chance)}: ${causeWords(asFarAsKnown(first), told)}.`;
 }
 
+/** Are several lines outside their bands? */
+const several = ({ answer: { taken } }: TrialTold): boolean =>
+  (taken ?? []).filter(({ outside }) => outside).length > 2;
+
 function priorsWords({ filled }: TrialTold): string {
   const given = Object.entries(filled?.priors ?? {}).map(
     ([cause, by]) => `${CALLED[cause as CauseName]} ${figures(by)} times`,
@@ -84,16 +94,18 @@ function priorsWords({ filled }: TrialTold): string {
   return given.length === 0 ? "" : `Taken as likelier than usual before anything was read: ${given.join(", ")}.`;
 }
 
-function nextWords({ answer: { next_reading: next, steps }, eyes }: TrialTold): NextWords | undefined {
+function nextWords(told: TrialTold): NextWords | undefined {
+  const { answer, eyes } = told;
+  const { next_reading: next } = answer;
   if (!next) return undefined;
-  const unit =
-    steps.flatMap(({ readings }) => readings).find(({ reading }) => reading === next.reading)?.unit ?? "turns";
   return {
+    heading: next.again ? "Read this again first" : next.step === "looks" ? "Look next" : "Read next",
     reading: next.reading,
-    what: `${TITLE[next.step]}: ${next.what}`,
+    what: `${TITLE[next.step]}: ${next.what}`.replace(/[^?]$/, "$&."),
+    caution: cautionOf(told, next.step),
     would: next.would_read.map(({ cause, where, value }) => ({
       cause: where === "" ? CALLED[cause] : `${CALLED[cause]}: ${where}`,
-      value: readingValue(value, unit, eyes),
+      value: readingValue(value, next.unit, eyes),
     })),
   };
 }

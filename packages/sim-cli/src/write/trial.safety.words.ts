@@ -24,6 +24,21 @@ export function safetyWords(told: TrialTold): string[] {
   ];
 }
 
+/** The same in few words, for the short sheet on a terminal; paper has it at length. */
+export function shortSafetyWords({ plan: { train }, short_A }: TrialTold): string[] {
+  return [
+    "Nobody aboard, wheels chocked, a second person with a hand on the isolator, until the brakes are proved; passengers not at all on this outing.",
+    `${short_A >= 1000 ? `About ${100 * Math.round(short_A / 100)} A` : "Hundreds of amps"} into a short circuit: rings and watches off, insulated tools, eyes covered.`,
+    `${hasChains(train) ? "Chains" : "Gears, shafts and wheels"} take fingers: guards on, isolator open before anything is touched.`,
+    "Nobody in front, behind or between vehicles while the isolator is closed.",
+    ...(train.breaker.kind === "none"
+      ? ["The file has neither breaker nor fuse: fit one close to the battery before going on."]
+      : []),
+    ...(hasBrake(train) ? [] : ["THIS TRAIN HAS NO BRAKE in its files: level rail alone, and a long clear line."]),
+    ...(isSeries(train) ? ["ITS MOTOR IS SERIES WOUND: on stands a touch of the lever, no more, or it bursts."] : []),
+  ];
+}
+
 /** What is only ticked off before the first power: words, no numbers. */
 export function checksOf(
   { plan, reading: { loco } }: TrialTold,

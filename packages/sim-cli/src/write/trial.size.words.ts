@@ -29,6 +29,8 @@ function sizeWords(size: number, unit: SizeUnit, eyes: Eyes): string {
       return eyes.of(roughly(size), "current");
     case "ohm":
       return eyes.of(roughly(size), "resistance");
+    case "m/s":
+      return eyes.speed(roughly(size));
     case "kg":
       return eyes.of(roughly(size), "mass");
     case "share":

@@ -3,6 +3,7 @@ import { hasBrake, isSeries, type TrialTold } from "./trial.told.js";
 
 /** What each step is called. */
 export const TITLE: Readonly<Record<StepName, string>> = {
+  looks: "Look first, before any number",
   before_power: "Before any power",
   battery_at_rest: "The battery at rest",
   on_stands: "On stands, wheels in the air",
@@ -18,6 +19,8 @@ export const TITLE: Readonly<Record<StepName, string>> = {
 /** What to beware of in each step. */
 export function cautionOf({ plan: { train } }: Pick<TrialTold, "plan">, step: StepName): string {
   switch (step) {
+    case "looks":
+      return "Lever shut and isolator open before anybody reaches under it or into it.";
     case "before_power":
       return "Isolator open, wheels chocked, and the last link of the battery out until its line below.";
     case "battery_at_rest":
@@ -29,11 +32,11 @@ export function cautionOf({ plan: { train } }: Pick<TrialTold, "plan">, step: St
     case "held":
       return "A motor that stands under current heats fast and burns its commutator: read, let go, wait a minute. Nobody in line with the rope or in front; chocks a hand's breadth ahead in case it parts.";
     case "rolling":
-      return "On a slope it rolls away by itself: a chock held below it, nobody standing below it.";
+      return "Chocks out only now. On a slope it rolls away by itself: a chock held below it, nobody standing below it.";
     case "first_run":
       return hasBrake(train)
-        ? "Nobody aboard the first time; then the driver alone, at a walk, a person with the isolator beside, the line clear ahead and nobody in front."
-        : "It has no brake: level rail with far more clear line ahead than it needs to run out, a person beside with a chock, nobody in front, never near a slope.";
+        ? "Chocks out. Nobody aboard the first time; then the driver alone, at a walk, a person with the isolator beside, the line clear ahead and nobody in front."
+        : "Chocks out, one in a hand. It has no brake: level rail with far more clear line ahead than it needs to run out, a person beside with that chock, nobody in front, never near a slope.";
     case "restart":
       return hasBrake(train)
         ? "Brake on until it pulls; a chock behind a wheel, nobody below it. Let go of the lever if it does not move: a motor that stands under current cooks."

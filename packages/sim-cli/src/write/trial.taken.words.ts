@@ -12,22 +12,11 @@ export interface TakenWords {
 }
 
 /** In the order of the sheet. */
-export function takenWords({ answer, filled, eyes }: TrialTold): TakenWords[] {
-  const values = new Map(filled?.taken.map(({ reading, value }) => [reading, value]));
-  return answer.steps.flatMap(({ readings }) =>
-    readings.flatMap((each) => {
-      const value = values.get(each.reading);
-      if (value === undefined) return [];
-      const { low, high, unit, reading, yes_probability: yes } = each;
-      const outside =
-        yes !== null
-          ? (value === 1 ? yes : 1 - yes) < SELDOM
-          : low !== null && high !== null && (value < low || value > high);
-      const [expected, band] = [expectedWords(each, eyes), bandWords(each, eyes)];
-      return [{ reading, read: readingValue(value, unit, eyes), expected, band, outside }];
-    }),
-  );
-}
-
-/** One sound loco in twenty. */
-const SELDOM = 0.05;
+export const takenWords = ({ answer, eyes }: TrialTold): TakenWords[] =>
+  (answer.taken ?? []).map((each) => ({
+    reading: each.reading,
+    read: readingValue(each.read, each.unit, eyes),
+    expected: expectedWords(each, eyes),
+    band: bandWords(each, eyes),
+    outside: each.outside,
+  }));

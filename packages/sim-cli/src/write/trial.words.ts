@@ -7,6 +7,7 @@ import { painted, plain, terminal } from "./terminal.js";
 import type { FaultTable } from "./trial.faults.words.js";
 import { rankedLines } from "./trial.ranked.lines.js";
 import { rankedWords } from "./trial.ranked.words.js";
+import { shortSafetyWords } from "./trial.safety.words.js";
 import { type SheetWords, type StepWords, sheetWords } from "./trial.sheet.words.js";
 import type { TrialTold } from "./trial.told.js";
 
@@ -17,7 +18,7 @@ export function trialInWords(told: TrialTold): readonly string[] {
   const { causes } = told.answer;
   const [first = "", ...lines] = causes
     ? rankedLines(rankedWords(told, causes), told, columns)
-    : sheetLines(sheetWords(told), columns);
+    : sheetLines(sheetWords(told), told, columns);
   const headline = causes ? first : plain(titleWords(told));
   return [
     ...wrap(headline, columns).map((line) => painted(line, "bold", screen)),
@@ -42,8 +43,9 @@ export function outingWords({ plan, answer, reading, eyes }: TrialTold): string 
   return `For the loco by itself ${train}: ${rail(reading.plan)}, battery at ${formatPercent(plan.charge)}, ${eyes.of(plan.air_degC, "temperature")}; ${steep}.`;
 }
 
-function sheetLines(words: SheetWords, columns: number): string[] {
+function sheetLines(words: SheetWords, told: TrialTold, columns: number): string[] {
   const inside = columns - 2;
+  if (!told.answer.long) return shortLines(words, told, inside);
   return [
     ...section(
       "SAFETY FIRST",
@@ -56,12 +58,65 @@ function sheetLines(words: SheetWords, columns: number): string[] {
       "How the sheet is read",
       [words.meters, words.bands, words.afterwards].flatMap((text) => wrap(text, inside)),
     ),
-    ...words.steps.flatMap((step) => section(step.title, stepLines(step, inside))),
+    ...words.steps.flatMap((step) => [
+      ...section(step.title, stepLines(step, inside)),
+      ...(step.step === "looks" ? stillLines(words, inside) : []),
+    ]),
     "",
     ...wrap("WHAT IT COULD BE: for each sign, what a sound loco reads and what every cause would.", columns),
     ...words.faults.flatMap((fault) => section(fault.title, faultLines(fault, inside))),
   ];
 }
+
+/** The short sheet: safety, the looks, the way to go when it does not move, and a dozen readings. */
+function shortLines(words: SheetWords, told: TrialTold, width: number): string[] {
+  const looks = words.steps.filter(({ step }) => step === "looks");
+  const others = words.steps.filter(({ step, readings }) => step !== "looks" && readings.length > 0);
+  const rows = others.map(({ title, how, readings }) => ({
+    heading: wrap(`${title.replace(/^\d+\. /, "")}. ${how}`, width),
+    cells: readings.map(({ reading, label, expected, band }) => [reading, expected, band, label]),
+  }));
+  // All the readings in one table, so that their columns stand below each other; each step's heading goes between.
+  const lines = table(
+    rows.flatMap(({ cells }) => cells),
+    { width, head: ["reading", "should be", "between", ""], right: [1] },
+  );
+  let next = 1;
+  return [
+    ...section(
+      "SAFETY FIRST",
+      shortSafetyWords(told).flatMap((text) => wrap(`- ${text}`, width)),
+    ),
+    ...looks.flatMap(({ title, how, readings }) =>
+      section(title.replace(/^\d+\. /, ""), [
+        ...wrap(how, width),
+        ...table(
+          readings.map(({ reading, what }) => [reading, what]),
+          { width },
+        ),
+      ]),
+    ),
+    ...stillLines(words, width),
+    ...section("The readings", [
+      lines[0] ?? "",
+      ...rows.flatMap(({ heading, cells }) => {
+        const own = lines.slice(next, next + cells.length);
+        next += cells.length;
+        return [...heading, ...own];
+      }),
+    ]),
+    "",
+    ...wrap(`${words.meters} ${words.afterwards}`, width + 2),
+  ];
+}
+
+const stillLines = ({ still }: SheetWords, width: number): string[] =>
+  still === undefined
+    ? []
+    : section(still.title, [
+        ...wrap(still.how, width),
+        ...still.finds.flatMap(({ found, means }) => wrap(`- ${found}: ${means}`, width)),
+      ]);
 
 const BLANK = "______";
 const HEAD = ["reading", "should be", "between", "read"];

@@ -1,6 +1,6 @@
 import type { Train } from "../../train.js";
 import type { Cause } from "./causes.js";
-import { ALONE, evenly, taking_ohm, type Yardstick } from "./causes.ranges.js";
+import { evenly, taking_ohm, type Yardstick } from "./causes.ranges.js";
 import { withBattery_ohm, withCable_ohm, withRested } from "./changes.js";
 import { both, type Machine } from "./machine.js";
 import type { Setting } from "./setting.js";
@@ -63,21 +63,15 @@ export function batteryCauses({ machine, inSeries, cell_V }: Setting, { run, ful
       ],
     },
     {
-      cause: "open_circuit",
-      unit: "none",
-      variants: [
-        { where: "between battery and controller", sizes: ALONE, apply: (m) => ({ ...m, open: "battery" }) },
-        { where: "between controller and motor", sizes: ALONE, apply: (m) => ({ ...m, open: "motor" }) },
-      ],
-    },
-    {
       cause: "wrong_battery_voltage",
       unit: "times",
-      variants: factorsFor(inSeries).map((by) => ({
-        where: "",
-        sizes: [by],
-        apply: (m: Machine) => both(m, (t) => batteriesTimes(t, by)),
-      })),
+      variants: factorsFor(inSeries).flatMap((by) => {
+        const wired = (m: Machine) => ({ ...both(m, (t) => batteriesTimes(t, by)), inSeries: countOf(by, inSeries) });
+        const way = { where: "", sizes: [by], apply: wired };
+        // Too few are below the cut-out, which not every controller heeds.
+        const low = machine.train.controller.cutout_V > by * battery.nominal_V;
+        return low ? [way, { ...way, apply: (m: Machine) => both(wired(m), heedless) }] : [way];
+      }),
     },
   ];
 }
@@ -92,6 +86,11 @@ const batteriesTimes = (t: Train, by: number): Train =>
     withRested(t, (volts) => volts * by),
     t.battery.resistance_ohm * by,
   );
+
+const heedless = (t: Train): Train => ({ ...t, controller: { ...t.controller, cutout_V: 0 } });
+
+/** Of one alone, half its volts is another battery and not half of one. */
+const countOf = (by: number, inSeries: number): number => Math.max(1, Math.round(by * inSeries));
 
 /** A battery too few, and one or two too many; of one alone, half its volts too. */
 function factorsFor(inSeries: number): number[] {

@@ -1,6 +1,7 @@
 import type { Train } from "../../train.js";
 import type { Cause } from "./causes.js";
 import { ALONE, beyond, byRatio, type Yardstick } from "./causes.ranges.js";
+import { orNeglected } from "./causes.standing.js";
 import { fluxTimes } from "./changes.js";
 import type { Sureness } from "./doubts.js";
 import { both } from "./machine.js";
@@ -27,6 +28,11 @@ export function driveCauses({ machine }: Setting, { full }: Yardstick, sure: Sur
       cause: "cutout_set_wrong",
       unit: "none",
       variants: [
+        ...orNeglected({
+          where: "it stands above the rested volts",
+          sizes: ALONE,
+          apply: (m) => ({ ...m, cutsOut: "at_rest" }),
+        }),
         { where: "it acts on the level already", sizes: ALONE, apply: (m) => ({ ...m, cutsOut: "running" }) },
         { where: "it acts at a restart", sizes: ALONE, apply: (m) => ({ ...m, cutsOut: "restart" }) },
       ],

@@ -6,8 +6,8 @@ import { gripping, running, type Settled } from "./settled.js";
 /** Sizes tried within a range. */
 const TRIED = 13;
 
-export const evenly = (from: number, to: number): number[] =>
-  Array.from({ length: TRIED }, (_, i) => from + ((to - from) * i) / (TRIED - 1));
+export const evenly = (from: number, to: number, tried = TRIED): number[] =>
+  Array.from({ length: tried }, (_, i) => from + ((to - from) * i) / (tried - 1));
 
 export const byRatio = (from: number, to: number): number[] => evenly(Math.log(from), Math.log(to)).map(Math.exp);
 

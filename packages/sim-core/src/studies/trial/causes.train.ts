@@ -2,8 +2,8 @@ import { G_mps2 } from "../../parts/constants.js";
 import { driveDrag_N } from "../../pull.js";
 import type { Train } from "../../train.js";
 import type { Cause, Variant } from "./causes.js";
-import { ALONE, beyond, byRatio, type Yardstick } from "./causes.ranges.js";
-import { gripTimes, massTimes, withResistance } from "./changes.js";
+import { beyond, byRatio, evenly, type Yardstick } from "./causes.ranges.js";
+import { dragged, driveDragged, gripTimes, massTimes } from "./changes.js";
 import type { Sureness } from "./doubts.js";
 import { both, type Machine } from "./machine.js";
 import type { Setting } from "./setting.js";
@@ -12,14 +12,6 @@ import type { Setting } from "./setting.js";
 export function trainCauses({ machine }: Setting, { full, most_N }: Yardstick, sure: Sureness): Cause[] {
   const { train } = machine;
   return [
-    {
-      cause: "held_wheel",
-      unit: "none",
-      variants: [
-        { where: "the train cannot move", sizes: ALONE, apply: (m) => ({ ...m, blocked: true }) },
-        { where: "the driven wheels cannot turn", sizes: ALONE, apply: (m) => ({ ...m, blocked: true, jammed: true }) },
-      ],
-    },
     { cause: "dragging_brake_or_tight_chain", unit: "N", variants: draggingWays(train, most_N, sure) },
     {
       cause: "poor_grip",
@@ -58,6 +50,14 @@ export function trainCauses({ machine }: Setting, { full, most_N }: Yardstick, s
         { where: "the steepest place", sizes: byRatio(0.006, 0.06), apply: (m, by) => ({ ...m, steep: m.steep + by }) },
       ],
     },
+    {
+      cause: "head_wind",
+      unit: "m/s",
+      variants: [
+        // From a moderate breeze to a near gale; Beaufort's scale.
+        { where: "", sizes: evenly(4, 15, 7), apply: (m, by) => ({ ...m, wind_mps: m.wind_mps + by }) },
+      ],
+    },
   ];
 }
 
@@ -81,17 +81,3 @@ function draggingWays(train: Train, most_N: number, sure: Sureness): Variant[] {
     ...(cars ? [{ where: "a brake on a car", sizes: brake_N, apply: onCar }] : []),
   ];
 }
-
-/** A brake or a bearing that drags on one vehicle: as much to keep it rolling as to start it. */
-const dragged = (t: Train, drag_N: number, vehicle: number): Train =>
-  withResistance(t, (r, v, i) => {
-    const more = i === vehicle ? drag_N / (v.mass_kg * G_mps2) : 0;
-    return { rolling: r.rolling + more, breakaway: r.breakaway + more };
-  });
-
-/** Something that drags wherever the wheels turn, on stands too; the force is at the driven rims. */
-const driveDragged = (m: Machine, drag_N: number): Machine =>
-  both(m, (t) => {
-    const more_Nm = (drag_N * t.radius_m * t.gears.efficiency) / t.gears.ratio;
-    return { ...t, motor: { ...t.motor, drag_Nm: t.motor.drag_Nm + more_Nm } };
-  });

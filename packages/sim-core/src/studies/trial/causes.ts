@@ -1,13 +1,14 @@
 import { batteryCauses } from "./causes.battery.js";
 import { driveCauses } from "./causes.drive.js";
 import { ALONE, yardstickOf } from "./causes.ranges.js";
+import { standingCauses } from "./causes.standing.js";
 import { trainCauses } from "./causes.train.js";
 import type { Sureness } from "./doubts.js";
 import type { Machine } from "./machine.js";
 import type { Setting } from "./setting.js";
 
 /** What a size counts, for people; `times` is a ratio to what the files have. */
-export type SizeUnit = "N" | "V" | "A" | "ohm" | "kg" | "share" | "gradient" | "times" | "none";
+export type SizeUnit = "N" | "V" | "A" | "ohm" | "kg" | "m/s" | "share" | "gradient" | "times" | "none";
 
 /** One way in which a cause can show: the same machine with something changed, by a size within a stated range. */
 export interface Variant {
@@ -39,6 +40,7 @@ export const CAUSES = [
   "reversed_lead",
   "heavier_train",
   "steeper_place",
+  "head_wind",
   "none_of_these",
 ] as const;
 export type CauseName = (typeof CAUSES)[number];
@@ -58,6 +60,7 @@ export function causesOf(setting: Setting, sure: Sureness): Cause[] {
   };
   return [
     nothing,
+    ...standingCauses(setting),
     ...trainCauses(setting, yardstick, sure),
     ...batteryCauses(setting, yardstick),
     ...driveCauses(setting, yardstick, sure),

@@ -1,7 +1,9 @@
+import { G_mps2 } from "../../parts/constants.js";
 import type { Vehicle } from "../../parts/vehicles.js";
 import type { Resistance } from "../../parts/vehicles.resistance.js";
 import { reordered } from "../../rolling.js";
 import type { Train } from "../../train.js";
+import { both, type Machine } from "./machine.js";
 
 // The train with one thing about it changed: what doubts and causes are made of.
 
@@ -52,3 +54,17 @@ export const gripTimes = (t: Train, by: number): Train => ({
   ...t,
   adhesion: { static: t.adhesion.static * by, sliding: t.adhesion.sliding * by },
 });
+
+/** A brake or a bearing that drags on one vehicle: as much to keep it rolling as to start it. */
+export const dragged = (t: Train, drag_N: number, vehicle: number): Train =>
+  withResistance(t, (r, v, i) => {
+    const more = i === vehicle ? drag_N / (v.mass_kg * G_mps2) : 0;
+    return { rolling: r.rolling + more, breakaway: r.breakaway + more };
+  });
+
+/** Something that drags wherever the wheels turn, on stands too; the force is at the driven rims. */
+export const driveDragged = (m: Machine, drag_N: number): Machine =>
+  both(m, (t) => {
+    const more_Nm = (drag_N * t.radius_m * t.gears.efficiency) / t.gears.ratio;
+    return { ...t, motor: { ...t.motor, drag_Nm: t.motor.drag_Nm + more_Nm } };
+  });

@@ -1,4 +1,5 @@
 import type { Assumed } from "../../errors.js";
+import type { LocoDefinition } from "../../parts/files.keys.js";
 import type { Train } from "../../train.js";
 import {
   fluxTimes,
@@ -10,6 +11,7 @@ import {
   withRested,
 } from "./changes.js";
 import { both, type Machine } from "./machine.js";
+import type { Told } from "./setting.js";
 
 /** A figure of the machine that is not known exactly. */
 export interface Doubt {
@@ -28,6 +30,11 @@ export interface Sureness {
   readonly flux: number;
   readonly battery: number;
   readonly losses: number;
+  readonly rested: { readonly above: number; readonly below: number };
+  /** Of the day: the lever's place as a share, the wind in m/s, the gradient of the stretch called level. */
+  readonly lever: number;
+  readonly wind_mps: number;
+  readonly level: number;
 }
 
 /**
@@ -35,7 +42,8 @@ export interface Sureness {
  * All of it common practice, no source; the sheet's bands follow from it.
  * @param assumed what the files left out
  */
-export function surenessOf(assumed: readonly Assumed[], ratedByPlate: boolean): Sureness {
+export function surenessOf(assumed: readonly Assumed[], loco: LocoDefinition, told: Told = {}): Sureness {
+  const ratedByPlate = loco.motor.nameplate !== undefined;
   const guessed = (key: string) => assumed.some((each) => each.key === key);
   return {
     rolling: guessed("loco.resistance.rolling") ? 0.25 : 0.12,
@@ -44,11 +52,17 @@ export function surenessOf(assumed: readonly Assumed[], ratedByPlate: boolean): 
     flux: ratedByPlate ? 0.03 : 0.015,
     battery: guessed("loco.battery.each.resistance") ? 0.3 : 0.2,
     losses: guessed("loco.gears.1.efficiency") ? 0.25 : 0.15,
+    // Sealed lead-acid rests 0.1 to 0.3 V a battery higher than wet, full (makers' sheets, from memory).
+    rested: { above: loco.battery.each.rested_voltage === undefined ? 0.008 : 0.003, below: 0.004 },
+    lever: told.lever === undefined ? 0.05 : 0.03,
+    wind_mps: told.wind_mps === undefined ? 1.5 : 0.7,
+    level: told.place_m === undefined ? 0.0015 : 0.0007,
   };
 }
 
 /** Everything that is in doubt of a sound machine; standard deviations that stand here are common practice, no source, too. */
-export function doubtsOf({ rolling, drag, winding, flux, battery, losses }: Sureness): Doubt[] {
+export function doubtsOf(sure: Sureness): Doubt[] {
+  const { rolling, drag, winding, flux, battery, losses } = sure;
   return [
     share("rolling resistance", rolling, (t, by) =>
       withResistance(t, (r) => ({
@@ -110,18 +124,25 @@ export function doubtsOf({ rolling, drag, winding, flux, battery, losses }: Sure
     {
       name: "charge",
       onLaps: true,
-      apply: (m, z) => ({ ...m, charge: Math.min(1, Math.max(0.01, m.charge + 0.03 * z)) }),
+      apply: (m, z) => ({ ...m, charge: Math.min(1, Math.max(0.01, m.charge + m.chargeOff_sd * z)) }),
     },
     {
       name: "rested volts at a charge",
       onLaps: true,
-      apply: (m, z) => both(m, (t) => withRested(t, (volts) => volts * (1 + 0.003 * z))),
+      apply: (m, z) =>
+        both(m, (t) => withRested(t, (volts) => volts * (1 + (z > 0 ? sure.rested.above : sure.rested.below) * z))),
     },
-    { name: "level stretch", onLaps: false, apply: (m, z) => ({ ...m, level: m.level + 0.0007 * z }) },
+    { name: "level stretch", onLaps: false, apply: (m, z) => ({ ...m, level: m.level + sure.level * z }) },
     { name: "steepest place", onLaps: false, apply: (m, z) => ({ ...m, steep: m.steep + 0.0014 * z }) },
+    { name: "wind", onLaps: false, apply: (m, z) => ({ ...m, wind_mps: m.wind_mps + sure.wind_mps * z }) },
     leverAt("stands", 0.03),
     leverAt("held", 0.08),
-    leverAt("run", 0.03),
+    leverAt("run", sure.lever),
+    {
+      name: "what an open output shows",
+      onLaps: false,
+      apply: (m, z) => ({ ...m, openShows: Math.min(1, Math.max(0, m.openShows + 0.35 * z)) }),
+    },
   ];
 }
 

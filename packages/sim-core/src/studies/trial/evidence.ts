@@ -1,6 +1,6 @@
-import { logNormal } from "../../numeric/normal.js";
+import { logWidened } from "../../numeric/normal.js";
 import type { Book } from "./book.js";
-import { onScale } from "./instruments.js";
+import { onScale, WIDTHS } from "./instruments.js";
 import { likelySeen, likelyYes, type Read, spread } from "./likelihood.js";
 import type { Prediction } from "./predict.js";
 import type { ReadingUnit } from "./readings.kinds.js";
@@ -43,9 +43,9 @@ function alone(book: Book, prediction: Prediction, read: Read): number {
   const { at, value } = read;
   const predicted = prediction.scaled[at];
   const { instrument, unit } = book.readings[at];
-  if (unit === "yes/no") return Math.log(likelySeen(prediction, read));
-  if (predicted === null) return logNormal(NOTHING_sd, 1) - Math.log(spread(book.sound, at) || 1);
-  return logNormal(onScale(instrument, value) - predicted, spread(prediction, at));
+  if (unit === "yes/no") return Math.log(likelySeen(book, prediction, read));
+  if (predicted === null) return logWidened(NOTHING_sd, 1, WIDTHS) - Math.log(spread(book.sound, at) || 1);
+  return logWidened(onScale(instrument, value) - predicted, spread(prediction, at), WIDTHS);
 }
 
 /** A predicted value as it is told: 1 or 0 for yes and no. */

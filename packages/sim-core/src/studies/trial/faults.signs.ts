@@ -75,7 +75,7 @@ export const SIGNS: Record<Symptom, Sign> = {
   },
   wrong_way: {
     readings: ["stands_forwards", "run_forwards"],
-    shows: (_, says) => says("stands_forwards").no && says("stands_forwards").usually,
+    shows: (_, says) => says("stands_forwards").no && says("stands_turn").yes && says("stands_forwards").usually,
   },
   trips: {
     readings: ["run_battery_amps", "restart_battery_amps", "run_speed", "run_motor_amps"],

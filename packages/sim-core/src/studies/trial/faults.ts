@@ -48,10 +48,10 @@ export function faultTable(book: Book): FaultRow[] {
         unit: book.readings[place.get(reading) ?? 0].unit,
         value: valueIn(prediction, reading),
       }));
-    const shown = book.chapters.flatMap((chapter) => {
-      if (chapter.cause.cause === "nothing_wrong") return [];
+    const shown = book.chapters.flatMap((chapter, i) => {
+      if (chapter.cause.cause === "nothing_wrong" || isRepeated(book, i)) return [];
       return sizesOf(chapter)
-        .map((size) => ({ chapter, size, prediction: predictionAt(chapter, size) }))
+        .map((size) => ({ chapter, size, prediction: predictionAt(book, chapter, size) }))
         .filter(({ prediction }) => {
           const says = (reading: string): Says => ({
             value: valueIn(prediction, reading) ?? 0,
@@ -83,6 +83,12 @@ export function faultTable(book: Book): FaultRow[] {
     };
   });
 }
+
+/** A way that stands before it already, with something else beside it there. */
+const isRepeated = ({ chapters }: Book, i: number): boolean =>
+  chapters.findIndex(
+    ({ cause, variant }) => cause.cause === chapters[i].cause.cause && variant.where === chapters[i].variant.where,
+  ) < i && chapters[i].variant.where !== "";
 
 /** The middle of the range, and then further and further out: the first that shows a symptom is told. */
 function sizesOf({ variant: { sizes } }: Chapter): number[] {

@@ -1,7 +1,7 @@
-import { below, logJointNormal, logMean, logNormal } from "../../numeric/normal.js";
+import { below, logJointWidened, logMean, logWidened } from "../../numeric/normal.js";
 import type { Book, Chapter } from "./book.js";
-import { MISREAD, onScale } from "./instruments.js";
-import type { Prediction } from "./predict.js";
+import { MISREAD, onScale, WIDTHS } from "./instruments.js";
+import { between, type Prediction } from "./predict.js";
 
 /** What was read: the place of the reading in the book, and its value, 1 for yes and 0 for no. */
 export interface Read {
@@ -14,21 +14,24 @@ export const spread = ({ covariance, values }: Prediction, r: number): number =>
   Math.sqrt(covariance[r * values.length + r]);
 
 /** How likely a yes is, where the prediction is a margin in doubt. */
-export function likelyYes(prediction: Prediction, r: number): number {
+export function likelyYes(prediction: Prediction, r: number, misread = MISREAD): number {
   const margin = prediction.values[r];
   if (margin === null) return 0.5;
   const sd = spread(prediction, r);
   const sure = sd > 0 ? below(margin / sd) : margin > 0 ? 1 : 0;
-  return MISREAD + (1 - 2 * MISREAD) * sure;
+  return misread + (1 - 2 * misread) * sure;
 }
 
 /** How likely what was seen is, of a yes or no. */
-export function likelySeen(prediction: Prediction, { at, value }: Read): number {
-  const yes = likelyYes(prediction, at);
+export function likelySeen({ readings }: Book, prediction: Prediction, { at, value }: Read): number {
+  const yes = likelyYes(prediction, at, readings[at].misread);
   return value === 1 ? yes : 1 - yes;
 }
 
-/** How likely all that was read is, given a prediction: errors of instruments apart, doubts in common. */
+/**
+ * How likely all that was read is, given a prediction: errors of instruments apart, doubts in common. How wide the doubts
+ * are is in doubt too.
+ */
 export function logLikelihood(book: Book, prediction: Prediction, read: readonly Read[]): number {
   const { readings } = book;
   const { values, scaled } = prediction;
@@ -36,8 +39,8 @@ export function logLikelihood(book: Book, prediction: Prediction, read: readonly
   const measured: Read[] = [];
   for (const each of read) {
     const known = values[each.at] !== null;
-    if (!known) log += Math.log(MISREAD) + logAnything(book, each);
-    else if (readings[each.at].unit === "yes/no") log += Math.log(likelySeen(prediction, each));
+    if (readings[each.at].unit === "yes/no") log += Math.log(likelySeen(book, prediction, each));
+    else if (!known) log += Math.log(MISREAD) + logAnything(book, each);
     else measured.push(each);
   }
   const n = measured.length;
@@ -48,7 +51,7 @@ export function logLikelihood(book: Book, prediction: Prediction, read: readonly
     off[i] = onScale(readings[a].instrument, measured[i].value) - (scaled[a] ?? 0);
     for (let j = 0; j < n; j++) covariance[i * n + j] = prediction.covariance[a * values.length + measured[j].at];
   }
-  return log + logJointNormal(off, covariance);
+  return n === 0 ? log : log + logJointWidened(off, covariance, WIDTHS);
 }
 
 /**
@@ -80,8 +83,8 @@ export function logNoneOfThese(book: Book, read: readonly Read[]): number {
     const { unit, instrument } = readings[each.at];
     const usual =
       unit === "yes/no"
-        ? likelySeen(sound, each)
-        : Math.exp(logNormal(onScale(instrument, each.value) - value, spread(sound, each.at)));
+        ? likelySeen(book, sound, each)
+        : Math.exp(logWidened(onScale(instrument, each.value) - value, spread(sound, each.at), WIDTHS));
     return log + Math.log(anything + (1 - TOUCHED) * usual);
   }, 0);
 }
@@ -120,36 +123,18 @@ export function along(
       const share = k / BETWEEN;
       sizes.push(variant.sizes[i] + share * (variant.sizes[i + 1] - variant.sizes[i]));
       if (k === BETWEEN) logs.push(tried[i + 1]);
-      else if (close) logs.push(logLikelihood(book, between(predictions[i], predictions[i + 1], share), read));
+      else if (close) logs.push(logLikelihood(book, between(predictions[i], predictions[i + 1], share, book), read));
       else logs.push(tried[i] + share * (tried[i + 1] - tried[i]));
     }
   }
   return { log: logMean(logs), sizes, logs };
 }
 
-/** The prediction between two, straight from one to the other; where only one has a value, the nearer's. */
-export function between(a: Prediction, b: Prediction, share: number): Prediction {
-  const near = share < 0.5 ? a : b;
-  const mix = (from: Prediction["values"], to: Prediction["values"], nearest: Prediction["values"]) =>
-    from.map((value, r) => {
-      const other = to[r];
-      return value === null || other === null ? nearest[r] : value + share * (other - value);
-    });
-  const covariance = new Float64Array(a.covariance.length);
-  for (let i = 0; i < covariance.length; i++)
-    covariance[i] = a.covariance[i] + share * (b.covariance[i] - a.covariance[i]);
-  return {
-    values: mix(a.values, b.values, near.values),
-    scaled: mix(a.scaled, b.scaled, near.scaled),
-    covariance,
-  };
-}
-
 /** The prediction at any size within the range. */
-export function predictionAt({ variant: { sizes }, predictions }: Chapter, size: number): Prediction {
+export function predictionAt(book: Book, { variant: { sizes }, predictions }: Chapter, size: number): Prediction {
   if (predictions.length === 1) return predictions[0];
   const up = sizes[sizes.length - 1] >= sizes[0];
   let i = 0;
   while (i + 2 < sizes.length && (up ? size >= sizes[i + 1] : size <= sizes[i + 1])) i++;
-  return between(predictions[i], predictions[i + 1], (size - sizes[i]) / (sizes[i + 1] - sizes[i]));
+  return between(predictions[i], predictions[i + 1], (size - sizes[i]) / (sizes[i + 1] - sizes[i]), book);
 }

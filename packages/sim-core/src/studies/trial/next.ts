@@ -4,50 +4,92 @@ import type { Book } from "./book.js";
 import type { CauseName } from "./causes.js";
 import { told } from "./evidence.js";
 import { onScale } from "./instruments.js";
-import { likelyYes, type Read } from "./likelihood.js";
+import { likelyYes, logLikelihood, type Read, spread } from "./likelihood.js";
 import type { Prediction } from "./predict.js";
-import type { FittedWay } from "./rank.js";
-import { STEPS, type StepName } from "./readings.kinds.js";
+import type { FittedWay, RankedCause } from "./rank.js";
+import type { Reading, ReadingUnit, StepName } from "./readings.kinds.js";
 
-/** The reading not yet taken that would best tell the leading causes apart. */
+/** What to look at or read next: what would best tell the leading causes apart. */
 export interface NextReading {
   reading: string;
   step: StepName;
   what: string;
+  unit: ReadingUnit;
+  /** Was it taken already, and is to be read once more since nothing fits it? */
+  again: boolean;
   /** How much it is expected to tell, as a logarithm to base 2. */
   bits: number;
   /** What each of the leading causes would read there, way by way; 1 and 0 are yes and no, null is nothing to read. */
   would_read: { cause: CauseName; where: string; value: number | null }[];
 }
 
-// The four figures that follow are judgement, no source.
-/** Causes less likely than this are not worth a reading, and so many are told. */
+// The figures that follow are judgement, no source.
+/** Causes less likely than this beside the likeliest are not worth a reading; so many are told, and so many compared. */
 const LEADING = 0.02;
 const TOLD = 3;
-/** A reading of an earlier step is easier and safer to take: it is preferred to one that tells up to this much more. */
+const COMPARED = 12;
+/** A reading that stands earlier on the sheet is preferred to one that tells up to this much more. */
 const AS_GOOD = 0.85;
+/** A look costs nothing: it is preferred to a reading that tells up to so many times as much. */
+const LOOK = 2;
 /** Less than this tells nothing. */
 const LEAST_bits = 0.02;
+/** A cause this likely is beyond doubt. */
+const BEYOND_DOUBT = 0.99;
 
-/** Null where no reading is left that would tell anything. */
-export function nextReading(book: Book, read: readonly Read[], ways: readonly FittedWay[]): NextReading | null {
-  const rivals = ways.filter(({ probability }) => probability >= LEADING);
+/** The ways of the causes that another reading is to tell apart. */
+export function nextRivals(ways: readonly FittedWay[]): FittedWay[] {
+  const least = LEADING * (ways[0]?.probability ?? 0);
+  return ways.filter(({ probability }) => probability > 0 && probability >= least).slice(0, COMPARED);
+}
+
+/**
+ * Null only where a cause is beyond doubt and nothing left tells more of it, or where everything has been read.
+ * @param ways the likeliest first, as are the causes
+ */
+export function nextReading(
+  book: Book,
+  read: readonly Read[],
+  ways: readonly FittedWay[],
+  causes: readonly Pick<RankedCause, "cause" | "probability">[],
+): NextReading | null {
+  const rivals = nextRivals(ways);
+  if (causes[0]?.cause === "none_of_these") return oddOne(book, read, rivals);
   const taken = new Set(read.map(({ at }) => at));
-  const gains = book.readings.map(({ step }, at) =>
-    taken.has(at) || step === "after_laps" ? 0 : gain_bits(book, read, rivals, at),
+  const gains = book.readings.map((reading, at) =>
+    taken.has(at) || !mayBeAsked(book, reading) ? 0 : gain_bits(book, read, rivals, at),
   );
-  const best = Math.max(...gains);
-  if (!(best >= LEAST_bits)) return null;
-  const candidates = gains.flatMap((bits, at) => (bits >= AS_GOOD * best ? [at] : []));
-  const stepOf = (at: number) => STEPS.indexOf(book.readings[at].step);
-  const at = candidates.reduce((a, b) =>
-    stepOf(b) < stepOf(a) || (stepOf(b) === stepOf(a) && gains[b] > gains[a]) ? b : a,
-  );
-  const { reading, step, what } = book.readings[at];
+  const worth = gains.map((bits, at) => (book.readings[at].step === "looks" ? LOOK * bits : bits));
+  const best = Math.max(0, ...worth);
+  if (best === 0 || (best < LEAST_bits && (causes[0]?.probability ?? 0) >= BEYOND_DOUBT)) return null;
+  // The first on the sheet of those that tell nearly as much: earlier steps are easier and safer, and gentler tests stand first.
+  const at = worth.findIndex((bits) => bits >= AS_GOOD * best);
+  return nextOf(book, rivals, at, gains[at]);
+}
+
+/** Nobody is sent up the steepest place, or round the line, with a train that has no brake. */
+function mayBeAsked({ setting: { machine } }: Book, { step }: Reading): boolean {
+  if (step === "after_laps") return false;
+  return machine.train.brakes.length > 0 || (step !== "restart" && step !== "parked");
+}
+
+/** Where nothing known fits: the reading that fits the likeliest known cause least, to be taken again. */
+function oddOne(book: Book, read: readonly Read[], rivals: readonly FittedWay[]): NextReading | null {
+  const [first] = rivals;
+  if (!first || read.length === 0) return null;
+  const odd = (each: Read) =>
+    logLikelihood(book, first.prediction, [each]) + Math.log(spread(first.prediction, each.at) || 1);
+  const { at } = read.reduce((a, b) => (odd(b) < odd(a) ? b : a));
+  return { ...nextOf(book, rivals, at, 0), again: true };
+}
+
+function nextOf(book: Book, rivals: readonly FittedWay[], at: number, bits: number): NextReading {
+  const { reading, step, what, unit } = book.readings[at];
   const would_read = rivals
+    .filter(({ cause, where }, i) => rivals.findIndex((each) => each.cause === cause && each.where === where) === i)
     .slice(0, TOLD)
     .map(({ cause, where, prediction }) => ({ cause, where, value: told(book, prediction, at) }));
-  return { reading, step, what, bits: gains[at], would_read };
+  return { reading, step, what, unit, again: false, bits, would_read };
 }
 
 /** Information that a reading is expected to give on which of the rivals it is, in bits. */
@@ -55,7 +97,7 @@ export function gain_bits(book: Book, read: readonly Read[], rivals: readonly Fi
   const all = rivals.reduce((sum, { probability }) => sum + probability, 0);
   const shares = rivals.map(({ probability }) => probability / all);
   if (book.readings[at].unit === "yes/no") {
-    const yes = rivals.map(({ prediction }) => likelyYes(prediction, at));
+    const yes = rivals.map(({ prediction }) => likelyYes(prediction, at, book.readings[at].misread));
     const mean = yes.reduce((sum, each, i) => sum + shares[i] * each, 0);
     return entropy(mean) - yes.reduce((sum, each, i) => sum + shares[i] * entropy(each), 0);
   }
@@ -96,29 +138,32 @@ function foreseen(book: Book, read: readonly Read[], prediction: Prediction, at:
   return { mean: mean + shift, sd: Math.sqrt(Math.max(variance - explained, LEAST_LEFT * variance)) };
 }
 
-/** Points of the sum over what might be read, at least and at most, and how far it goes, in standard deviations. */
-const POINTS = 201;
-const MOST_POINTS = 20000;
-const REACH_sd = 4;
+/** The sum over what might be read goes so far either side of each cause's middle, in so many steps a standard deviation. */
+const REACH_sd = 5;
+const STEPS_sd = 4;
+const NODES = Array.from({ length: 2 * REACH_sd * STEPS_sd + 1 }, (_, i) => i / STEPS_sd - REACH_sd);
+const WEIGHTS = NODES.map((z) => Math.exp(logNormal(z, 1)) / STEPS_sd);
 
-/** Mutual information of cause and reading, bits; that there is nothing to read tells as much as any value. */
+/**
+ * Mutual information of cause and reading, bits: for each cause the mean, over what it may read, of how much likelier it
+ * makes that than all together do. That there is nothing to read tells as much as any value.
+ */
 function mutual_bits(shares: readonly number[], expected: readonly (Foreseen | null)[]): number {
-  const there = expected.flatMap((each, i) => (each ? [{ ...each, share: shares[i] }] : []));
+  const there = expected.flatMap((each, i) => (each && shares[i] > 0 ? [{ ...each, share: shares[i] }] : []));
   const present = there.reduce((sum, { share }) => sum + share, 0);
-  const low = Math.min(...there.map(({ mean, sd }) => mean - REACH_sd * sd));
-  const high = Math.max(...there.map(({ mean, sd }) => mean + REACH_sd * sd));
-  // Narrow readings far apart are told apart wholly; the grid need not be finer than the narrowest of those that overlap.
-  const narrow = Math.min(...there.map(({ sd }) => sd));
-  const points = Math.min(MOST_POINTS, Math.max(POINTS, Math.ceil((3 * (high - low)) / narrow)));
-  const step = (high - low) / points;
+  const narrowest = Math.max(...there.map(({ sd }) => sd)) * LEAST_LEFT;
+  const sdOf = (each: Foreseen) => Math.max(each.sd, narrowest, Number.MIN_VALUE);
   let bits = entropy(present);
-  for (let i = 0; i <= points; i++) {
-    const x = low + i * step;
-    const densities = there.map(({ mean, sd }) => Math.exp(logNormal(x - mean, sd)));
-    const mixed = densities.reduce((sum, density, j) => sum + (there[j].share / present) * density, 0);
-    densities.forEach((density, j) => {
-      if (density > 0) bits += there[j].share * density * Math.log2(density / mixed) * step;
-    });
+  for (const mine of there) {
+    for (let k = 0; k < NODES.length; k++) {
+      const x = mine.mean + NODES[k] * sdOf(mine);
+      const own = logNormal(x - mine.mean, sdOf(mine));
+      const all = there.reduce(
+        (sum, each) => sum + (each.share / present) * Math.exp(logNormal(x - each.mean, sdOf(each)) - own),
+        0,
+      );
+      bits -= mine.share * WEIGHTS[k] * Math.log2(all);
+    }
   }
   return Math.max(0, bits);
 }

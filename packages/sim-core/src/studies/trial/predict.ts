@@ -1,9 +1,11 @@
 import { brakesStep_s } from "../brakes.js";
 import type { Doubt } from "./doubts.js";
 import { errorOnScale, gainOnScale, type Instrument, onScale } from "./instruments.js";
+import type { Machine } from "./machine.js";
 import type { Reading } from "./readings.kinds.js";
 import type { Setting } from "./setting.js";
 import { type States, statesOf } from "./states.js";
+import { afterLapsLike, soundLaps } from "./timed.js";
 
 /** What is asked of every machine, sound or not. */
 export interface Ground {
@@ -49,9 +51,10 @@ export function predict({ setting, readings, doubts, gauges }: Ground, states: S
   const { m } = states;
   // Slopes by simulation are wanted to a few percent: a coarser step will do, the same on both sides, and one side only.
   const coarse = { ...setting, step_s: brakesStep_s(setting.outing.train) };
-  const undoubted = statesOf(coarse, m);
-  const values = readings.map(({ value }) => value(states));
-  const scaled = readings.map(({ instrument }, r) => scaledOf(instrument, values[r]));
+  const laps = sound ? undefined : soundLaps(states, { setting, readings });
+  const like = (off: Machine) => statesOf(coarse, off, laps && (() => afterLapsLike(laps, off, setting)));
+  const undoubted = like(m);
+  const { values, scaled } = valuesOf({ readings }, states);
   const columns = doubts.length + gauges.length;
   const slopes = new Float64Array(readings.length * columns);
   // Variance of each reading by itself: the instrument's, and what a limit holds on one side only.
@@ -59,7 +62,8 @@ export function predict({ setting, readings, doubts, gauges }: Ground, states: S
   const raised = new Float64Array(readings.length);
   const lowered = new Float64Array(readings.length);
   doubts.forEach((doubt, d) => {
-    const more = statesOf(coarse, doubt.apply(m, 1), doubt.onLaps ? undefined : undoubted.after);
+    const off = doubt.apply(m, 1);
+    const more = doubt.onLaps ? like(off) : statesOf(coarse, off, undoubted.after);
     const less = statesOf(coarse, doubt.apply(m, -1));
     readings.forEach(({ timed, value, instrument }, r) => {
       if (values[r] === null) return;
@@ -88,6 +92,47 @@ export function predict({ setting, readings, doubts, gauges }: Ground, states: S
     lowered[r] += gain ** 2;
   });
   return { values, scaled, covariance: covarianceOf(slopes, loose), slopes, raised, lowered };
+}
+
+/** What a machine reads, and that on its scale; readings by whole simulations as `known` has them, where they are. */
+export function valuesOf(
+  { readings }: Pick<Ground, "readings">,
+  states: States,
+  known?: Prediction,
+): Pick<Prediction, "values" | "scaled"> {
+  const values = readings.map(({ value, timed }, r) => (timed && known ? known.values[r] : value(states)));
+  return { values, scaled: readings.map(({ instrument }, r) => scaledOf(instrument, values[r])) };
+}
+
+/**
+ * The prediction between two, straight from one to the other; where only one has a value, the nearer's. No reading is
+ * surer than its instrument.
+ */
+export function between(
+  a: Prediction,
+  b: Prediction,
+  share: number,
+  { readings }: Pick<Ground, "readings">,
+): Prediction {
+  const near = share < 0.5 ? a : b;
+  const mix = (from: Prediction["values"], to: Prediction["values"], nearest: Prediction["values"]) =>
+    from.map((value, r) => {
+      const other = to[r];
+      return value === null || other === null ? nearest[r] : value + share * (other - value);
+    });
+  const values = mix(a.values, b.values, near.values);
+  const n = values.length;
+  const covariance = new Float64Array(a.covariance.length);
+  for (let i = 0; i < covariance.length; i++)
+    covariance[i] = a.covariance[i] + share * (b.covariance[i] - a.covariance[i]);
+  for (let r = 0; r < n; r++) {
+    // Where only one of the two has a reading, half a variance is left: that one's stands for it whole.
+    const own = r * n + r;
+    const whole =
+      (a.values[r] === null) === (b.values[r] === null) ? 0 : Math.max(a.covariance[own], b.covariance[own]);
+    covariance[own] = Math.max(covariance[own], whole, errorOnScale(readings[r].instrument, values[r] ?? 0) ** 2);
+  }
+  return { values, scaled: mix(a.scaled, b.scaled, near.scaled), covariance };
 }
 
 /** The same of some of its readings alone. */

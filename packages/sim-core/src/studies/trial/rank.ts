@@ -28,6 +28,8 @@ export interface FittedWay {
   readonly cause: CauseName;
   readonly where: string;
   readonly probability: number;
+  readonly size: number;
+  readonly chapter: Chapter;
   readonly prediction: Prediction;
 }
 
@@ -43,8 +45,12 @@ export interface Ranking {
  */
 export type Priors = Partial<Record<CauseName, number>>;
 
-/** Ranks the causes by what was read: prior times likelihood, the latter a mean over each cause's range of sizes. */
-export function rank(book: Book, read: readonly Read[], priors: Priors = {}): Ranking {
+/**
+ * Ranks the causes by what was read: prior times likelihood, the latter a mean over each cause's range of sizes.
+ * @param outside how many of the readings lie where one sound loco in twenty reads; several forbid that nothing is wrong,
+ * and what spoke for that speaks for none of these
+ */
+export function rank(book: Book, read: readonly Read[], priors: Priors = {}, outside = 0): Ranking {
   const small = narrowed(
     book,
     read.map(({ at }) => at),
@@ -57,13 +63,20 @@ export function rank(book: Book, read: readonly Read[], priors: Priors = {}): Ra
     const found = along(small, small.chapters[i], own, tried[i], closest);
     return { chapter, found, log: prior(chapter) + found.log };
   });
-  const unknown_log = prior() + logNoneOfThese(small, own);
+  let unknown_log = prior() + logNoneOfThese(small, own);
+  if (isSeveral(outside, read.length)) {
+    const sound = ways.find(({ chapter }) => chapter.cause.cause === "nothing_wrong");
+    if (sound) {
+      unknown_log = Math.max(unknown_log, sound.log) + Math.log1p(Math.exp(-Math.abs(unknown_log - sound.log)));
+      sound.log = Number.NEGATIVE_INFINITY;
+    }
+  }
   const top = Math.max(unknown_log, ...ways.map(({ log }) => log));
   const all = Math.exp(unknown_log - top) + ways.reduce((sum, { log }) => sum + Math.exp(log - top), 0);
   const fitted = ways
     .map(({ chapter, found, log }): Fitted => {
       const size = best(found);
-      const prediction = predictionAt(chapter, size);
+      const prediction = predictionAt(book, chapter, size);
       return { chapter, found, size, prediction, probability: Math.exp(log - top) / all };
     })
     .sort((a, b) => b.probability - a.probability);
@@ -75,11 +88,17 @@ export function rank(book: Book, read: readonly Read[], priors: Priors = {}): Ra
   causes.push({ ...UNKNOWN, probability: Math.exp(unknown_log - top) / all });
   return {
     causes: causes.sort((a, b) => b.probability - a.probability),
-    ways: fitted.map(({ chapter: { cause, variant }, probability, prediction }) => ({
-      ...{ cause: cause.cause, where: variant.where, probability, prediction },
+    ways: fitted.map(({ chapter, probability, size, prediction }) => ({
+      ...{ cause: chapter.cause.cause, where: chapter.variant.where, probability, size, chapter, prediction },
     })),
   };
 }
+
+/** So many of a sheet's lines outside their bands, and such a share of them, are more than chance (no source). */
+const SEVERAL = { lines: 4, share: 0.15 };
+
+export const isSeveral = (outside: number, lines: number): boolean =>
+  outside >= SEVERAL.lines && outside >= SEVERAL.share * lines;
 
 /** Of each way of a cause, as a logarithm; of none of these where no chapter is given. */
 function priorsOf({ chapters }: Book, told: Priors): (chapter?: Chapter) => number {
@@ -118,14 +137,23 @@ function causeOf(book: Book, read: readonly Read[], ways: readonly Fitted[], fir
     cause: cause.cause,
     probability: ways.reduce((sum, { probability }) => sum + probability, 0),
     where: variant.where,
-    ways: ways.map((way) => ({ where: way.chapter.variant.where, probability: way.probability })),
+    ways: namedOnce(ways),
     size: fixed ? null : size,
-    size_low: fixed ? null : low,
-    size_high: fixed ? null : high,
+    size_low: fixed ? null : Math.min(low, size),
+    size_high: fixed ? null : Math.max(high, size),
     size_unit: cause.unit,
     evidence: evidenceFor(book, prediction, book.sound, read),
     against: cause === first.chapter.cause ? [] : evidenceFor(book, first.prediction, prediction, read),
   };
+}
+
+/** A way may stand more than once, with one thing or another beside it: its name stands once, the likeliest first. */
+function namedOnce(ways: readonly Fitted[]): RankedCause["ways"] {
+  const names = [...new Set(ways.map(({ chapter }) => chapter.variant.where))];
+  const of = (where: string) => ways.filter(({ chapter }) => chapter.variant.where === where);
+  return names
+    .map((where) => ({ where, probability: of(where).reduce((sum, { probability }) => sum + probability, 0) }))
+    .sort((a, b) => b.probability - a.probability);
 }
 
 /** That something else is wrong predicts nothing. */

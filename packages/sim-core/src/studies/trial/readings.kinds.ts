@@ -1,8 +1,9 @@
-import { INSTRUMENT, type Instrument } from "./instruments.js";
+import { INSTRUMENT, type Instrument, MISREAD } from "./instruments.js";
 import type { States } from "./states.js";
 
 /** The steps of a careful outing, in their order. */
 export const STEPS = [
+  "looks",
   "before_power",
   "battery_at_rest",
   "on_stands",
@@ -31,7 +32,11 @@ export interface Reading {
   readonly instrument: Instrument | undefined;
   /** By a whole simulation, and so slow to work out. */
   readonly timed: boolean;
-  /** The value, or null where there is none to read; of a yes or no a margin, yes above 0. */
+  /** How often a yes or no is seen wrong. */
+  readonly misread: number;
+  /** Where a no could be taken for it: what else is answered there, and which reading that is a no of. */
+  readonly instead?: { readonly answer: string; readonly reading: string };
+  /** The value, or null where there is none to read; of a yes or no a margin, yes above 0, or null where it may be either. */
   readonly value: (states: States) => number | null;
 }
 
@@ -40,11 +45,12 @@ export function readingsIn(step: StepName) {
   const by =
     (unit: ReadingUnit, instrument: Instrument | undefined, timed = false) =>
     (reading: string, what: string, value: Reading["value"]): Reading => ({
-      ...{ reading, step, what, unit, instrument, timed, value },
+      ...{ reading, step, what, unit, instrument, timed, value, misread: MISREAD },
     });
   return {
     volts: by("V", INSTRUMENT.voltmeter),
     voltsUnderWay: by("V", INSTRUMENT.voltsUnderWay),
+    pulses: by("V", INSTRUMENT.pulses),
     drop: by("V", INSTRUMENT.millivolts),
     amps: by("A", INSTRUMENT.ammeter),
     pull: by("N", INSTRUMENT.balance),
@@ -61,6 +67,12 @@ export function readingsIn(step: StepName) {
     yes: by("yes/no", undefined),
   };
 }
+
+/** A no there may mean that nothing moved at all, which another reading has. */
+export const orElse = (reading: Reading, answer: string, other: string): Reading => ({
+  ...reading,
+  instead: { answer, reading: other },
+});
 
 /** By a whole simulation. */
 export const slow = (reading: Reading): Reading => ({ ...reading, timed: true });

@@ -1,7 +1,8 @@
-import { leverShown, type Reading, readingsIn } from "./readings.kinds.js";
-import { CERTAIN, certainly, cutsOut, slips } from "./readings.margins.js";
+import { leverShown, orElse, type Reading, readingsIn } from "./readings.kinds.js";
+import { CERTAIN, certainly, cutsOut, isShut, slips, slipsRunning } from "./readings.margins.js";
 import type { Setting } from "./setting.js";
-import { startingCurrent_A } from "./settled.js";
+import { neededToStart_N, standing, startingCurrent_A } from "./settled.js";
+import type { States } from "./states.js";
 
 // What is read with the train under power: on the level, and starting at the steepest place.
 
@@ -9,7 +10,12 @@ export function firstRun({ levers, speeds }: Setting): Reading[] {
   const { yes, amps, speed, voltsUnderWay, stopping } = readingsIn("first_run");
   const [walk, run] = [`lever ${leverShown(levers.walk)}`, `lever ${leverShown(levers.run)}`];
   return [
-    yes("run_forwards", "does it set off forwards?", (s) => (s.run().speed_mps > 0 ? certainly(s.m.forwards) : null)),
+    yes("moves", "lever opened: does it move at all?", (s) => starts_N(s, levers.run)),
+    orElse(
+      yes("run_forwards", "does it set off forwards?", (s) => certainly(s.run().speed_mps > 0 && s.m.forwards)),
+      "did not move",
+      "moves",
+    ),
     amps("start_amps", "lever opened slowly: amps in the motor's cable as it just moves", ({ m }) =>
       startingCurrent_A(m, m.train, m.level),
     ),
@@ -25,18 +31,24 @@ export function firstRun({ levers, speeds }: Setting): Reading[] {
       (s) => s.run().controller_V,
     ),
     voltsUnderWay("run_motor_volts", `${run}: at the motor's terminals`, (s) => s.run().motor_V),
-    yes("run_slips", "does the motor turn while the driven wheels stand?", slips),
+    yes("run_slips", "does the motor turn while the driven wheels stand?", (s) => slipsRunning(s, levers.run)),
     stopping("run_on", `lever shut at ${speeds.walk_mps.toFixed(1)} m/s: how far it runs on`, (s) =>
       s.run().speed_mps > 0 ? s.stop_m("drag", speeds.walk_mps) : null,
     ),
   ];
 }
 
+/** By how much the pull is more than what holds the train on the level. */
+const starts_N = (s: States, lever: number): number =>
+  s.m.blocked || isShut(s)
+    ? -CERTAIN
+    : standing(s.m, s.m.train, s.m.level, lever).force_N - neededToStart_N(s.m, s.m.train, s.m.level);
+
 export function restarted(): Reading[] {
   const { yes, amps, voltsUnderWay } = readingsIn("restart");
   return [
     yes("restarts", "at the steepest place, uphill: does it start again?", (s) =>
-      s.m.open || s.m.cutsOut || s.m.blocked || !s.m.forwards ? -CERTAIN : s.spare().start_N,
+      isShut(s) || s.m.cutsOut || s.m.blocked || !s.m.forwards ? -CERTAIN : s.spare().start_N,
     ),
     amps("restart_amps", "lever opened slowly: amps in the motor's cable as it just moves", ({ m }) =>
       startingCurrent_A(m, m.train, m.steep),
@@ -58,7 +70,7 @@ export function restarted(): Reading[] {
       (s) => s.hardest().controller_V,
     ),
     yes("restart_slips", "does the motor turn while the driven wheels stand?", slips),
-    yes("restart_spins", "lever full: do the driven wheels spin?", (s) => (s.m.open ? -CERTAIN : -s.spare().grip_N)),
+    yes("restart_spins", "lever full: do the driven wheels spin?", (s) => (isShut(s) ? -CERTAIN : -s.spare().grip_N)),
     yes("restart_cuts_out", "does the controller shut itself off?", (s) => cutsOut(s, s.hardest())),
   ];
 }

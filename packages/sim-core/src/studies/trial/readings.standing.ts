@@ -2,10 +2,11 @@ import { CHAINS } from "../../parts/chain.data.js";
 import { span_m } from "../../parts/chain.js";
 import { slackOf } from "../../parts/chain.load.js";
 import type { Stage } from "../../parts/gears.js";
-import { type Reading, readingsIn } from "./readings.kinds.js";
+import { driveDrag_N } from "../../pull.js";
+import { orElse, type Reading, readingsIn } from "./readings.kinds.js";
 import { CERTAIN, certainly } from "./readings.margins.js";
 import type { Setting } from "./setting.js";
-import { rested_V, runDown_s } from "./settled.js";
+import { gripHolds_N, rested_V, runDown_s } from "./settled.js";
 import type { States } from "./states.js";
 
 // What is read before the loco is let pull: by rule and by hand, the battery at rest, and the wheels in the air.
@@ -28,8 +29,8 @@ export function beforePower({ machine }: Setting): Reading[] {
       : []),
     counted(
       "motor_turns",
-      "turns of the motor for one of a driven wheel, counted over ten by hand",
-      (s) => s.m.light.gears.ratio,
+      "turns of the motor for one of a driven wheel, counted over ten by hand; 0 if it will not turn",
+      ({ m }) => (driveDrag_N(m.light, 0) > gripHolds_N(m.light) ? 0 : m.light.gears.ratio),
     ),
     across("wheel_diameter", "driven wheel, across the tread", (s) => 2000 * s.m.light.radius_m),
   ];
@@ -43,8 +44,8 @@ export function batteryAtRest({ inSeries }: Setting): Reading[] {
     ...batteries.map((k) =>
       volts(`battery_${k}_volts`, `battery ${k} of ${inSeries} alone`, ({ m }) => {
         const short_V = m.weak?.short_V ?? 0;
-        const sound_V = (rested_V(m) + short_V) / inSeries;
-        return sound_V - (m.weak?.battery === k ? short_V : 0);
+        const sound_V = (rested_V(m) + short_V) / m.inSeries;
+        return k > m.inSeries ? null : sound_V - (m.weak?.battery === k ? short_V : 0);
       }),
     ),
   ];
@@ -53,11 +54,17 @@ export function batteryAtRest({ inSeries }: Setting): Reading[] {
 export function onTheStands({ machine }: Setting): Reading[] {
   const { yes, turns, amps, seconds } = readingsIn("on_stands");
   const rpm = (s: States, lever: number) => (60 * s.stands(lever).speed_mps) / (2 * Math.PI * s.m.light.radius_m);
+  const turnsAtAll = (s: States) => s.stands(LITTLE).speed_mps > 0;
   // A series motor with nothing to turn runs away.
   const mayRunFree = machine.light.motor.kind === "permanent-magnet";
   return [
-    yes("stands_forwards", "lever a little open: do the wheels turn forwards?", ({ m }) =>
-      m.open ? null : certainly(m.forwards),
+    yes("stands_turn", "lever a little open: do the driven wheels turn at all?", (s) => certainly(turnsAtAll(s))),
+    orElse(
+      yes("stands_forwards", "lever a little open: do the driven wheels turn forwards?", (s) =>
+        certainly(turnsAtAll(s) && s.m.forwards),
+      ),
+      "did not turn",
+      "stands_turn",
     ),
     yes("stands_dead_man", "dead-man's switch let go: does the motor stop taking current at once?", () => CERTAIN),
     ...(mayRunFree
@@ -74,6 +81,9 @@ export function onTheStands({ machine }: Setting): Reading[] {
       : []),
   ];
 }
+
+/** A lever that is a little open. */
+const LITTLE = 0.25;
 
 /** Slack to set, all the way up and down in the middle of the run. */
 function slackOf_mm({ chain, teeth, centres_m }: Stage): number | undefined {

@@ -1,4 +1,5 @@
 import type { Reading } from "./readings.kinds.js";
+import { looks } from "./readings.looks.js";
 import { firstRun, restarted } from "./readings.moving.js";
 import { heldBack, rolled } from "./readings.pulled.js";
 import { batteryAtRest, beforePower, onTheStands } from "./readings.standing.js";
@@ -7,6 +8,7 @@ import type { Setting } from "./setting.js";
 
 /** Everything to read on this loco's outing, step by step in order. */
 export const readingsOf = (setting: Setting): Reading[] => [
+  ...looks(setting),
   ...beforePower(setting),
   ...batteryAtRest(setting),
   ...onTheStands(setting),

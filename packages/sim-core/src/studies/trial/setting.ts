@@ -1,3 +1,5 @@
+import { curvesAt_N, gravityAt_N } from "../../line.js";
+import { G_mps2 } from "../../parts/constants.js";
 import type { LocoDefinition } from "../../parts/files.keys.js";
 import { grip_N } from "../../pull.js";
 import { usualStep_s } from "../run.js";
@@ -9,6 +11,7 @@ export interface Setting {
   readonly outing: Outing;
   /** As it should be. */
   readonly machine: Machine;
+  readonly told: Told;
   readonly levers: { readonly held: number; readonly walk: number; readonly run: number };
   readonly speeds: { readonly walk_mps: number; readonly line_mps: number };
   readonly inSeries: number;
@@ -24,24 +27,42 @@ const NOTCH = 0.05;
 /** In the held test the drive takes at most these shares of what the controller lets through and of what slips the wheels. */
 const GENTLE = { current: 0.5, grip: 0.8 };
 
-export function settingOf(outing: Outing, loco: LocoDefinition): Setting {
-  const machine = machineOf(outing);
-  const { train } = outing;
+/** How it was on the day, as far as somebody says: where the lever stood, the wind against the train, and where it ran. */
+export interface Told {
+  readonly lever?: number;
+  readonly wind_mps?: number;
+  /** Chainage of the train's head, m. */
+  readonly place_m?: number;
+}
+
+export function settingOf(outing: Outing, loco: LocoDefinition, told: Told = {}): Setting {
   const inSeries = loco.battery.in_series ?? 1;
+  const machine = machineOf(outing, inSeries);
+  const { train } = outing;
   const top = running(machine, machine.train, 0, 1);
   const asked_mps = Number.isNaN(train.speed_mps) ? top.speed_mps : train.speed_mps;
   const line_mps = Math.min(asked_mps, top.speed_mps);
-  const run = Number.isNaN(train.lever) ? leverFor(machine, line_mps) : notch(train.lever);
+  const run = told.lever ?? (Number.isNaN(train.lever) ? leverFor(machine, line_mps) : notch(train.lever));
   const cells = machine.train.battery.cells;
   return {
     outing,
-    machine,
+    machine: onTheDay(machine, outing, told),
+    told,
     levers: { held: gently(machine), walk: leverFor(machine, Math.min(WALK_mps, line_mps)), run },
     speeds: { walk_mps: Math.min(WALK_mps, line_mps), line_mps },
     inSeries,
     cell_V: machine.train.battery.nominal_V / (Number.isFinite(cells) ? cells : inSeries),
     step_s: usualStep_s(train),
   };
+}
+
+function onTheDay(m: Machine, { train: { track } }: Outing, { wind_mps, place_m }: Told): Machine {
+  const wind = wind_mps === undefined ? m : { ...m, wind_mps };
+  if (place_m === undefined) return wind;
+  const weight_N = m.train.mass_kg * G_mps2;
+  const curves = curvesAt_N(m.train, track, place_m) / weight_N;
+  const level = gravityAt_N(m.train, track, place_m) / weight_N + curves;
+  return { ...wind, level, curving: { ...m.curving, level: curves } };
 }
 
 const notch = (lever: number): number => Math.min(1, Math.max(NOTCH, Math.round(lever / NOTCH) * NOTCH));

@@ -1,9 +1,9 @@
-import { gravity_N, grip_N } from "../../pull.js";
+import { grip_N } from "../../pull.js";
 import { holdingSine, parked } from "../brakes.parking.js";
 import type { BrakeSet } from "../brakes.sets.js";
 import type { Machine } from "./machine.js";
 import type { Setting } from "./setting.js";
-import { gripping, onStands, running, type Settled, standing } from "./settled.js";
+import { gripping, neededToStart_N, onStands, running, type Settled, standing } from "./settled.js";
 import { type AfterLaps, afterLaps, stop_m } from "./timed.js";
 
 /** One machine in every state of the outing, each worked out when it is first asked for and kept. */
@@ -40,12 +40,17 @@ export function statesOf(setting: Setting, m: Machine, laps?: () => AfterLaps | 
   };
   const { levers, outing, step_s } = setting;
   const off = m.leverOff;
+  // A train that does not move is left standing with the lever anywhere, but not so that its wheels spin.
+  const onTheLevel = (lever: number): Settled => {
+    const settled = running(m, m.train, m.level, lever);
+    return settled.speed_mps > 0 || m.leftAt === undefined ? settled : gripping(m, m.train, m.level, m.leftAt);
+  };
   const states: States = {
     m,
     stands: (lever) => once(`stands ${lever}`, () => onStands(m, lever < 1 ? lever * (1 + off.stands) : 1)),
     held: () => once("held", () => gripping(m, m.light, 0, levers.held * (1 + off.held))),
-    walk: () => once("walk", () => running(m, m.train, m.level, levers.walk * (1 + off.run))),
-    run: () => once("run", () => running(m, m.train, m.level, levers.run < 1 ? levers.run * (1 + off.run) : 1)),
+    walk: () => once("walk", () => onTheLevel(levers.walk * (1 + off.run))),
+    run: () => once("run", () => onTheLevel(levers.run < 1 ? levers.run * (1 + off.run) : 1)),
     hardest: () => once("hardest", () => gripping(m, m.train, m.steep, 1)),
     heldHardest: () => once("held hardest", () => gripping(m, m.light, 0, 1)),
     spare: () =>
@@ -56,8 +61,8 @@ export function statesOf(setting: Setting, m: Machine, laps?: () => AfterLaps | 
         const gripped_N = grip_N(train, m.steep);
         const passed_N = Math.min(pull_N, gripped_N, m.sprockets_N);
         return {
-          start_N: passed_N - train.breakaway_N - gravity_N(train, m.steep),
-          grip_N: m.jammed ? Infinity : gripped_N - Math.min(pull_N, m.sprockets_N),
+          start_N: passed_N - neededToStart_N(m, train, m.steep),
+          grip_N: gripped_N - Math.min(pull_N, m.sprockets_N),
           slip_N: Math.min(pull_N, gripped_N) - m.sprockets_N,
         };
       }),

@@ -4,9 +4,12 @@ import type { Plan } from "../../plan.js";
 import { run } from "../../run.js";
 import * as at from "../../state.js";
 import type { Working } from "../../working.js";
+import { brakesStep_s } from "../brakes.js";
 import type { BrakeSet } from "../brakes.sets.js";
 import { stopFrom, toStop } from "../brakes.stop.js";
 import type { Machine, Outing } from "./machine.js";
+import type { Reading } from "./readings.kinds.js";
+import type { Setting } from "./setting.js";
 
 /** Laps after which the machine is looked at again. */
 export const LAPS = 10;
@@ -32,7 +35,7 @@ function levelStretch(sine: number): Track {
 export function stop_m(m: Machine, { train: plan }: Outing, set: BrakeSet, speed_mps: number, step_s: number) {
   if (m.blocked || !(speed_mps > 0)) return null;
   const { train } = m;
-  const way = { train, track: levelStretch(m.level), wind_mps: 0, back: false };
+  const way = { train, track: levelStretch(m.level), wind_mps: m.wind_mps, back: false };
   const atOnce: Plan = { ...plan, train, speed_mps, lever: Number.NaN, reaction_s: 0 };
   const rail = { rail: plan.rail, adhesion: train.adhesion };
   return stopFrom(toStop(atOnce, way, set, rail, step_s), train.length_m, speed_mps).distance_m;
@@ -75,18 +78,26 @@ export interface SoundLaps {
   readonly one: LapTaken;
 }
 
+/** Of the sound machine in these states; nothing where no reading is taken after the laps, or they are not finished. */
+export function soundLaps(
+  { m, after }: { m: Machine; after: () => AfterLaps | null },
+  { setting: { outing }, readings }: { setting: Setting; readings: readonly Reading[] },
+): SoundLaps | undefined {
+  if (!readings.some(({ step }) => step === "after_laps")) return undefined;
+  const [ten, one] = [after(), oneLap(m, outing, brakesStep_s(outing.train))];
+  return ten && one ? { after: ten, one } : undefined;
+}
+
 /**
  * After the laps with something wrong, from a single one of them: the charge used and the warmth gained are a sound
  * machine's times the ratio of what one lap takes. Near enough to tell causes apart, and ten times as quick.
  */
 export function afterLapsLike(
   { after, one }: SoundLaps,
-  sound: Machine,
   m: Machine,
-  outing: Outing,
-  step_s: number,
+  { machine: sound, outing }: Setting,
 ): AfterLaps | null {
-  const taken = oneLap(m, outing, step_s);
+  const taken = oneLap(m, outing, brakesStep_s(outing.train));
   if (!taken) return null;
   const heat = taken.square_A2 / one.square_A2;
   const charge = m.charge - (sound.charge - after.charge) * (taken.used / one.used);
@@ -99,9 +110,17 @@ export function afterLapsLike(
 }
 
 function lapsOf(m: Machine, { train: plan }: Outing, laps: number, step_s: number): Working | undefined {
-  if (m.blocked || m.open || m.cutsOut) return undefined;
+  if (m.blocked || m.open || m.cutsOut || m.leftAt !== undefined) return undefined;
   const trains = new Map([[0, m.train]]);
-  const working: Plan = { ...plan, train: m.train, trains, charge: m.charge, laps, duration_s: Infinity };
+  const working: Plan = {
+    ...plan,
+    train: m.train,
+    trains,
+    charge: m.charge,
+    wind_mps: m.wind_mps,
+    laps,
+    duration_s: Infinity,
+  };
   const w = run(working, { step_s });
   return w.outcome === "completed" ? w : undefined;
 }

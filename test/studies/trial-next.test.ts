@@ -1,8 +1,8 @@
 import { describe, expect, test } from "vitest";
 import type { Book } from "../../packages/sim-core/src/studies/trial/book.js";
 import { MISREAD } from "../../packages/sim-core/src/studies/trial/instruments.js";
+import type { Rival } from "../../packages/sim-core/src/studies/trial/next.js";
 import { gain_bits } from "../../packages/sim-core/src/studies/trial/next.js";
-import type { FittedWay } from "../../packages/sim-core/src/studies/trial/rank.js";
 import type { ReadingUnit } from "../../packages/sim-core/src/studies/trial/readings.kinds.js";
 
 /** What one reading is expected to tell of two causes, each with its probability, what it has there, and how surely. */
@@ -10,7 +10,7 @@ function bits(unit: ReadingUnit, ...rivals: [probability: number, value: number 
   const book = { readings: [{ unit, instrument: undefined }] } as unknown as Book;
   const ways = rivals.map(([probability, value, sd]) => {
     const prediction = { values: [value], scaled: [value], covariance: Float64Array.of(sd ** 2) };
-    return { probability, prediction } as unknown as FittedWay;
+    return { probability, prediction } as unknown as Rival;
   });
   return gain_bits(book, [], ways, 0);
 }

@@ -22,7 +22,8 @@ const readings = readingsOf(setting);
 const ways = causesOf(setting, surenessOf(outing.train.notes.assumed, BRAKED)).flatMap(({ cause, variants }) =>
   variants.map((variant) => ({ cause, ...variant })),
 );
-const way = (where: string) => ways.find((each) => each.where === where)!;
+const way = (where: string) =>
+  ways.find((each) => each.where === where && (each.cause === "open_circuit" || each.cause === "held_wheel"))!;
 
 /** What somebody reads on a loco with this wrong; of a yes or no 1 and 0. */
 function reads(where: string, lever?: number): (reading: string) => number | null {

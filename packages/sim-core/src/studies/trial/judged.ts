@@ -1,6 +1,6 @@
 import type { Book } from "./book.js";
 import type { Cause, Variant } from "./causes.js";
-import type { Read } from "./likelihood.js";
+import { predictionAt, type Read } from "./likelihood.js";
 import { isOutside, lineOf, type SheetReading } from "./lines.js";
 import { type NextReading, nextReading, nextRivals } from "./next.js";
 import { type Priors, type RankedCause, type Ranking, rank } from "./rank.js";
@@ -75,7 +75,11 @@ function nextOf(books: Books, filled: Filled, { causes, ways }: Ranking): NextRe
 /** The causes that a filled sheet makes likely, by a book that has every reading. */
 export function judge(book: Book, filled: Filled): Judged {
   const { taken, ranking } = ranked(book, filled);
-  const next_reading = nextReading(book, readOf(book, filled), ranking.ways, ranking.causes);
+  const rivals = nextRivals(ranking.ways).map((way) => ({
+    ...way,
+    prediction: predictionAt(book, way.chapter, way.size),
+  }));
+  const next_reading = nextReading(book, readOf(book, filled), rivals, ranking.causes);
   return { taken, causes: ranking.causes, next_reading };
 }
 

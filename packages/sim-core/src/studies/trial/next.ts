@@ -37,6 +37,11 @@ const LEAST_bits = 0.02;
 /** A cause this likely is beyond doubt. */
 const BEYOND_DOUBT = 0.99;
 
+/** A way that another reading is to tell from the others, with what it has every reading at. */
+export interface Rival extends FittedWay {
+  readonly prediction: Prediction;
+}
+
 /** The ways of the causes that another reading is to tell apart. */
 export function nextRivals(ways: readonly FittedWay[]): FittedWay[] {
   const least = LEADING * (ways[0]?.probability ?? 0);
@@ -45,15 +50,14 @@ export function nextRivals(ways: readonly FittedWay[]): FittedWay[] {
 
 /**
  * Null only where a cause is beyond doubt and nothing left tells more of it, or where everything has been read.
- * @param ways the likeliest first, as are the causes
+ * @param rivals the likeliest first, as are the causes
  */
 export function nextReading(
   book: Book,
   read: readonly Read[],
-  ways: readonly FittedWay[],
+  rivals: readonly Rival[],
   causes: readonly Pick<RankedCause, "cause" | "probability">[],
 ): NextReading | null {
-  const rivals = nextRivals(ways);
   if (causes[0]?.cause === "none_of_these") return oddOne(book, read, rivals);
   const taken = new Set(read.map(({ at }) => at));
   const gains = book.readings.map((reading, at) =>
@@ -74,7 +78,7 @@ function mayBeAsked({ setting: { machine } }: Book, { step }: Reading): boolean 
 }
 
 /** Where nothing known fits: the reading that fits the likeliest known cause least, to be taken again. */
-function oddOne(book: Book, read: readonly Read[], rivals: readonly FittedWay[]): NextReading | null {
+function oddOne(book: Book, read: readonly Read[], rivals: readonly Rival[]): NextReading | null {
   const [first] = rivals;
   if (!first || read.length === 0) return null;
   const odd = (each: Read) =>
@@ -83,7 +87,7 @@ function oddOne(book: Book, read: readonly Read[], rivals: readonly FittedWay[])
   return { ...nextOf(book, rivals, at, 0), again: true };
 }
 
-function nextOf(book: Book, rivals: readonly FittedWay[], at: number, bits: number): NextReading {
+function nextOf(book: Book, rivals: readonly Rival[], at: number, bits: number): NextReading {
   const { reading, step, what, unit } = book.readings[at];
   const would_read = rivals
     .filter(({ cause, where }, i) => rivals.findIndex((each) => each.cause === cause && each.where === where) === i)
@@ -93,7 +97,7 @@ function nextOf(book: Book, rivals: readonly FittedWay[], at: number, bits: numb
 }
 
 /** Information that a reading is expected to give on which of the rivals it is, in bits. */
-export function gain_bits(book: Book, read: readonly Read[], rivals: readonly FittedWay[], at: number): number {
+export function gain_bits(book: Book, read: readonly Read[], rivals: readonly Rival[], at: number): number {
   const all = rivals.reduce((sum, { probability }) => sum + probability, 0);
   const shares = rivals.map(({ probability }) => probability / all);
   if (book.readings[at].unit === "yes/no") {

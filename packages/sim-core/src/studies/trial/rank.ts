@@ -23,14 +23,13 @@ export interface RankedCause {
   against: Evidence[];
 }
 
-/** One way of a cause, fitted; `prediction` is what it has every reading at. */
+/** One way of a cause, at the size that fits best. */
 export interface FittedWay {
   readonly cause: CauseName;
   readonly where: string;
   readonly probability: number;
   readonly size: number;
   readonly chapter: Chapter;
-  readonly prediction: Prediction;
 }
 
 /** Causes, the likeliest first; and their ways one by one. */
@@ -61,7 +60,7 @@ export function rank(book: Book, read: readonly Read[], priors: Priors = {}, out
   const prior = priorsOf(book, priors);
   const ways = book.chapters.map((chapter, i) => {
     const found = along(small, small.chapters[i], own, tried[i], closest);
-    return { chapter, found, log: prior(chapter) + found.log };
+    return { chapter, small: small.chapters[i], found, log: prior(chapter) + found.log };
   });
   let unknown_log = prior() + logNoneOfThese(small, own);
   if (isSeveral(outside, read.length)) {
@@ -74,22 +73,22 @@ export function rank(book: Book, read: readonly Read[], priors: Priors = {}, out
   const top = Math.max(unknown_log, ...ways.map(({ log }) => log));
   const all = Math.exp(unknown_log - top) + ways.reduce((sum, { log }) => sum + Math.exp(log - top), 0);
   const fitted = ways
-    .map(({ chapter, found, log }): Fitted => {
+    .map(({ chapter, small: own, found, log }): Fitted => {
       const size = best(found);
-      const prediction = predictionAt(book, chapter, size);
+      const prediction = predictionAt(small, own, size);
       return { chapter, found, size, prediction, probability: Math.exp(log - top) / all };
     })
     .sort((a, b) => b.probability - a.probability);
 
   const causes = [...new Set(fitted.map(({ chapter }) => chapter.cause))].map((cause) => {
     const its = fitted.filter(({ chapter }) => chapter.cause === cause);
-    return causeOf(book, read, its, fitted[0]);
+    return causeOf(small, own, its, fitted[0]);
   });
   causes.push({ ...UNKNOWN, probability: Math.exp(unknown_log - top) / all });
   return {
     causes: causes.sort((a, b) => b.probability - a.probability),
-    ways: fitted.map(({ chapter, probability, size, prediction }) => ({
-      ...{ cause: chapter.cause.cause, where: chapter.variant.where, probability, size, chapter, prediction },
+    ways: fitted.map(({ chapter, probability, size }) => ({
+      ...{ cause: chapter.cause.cause, where: chapter.variant.where, probability, size, chapter },
     })),
   };
 }
@@ -118,7 +117,7 @@ function priorsOf({ chapters }: Book, told: Priors): (chapter?: Chapter) => numb
 /** The size that fits best. */
 const best = ({ sizes, logs }: Along): number => sizes[logs.indexOf(Math.max(...logs))];
 
-/** One way of a cause at the size that fits best. */
+/** The same with what it has the readings at that were taken. */
 interface Fitted {
   readonly chapter: Chapter;
   readonly found: Along;

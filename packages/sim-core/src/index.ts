@@ -2,11 +2,13 @@ export { type EnergyBalance, energyBalance } from "./balance.js";
 export { balancingSpeed_mps, type Climb, restartGradient, runningGradient } from "./climbing.js";
 export {
   type Assumed,
+  cut,
   InputError,
   keyAt,
   type Notes,
   newNotes,
   type Problem,
+  quoted,
   RunError,
   shown,
   type Warning,

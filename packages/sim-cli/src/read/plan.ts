@@ -56,14 +56,14 @@ export function readPlan(path: string, options: ReadOptions = {}): Reading {
   if (found.usage.length > 0) throw new UsageError(found.usage.join("\n"));
   if (!plan || !loco || !profile || found.problems.length > 0) throw new ReadError(found.problems);
   const places = new Map([...plan.places, ...loco.places, ["track", { file: profileAt.path, line: 1 }]]);
-  addRows(places, "track", profileAt.path, profile.lines);
-  for (const { name, file, lines } of tables) addRows(places, `loco.motor.${name}`, file, lines);
+  const rows: Rows = new Map([["track", { file: profileAt.path, lines: profile.lines }]]);
+  for (const { name, file, lines } of tables) rows.set(`loco.motor.${name}`, { file, lines });
   return {
     plan: plan.definition as unknown as PlanDefinition,
     loco: loco.definition as unknown as LocoDefinition,
     track: profile.columns,
     tables: Object.fromEntries(tables.map(({ name, rows }) => [name, rows])),
-    place: (wanted) => placeIn(places, wanted),
+    place: (wanted) => rowIn(rows, wanted) ?? placeIn(places, wanted),
     units: unitStyle(plan.typed.get("plan.speed"), loco.typed.get("loco.gauge")),
   };
 }
@@ -126,9 +126,15 @@ function named({ definition, places }: ReadFile, from: string, full: string): Wa
   return { path: here ? value : join(dirname(from), value), namedAt, key: keys.join(".") };
 }
 
+/** Of each table, the line on which each of its rows stands. */
+type Rows = Map<string, { file: string; lines: readonly number[] }>;
+
 /** Rows count from 1; a CSV's place has a line alone. */
-function addRows(places: Map<string, Place>, path: string, file: string, lines: readonly number[]): void {
-  for (const [i, line] of lines.entries()) places.set(`${path}.${i + 1}`, { file, line });
+function rowIn(tables: Rows, path: string): Place | undefined {
+  const [, name = "", row] = /^(.*?)\.(\d+)(?:\.|$)/.exec(path) ?? [];
+  const { file, lines } = tables.get(name) ?? {};
+  const line = lines?.[Number(row) - 1];
+  return file === undefined || line === undefined ? undefined : { file, line };
 }
 
 function placeIn(places: ReadonlyMap<string, Place>, path: string): Place | undefined {

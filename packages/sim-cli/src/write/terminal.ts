@@ -1,4 +1,5 @@
 import { styleText } from "node:util";
+import { plain } from "../plain.js";
 
 /** Where the answer is read: how wide, and whether it takes colour. */
 export interface Terminal {
@@ -31,4 +32,4 @@ export const tell = (lines: readonly string[]): void => {
 };
 
 /** Text of a file, such as a name, with nothing in it that a terminal would obey. */
-export const plain = (text: string): string => text.replaceAll(/\p{Cc}/gu, "\u{fffd}");
+export { plain };

@@ -5,6 +5,7 @@ import { FILES, type Root } from "./files.js";
 import { type MotorTable, readMotorTable, TABLES } from "./motor.tables.js";
 import { type Findings, label, opened, orUsage, type Wanted } from "./open.js";
 import { readProfile } from "./profile.js";
+import { remarkIn } from "./remark.js";
 import { applySet, parseSet, type SetOption, type ShortSet } from "./set.js";
 import { readMap, type Walk } from "./walk.js";
 import { parseYaml } from "./yaml.js";
@@ -21,6 +22,10 @@ export interface Reading {
    * `loco.motor.curve.2.speed_rpm` (second row). Of a key that the files leave out, where its block stands.
    */
   place(path: string): Place | undefined;
+  /** Every file that was read, standard input apart; none is read again. */
+  files: readonly string[];
+  /** What the plan's file says of itself at its head; "" where it says nothing. */
+  remark: string;
   /** Imperial where the speed was typed in mph or feet, or, with a lever, the gauge in inches. */
   units: UnitStyle;
 }
@@ -63,6 +68,8 @@ export function readPlan(path: string, options: ReadOptions = {}): Reading {
     loco: loco.definition as unknown as LocoDefinition,
     track: profile.columns,
     tables: Object.fromEntries(tables.map(({ name, rows }) => [name, rows])),
+    files: [path, locoAt.path, profileAt.path, ...tables.map(({ file }) => file)].filter((each) => each !== "-"),
+    remark: remarkIn(plan.text),
     place: (wanted) => rowIn(rows, wanted) ?? placeIn(places, wanted),
     units: unitStyle(plan.typed.get("plan.speed"), loco.typed.get("loco.gauge")),
   };
@@ -70,6 +77,7 @@ export function readPlan(path: string, options: ReadOptions = {}): Reading {
 
 /** One of the two YAML files, read along its table. */
 interface ReadFile extends Pick<Walk, "places" | "typed"> {
+  text: string;
   definition: Record<string, unknown>;
 }
 
@@ -90,7 +98,7 @@ function readFile(
   const definition = file.broken ? {} : readMap(walk, top, FILES[root]);
   found.problems = found.problems.concat(file.problems);
   found.usage.push(...sortedOnce(file.usage).map((each) => `${each.file}: ${each.message}`));
-  return { definition, places: walk.places, typed: walk.typed };
+  return { text, definition, places: walk.places, typed: walk.typed };
 }
 
 /** What `read` makes of a file that a key names. */

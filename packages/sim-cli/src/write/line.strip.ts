@@ -1,7 +1,7 @@
 import { figures, type Plan } from "@rideon/sim-core";
+import { plain } from "../plain.js";
 import { scale } from "./braille.js";
 import type { Picture } from "./picture.js";
-import { plain } from "./terminal.js";
 
 /** The line as the drawn lap meets it, against the distance run since the lap began. */
 export interface LineStrip {

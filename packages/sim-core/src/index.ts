@@ -111,4 +111,5 @@ export type { TraceRow } from "./trace.js";
 export { createTrain, type Train } from "./train.js";
 export { figures, format, formatBoth, formatGradient, formatPercent, type UnitStyle } from "./units.format.js";
 export { quantity, readQuantity, readShare, share, type Typed, UnitError } from "./units.js";
+export { usualInWords } from "./units.usual.js";
 export type { Event, Outcome, Start, Working } from "./working.js";

@@ -39,7 +39,7 @@ export function readProfile(label: string, text: string, problems: Diagnostic[])
   }
   const { count, lastLine } = posts;
   const found = count === 0 ? "no post follows" : "one post alone follows";
-  if (count < 2) tell(lastLine, `${found} the header; a line has two or more`);
+  if (count < 2 && problems.length === 0) tell(lastLine, `${found} the header; a line has two or more`);
   return problems.length > 0 ? undefined : { columns: columnsOf(posts), lines: posts.lines };
 }
 

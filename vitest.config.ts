@@ -12,6 +12,7 @@ export default defineConfig({
   },
   test: {
     include: ["test/**/*.test.ts"],
+    exclude: ["test/long/**"],
     testTimeout: 30_000,
     reporters: process.env["CI"] ? ["default", ["json", { outputFile: ".cache/vitest.json" }]] : ["default"],
   },

@@ -75,8 +75,8 @@ describe("every problem, with its line and column", () => {
     ["", [`1: error: the file is empty; it begins with the header ${HEADER}`]],
     [`${HEADER}\n`, ["1: error: no row follows the header"]],
     [
-      "torque_Nm;speed_rpm;current_A\n1;2;3\n",
-      ["1: error: the columns are not parted by commas; save the file with a comma between cells"],
+      "torque_Nm speed_rpm current_A\n1 2 3\n",
+      ["1: error: the columns are not parted; put commas, semicolons or tabs between the cells"],
     ],
     [
       "torque_Nm,sped_rpm,current_A,torque_Nm,\n1,2,3,4,5\n",

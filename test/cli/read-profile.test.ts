@@ -45,8 +45,8 @@ describe("every problem, with its line and column", () => {
     ["distance_m,height_m\n", ["1: error: no post follows the header; a line has two or more"]],
     ["distance_m,height_m\n0,0\n", ["2: error: one post alone follows the header; a line has two or more"]],
     [
-      "distance_m;height_m\n0;0\n10;0\n",
-      ["1: error: the columns are not parted by commas; save the file with a comma between cells"],
+      "distance_m|height_m\n0|0\n10|0\n",
+      ["1: error: the columns are not parted; put commas, semicolons or tabs between the cells"],
     ],
     [
       "distance_m,distance_m,height_m,height_ft,hieght_m,\n0,0,0,0,0,0\n1,1,1,1,1,1\n",
@@ -88,6 +88,6 @@ describe("every problem, with its line and column", () => {
         '2: error: limit_mph: "0": a limit is more than 0',
       ],
     ],
-    ['distance_m,height_m\n0,"0\n1,0\n', ["3: error: the quotation marks of this row do not match"]],
+    ['distance_m,height_m\n0,"0\n1,0\n', ["2: error: the quotation marks of this row do not match"]],
   ])("%j", (text, wanted) => expect(errors(text)).toEqual(wanted));
 });

@@ -124,8 +124,8 @@ describe("every problem, with its line and column", () => {
   test.each<[string, string[]]>([
     ["", ["1: error: the file is empty; it begins with the header reading,value,note"]],
     [
-      "reading;value\nrest_volts;25 V\n",
-      ["1: error: the columns are not parted by commas; save the file with a comma between cells"],
+      "reading|value\nrest_volts|25 V\n",
+      ["1: error: the columns are not parted; put commas, semicolons or tabs between the cells"],
     ],
     [
       "reading,valeu,extra\nrest_volts,25 V,\n",

@@ -1,4 +1,13 @@
-import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import {
+  linkSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  symlinkSync,
+  writeFileSync,
+} from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { parse } from "csv-parse/sync";
@@ -123,34 +132,70 @@ describe("files", () => {
     }
   };
 
+  const text = (path: string) => readFileSync(path, "utf8");
+
   test("appear whole, once all are written, in place of older ones", () =>
     inFolder((folder) => {
-      writeFileSync(join(folder, "a.csv"), "old");
-      const files = wholeFiles(folder);
-      files.write("a.csv", "new");
-      files.write("b.json", "{}");
-      expect(readFileSync(join(folder, "a.csv"), "utf8")).toBe("old");
-      expect(files.finish()).toEqual([join(folder, "a.csv"), join(folder, "b.json")]);
+      const [a, b] = [join(folder, "a.csv"), join(folder, "b.json")];
+      writeFileSync(a, "old");
+      const files = wholeFiles();
+      files.write(a, "new");
+      files.write(b, "{}");
+      expect(text(a)).toBe("old");
+      expect(files.finish()).toEqual([a, b]);
       expect(readdirSync(folder).sort()).toEqual(["a.csv", "b.json"]);
-      expect(readFileSync(join(folder, "a.csv"), "utf8")).toBe("new");
+      expect(text(a)).toBe("new");
     }));
 
-  test("or not at all", () =>
+  test("or not at all, with the folders made for them", () =>
     inFolder((folder) => {
-      writeFileSync(join(folder, "a.csv"), "old");
-      const files = wholeFiles(folder);
-      files.write("a.csv", "new");
+      const [a, b] = [join(folder, "a.csv"), join(folder, "deep", "down", "b.csv")];
+      writeFileSync(a, "old");
+      const files = wholeFiles();
+      files.write(a, "new");
+      files.write(b, "new");
       files.discard();
       expect(readdirSync(folder)).toEqual(["a.csv"]);
-      expect(readFileSync(join(folder, "a.csv"), "utf8")).toBe("old");
+      expect(text(a)).toBe("old");
     }));
 
-  test("a folder in the way is told in words", () =>
+  test("all or none, though what is in the way of the last came there after the first was begun", () =>
+    inFolder((folder) => {
+      const [a, b, c] = ["a.csv", "b.csv", "c.csv"].map((name) => join(folder, name)) as [string, string, string];
+      writeFileSync(a, "old");
+      const files = wholeFiles();
+      for (const path of [a, b, c]) files.write(path, "new");
+      mkdirSync(c);
+      expect(() => files.finish()).toThrow(/c\.csv cannot be written: a folder of this name is in the way/);
+      files.discard();
+      expect(readdirSync(folder).sort()).toEqual(["a.csv", "c.csv"]);
+      expect(text(a)).toBe("old");
+    }));
+
+  test("a folder or a device in the way is told before anything is written", () =>
     inFolder((folder) => {
       mkdirSync(join(folder, "a.csv"));
-      const files = wholeFiles(folder);
-      files.write("a.csv", "new");
-      expect(() => files.finish()).toThrow(/a\.csv cannot be written: a folder of this name is in the way/);
+      symlinkSync("/dev/null", join(folder, "b.csv"));
+      const files = wholeFiles();
+      expect(() => files.open(join(folder, "a.csv"))).toThrow(/a folder of this name is in the way/);
+      expect(() => files.open(join(folder, "b.csv"))).toThrow(/b\.csv cannot be written: it is no ordinary file/);
       files.discard();
+    }));
+
+  test("never take the place of a file that is read, by whatever name, nor of each other", () =>
+    inFolder((folder) => {
+      const plan = join(folder, "plan.yaml");
+      writeFileSync(plan, "mine");
+      linkSync(plan, join(folder, "hard.csv"));
+      symlinkSync(plan, join(folder, "soft.csv"));
+      symlinkSync(folder, join(folder, "round"));
+      const files = wholeFiles([plan, join(folder, "not-there.csv")]);
+      for (const name of ["plan.yaml", "hard.csv", "soft.csv", "round/plan.yaml"]) {
+        expect(() => files.open(join(folder, name))).toThrow(/would take the place of .*plan\.yaml, which is read/);
+      }
+      files.open(join(folder, "a.csv"));
+      expect(() => files.open(join(folder, "round", "a.csv"))).toThrow(/would be written twice/);
+      files.discard();
+      expect(readdirSync(folder).sort()).toEqual(["hard.csv", "plan.yaml", "round", "soft.csv"]);
     }));
 });

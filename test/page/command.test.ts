@@ -1,3 +1,4 @@
+import { createHash } from "node:crypto";
 import { existsSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
@@ -49,6 +50,19 @@ describe.concurrent("report", { timeout: 60_000 }, () => {
     expect(stdout.length).toBeLessThan(1e6);
     expect(stdout).not.toMatch(/\s(?:src|href)="(?!#|data:)/);
     expect(stdout).not.toMatch(/@import|url\(/);
+  });
+  test("the policy of a page allows its own program by its hash, of a card none", async () => {
+    const [page, card] = await Promise.all([
+      rideon(["report", PLAN, "--quiet"]),
+      rideon(["report", PLAN, "--quiet", "--card"]),
+    ]);
+    const policy = (html: string) => /Content-Security-Policy" content="([^"]*)"/.exec(html)?.[1];
+    const program = /<script id="program">(.*?)<\/script>/s.exec(page.stdout)?.[1] ?? "";
+    const hash = createHash("sha256").update(program).digest("base64");
+    expect(program.length).toBeGreaterThan(1000);
+    expect(policy(page.stdout)).toContain(`script-src 'sha256-${hash}'; worker-src blob:;`);
+    expect(policy(card.stdout)).toContain("script-src 'none';");
+    expect(card.stdout).not.toContain("<script");
   });
   test("with a folder it is one file there", async () => {
     const folder = emptyFolder();

@@ -190,7 +190,7 @@ describe.skipIf(!CHROMIUM)("the page in a browser", { timeout: 120_000 }, () => 
   });
 
   test.each([360, 1280])("axe-core finds no serious fault at %i px", async (width) => {
-    const { page } = await open(file, { viewport: { width, height: 900 } });
+    const { page } = await open(file, { viewport: { width, height: 900 }, bypassCSP: true });
     await page.addScriptTag({ path: AXE });
     const { violations } = (await page.evaluate("axe.run()")) as {
       violations: { id: string; impact: string; nodes: { html: string }[] }[];
@@ -218,6 +218,14 @@ describe.skipIf(!CHROMIUM)("the page in a browser", { timeout: 120_000 }, () => 
     expect(await page.locator("img").count()).toBe(0);
     expect(await page.locator("script").count()).toBe(3);
     expect(complaints).toEqual([]);
+  });
+
+  test.each([[], ["--card"]])("no script runs but the page's own: %j", async (...args) => {
+    const { page, complaints } = await open(await reported(SITE, ...args));
+    const strange = "const strange = document.createElement('script'); strange.textContent = 'globalThis.ran = 1';";
+    await page.evaluate(`${strange} document.head.append(strange)`);
+    expect(await page.evaluate("globalThis.ran")).toBeUndefined();
+    expect(complaints).toEqual([expect.stringContaining("Content Security Policy")]);
   });
 
   test("the driver's card stands alone on one sheet", async () => {

@@ -1,3 +1,4 @@
+import { cut } from "@rideon/sim-core";
 import { ReadError, UsageError } from "./read/diagnostics.js";
 
 /** Exit statuses, as scripts rely on them. */
@@ -42,7 +43,10 @@ const commandersWords = (message: string): string =>
   message
     .replace(/^error: /, "")
     .replace(/\n\(Did you mean (.*)\?\)$/s, "; did you mean $1?")
-    .replace(/^option '(--[\w-]+)[^']*' argument '(.*)' is invalid\. (.*)$/s, "$1 $2: $3")
+    .replace(/^option '(--[\w-]+)[^']*' argument '(.*)' is invalid\. (.*)$/s, (_, option, value, why) =>
+      [option, cut(value)].join(" ").trim().concat(`: ${why}`),
+    )
+    .replace(/^command-argument value '(.*)' is invalid for argument '(.*)'\. (.*)$/s, "$2: $3")
     .replace(/^option '(--[\w-]+) <(.*)>' argument missing$/, "$1 has no value: $1 <$2>")
     .replace(/^unknown command '(.*\.ya?ml)'$/, "there is no command $1; did you mean rideon run $1?")
     .replaceAll("\n", " ");

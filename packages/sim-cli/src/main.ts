@@ -10,6 +10,7 @@ import {
   addTrialOptions,
   type BrakesFlags,
   type GearsFlags,
+  named,
   type PictureFlags,
   type PlanFlags,
   type ReportFlags,
@@ -18,7 +19,7 @@ import {
 } from "./options.js";
 import { version } from "./version.js";
 import { discardUnfinished } from "./write/files.js";
-import { tell } from "./write/terminal.js";
+import { tell, writeOut } from "./write/terminal.js";
 
 /**
  * The command line: what was asked goes to its command, and the process ends with the command's status.
@@ -64,12 +65,12 @@ function contents(end: (status: number) => void): Command {
     .version(version(), "--version", "print the version")
     .helpCommand("help [command]", "print the help of a command")
     .exitOverride()
-    .configureOutput({ outputError: () => {} });
+    .configureOutput({ writeOut, outputError: () => {} });
   ends(program, "rideon new my-line && cd my-line && rideon run");
 
   ends(program.command("new"), "rideon new my-line")
     .description("start a folder with a loco, a plan and a track that run as they are")
-    .argument("[folder]", "where the files go; made if need be", ".")
+    .argument("[folder]", "where the files go; made if need be", named, ".")
     .action(async (folder: string) => end(await (await import("./commands/new.js")).startFolder(folder)));
 
   ends(addPlanOptions(program.command("check")), 'rideon check plan.yaml --set loco.mass="150 kg"')
@@ -130,11 +131,13 @@ function contents(end: (status: number) => void): Command {
 const ends = (command: Command, line: string): Command =>
   command.helpOption("-h, --help", "print this help").addHelpText("after", `\nExample:\n  ${line}`);
 
-/** An interrupted command leaves old files or none. */
+/** An interrupted command leaves old files or none; so does one whose terminal is closed. */
 function mindSignals(): void {
   for (const [signal, status] of [
     ["SIGINT", STATUS.interrupted],
     ["SIGTERM", 143],
+    ["SIGHUP", 129],
+    ["SIGQUIT", 131],
   ] as const) {
     process.once(signal, () => {
       discardUnfinished();

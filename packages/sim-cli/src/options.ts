@@ -81,9 +81,15 @@ export function setsOf(flags: PlanFlags): (string | ShortSet)[] {
 
 const collect = (value: string, before: readonly string[] = []): string[] => [...before, value];
 
+/** The name of a file or a folder; an empty one is a slip of a script. */
+export function named(value: string): string {
+  if (value === "") throw new InvalidArgumentError("the name is empty");
+  return value;
+}
+
 export function addPlanOptions(command: Command): Command {
   return command
-    .argument("[plan]", "the plan's file, or - for standard input", "plan.yaml")
+    .argument("[plan]", "the plan's file, or - for standard input", named, "plan.yaml")
     .option(
       "--set <PATH=VALUE>",
       'any key of the plan, or loco. and a key of the loco file (repeatable): loco.mass="150 kg"',
@@ -96,7 +102,7 @@ export function addPlanOptions(command: Command): Command {
     .option("--rail <STATE>", "dry, damp, wet or greasy")
     .option("--charge <SHARE>", 'charge at the start: 0.8 or "80 %"')
     .option("--json", "one JSON document on standard output, nothing else there")
-    .option("--out <FOLDER>", "write the answer's files into this folder")
+    .option("--out <FOLDER>", "write the answer's files into this folder", named)
     .addOption(
       new Option("--units <STYLE>", "units of the text (default: as typed in the files)").choices([
         "metric",
@@ -108,7 +114,11 @@ export function addPlanOptions(command: Command): Command {
 }
 
 export const addPictureOptions = (command: Command): Command =>
-  addPlanOptions(command).option("--svg <FILE>", "write the picture alone into this file, or - for standard output");
+  addPlanOptions(command).option(
+    "--svg <FILE>",
+    "write the picture alone into this file, or - for standard output",
+    named,
+  );
 
 export const addReportOptions = (command: Command): Command =>
   addPlanOptions(command).option("--card", "the driver's card alone");
@@ -123,6 +133,7 @@ export const addTrialOptions = (command: Command): Command =>
     .option(
       "--readings <FILE>",
       "a filled sheet, reading,value,note with units in the values, or - for standard input: ranks the causes",
+      named,
     )
     .option("--with <LIST>", `the instruments there are: ${TOOLS.join(",")} (default: all)`, toolList)
     .option("--long", "the whole sheet: everything that these instruments can read, and what each fault would read");

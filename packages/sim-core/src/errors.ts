@@ -57,6 +57,13 @@ export function keyAt(path: string): Key | undefined {
   return key;
 }
 
+/** A value as messages repeat it; a long one is cut. */
+export const cut = (text: string, longest = 60): string =>
+  text.length > longest ? `${text.slice(0, longest)}…` : text;
+
+/** The same in quotation marks. */
+export const quoted = (text: string): string => `"${cut(text.trim())}"`;
+
 /** A number as people read it: four figures, no trailing zeros. */
 export const shown = (value: number, unit = ""): string => {
   const digits = Number(value.toPrecision(4)).toString();

@@ -2,11 +2,13 @@ export { type EnergyBalance, energyBalance } from "./balance.js";
 export { balancingSpeed_mps, type Climb, restartGradient, runningGradient } from "./climbing.js";
 export {
   type Assumed,
+  cut,
   InputError,
   keyAt,
   type Notes,
   newNotes,
   type Problem,
+  quoted,
   RunError,
   shown,
   type Warning,
@@ -111,4 +113,5 @@ export type { TraceRow } from "./trace.js";
 export { createTrain, type Train } from "./train.js";
 export { figures, format, formatBoth, formatGradient, formatPercent, type UnitStyle } from "./units.format.js";
 export { quantity, readQuantity, readShare, share, type Typed, UnitError } from "./units.js";
+export { usualInWords } from "./units.usual.js";
 export type { Event, Outcome, Start, Working } from "./working.js";

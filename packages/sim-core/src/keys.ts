@@ -41,6 +41,16 @@ export interface Bounds {
   below?: number;
 }
 
+/**
+ * What is met with on club and garden lines, both ends included, in SI units: common practice, no source. A value outside
+ * is read, and warned of. Where 0 is far from the rest but means that there is none, it is told apart.
+ */
+export type Usual = readonly [least: number, most: number, orNone?: "or 0"];
+
+interface Ranges extends Bounds {
+  usual?: Usual;
+}
+
 interface Common {
   /** What the key means, in the words of the trade. */
   meaning: string;
@@ -54,10 +64,10 @@ interface Common {
   example?: string;
 }
 
-export type QuantityKey<D extends Dimension = Dimension> = Common & Bounds & { kind: "quantity"; dimension: D };
+export type QuantityKey<D extends Dimension = Dimension> = Common & Ranges & { kind: "quantity"; dimension: D };
 /** A pure number: bare, `80 %`, `1 in 110` or `9 N/kN`. */
-export type NumberKey = Common & Bounds & { kind: "number" };
-export type CountKey = Common & Bounds & { kind: "count" };
+export type NumberKey = Common & Ranges & { kind: "number" };
+export type CountKey = Common & Ranges & { kind: "count" };
 export type TextKey = Common & { kind: "text" };
 export type FileKey = Common & { kind: "file" };
 export type YesNoKey = Common & { kind: "yes_no" };
@@ -66,11 +76,11 @@ export type ChoiceKey<C extends string = string> = Common & {
   choices: readonly C[];
 };
 /** `[12, 36]`: teeth of the driving and the driven sprocket. */
-export type TeethKey = Common & { kind: "teeth" };
+export type TeethKey = Common & { kind: "teeth"; usual?: Usual };
 /** One quantity, or a map from discharge time to capacity: `{ 20 h: 75 Ah, 5 h: 64 Ah }`. */
-export type CapacityKey = Common & { kind: "capacity" };
+export type CapacityKey = Common & { kind: "capacity"; usual?: Usual };
 /** Pairs of share and volts: `[[0, 11.9 V], [50 %, 12.2 V], [1, 12.7 V]]`. */
-export type VoltageTableKey = Common & { kind: "voltage_table" };
+export type VoltageTableKey = Common & { kind: "voltage_table"; usual?: Usual };
 export type MapKey<K extends Keys = Keys> = Common & { kind: "map"; keys: K; oneOf?: readonly OneOf[] };
 export type ListKey<K extends Keys = Keys> = Common & { kind: "list"; keys: K; oneOf?: readonly OneOf[] };
 

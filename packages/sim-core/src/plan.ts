@@ -1,11 +1,12 @@
 import { assume, InputError, type Notes, newNotes, shown } from "./errors.js";
-import type { LocoDefinition, PlanDefinition } from "./parts/files.keys.js";
+import { type LocoDefinition, locoKeys, type PlanDefinition, planKeys } from "./parts/files.keys.js";
 import type { MotorTables } from "./parts/motor.tables.js";
 import { createStops, type Stop } from "./parts/stops.js";
 import type { TrackColumns } from "./parts/track.columns.js";
 import { createTrack, type Track } from "./parts/track.js";
 import type { Rolling } from "./rolling.js";
 import { createTrain, type Train } from "./train.js";
+import { lookForUnusual } from "./units.usual.js";
 import { lookForTrouble } from "./warnings.js";
 
 /** A plan made ready to run: train, line and what the driver is to do. */
@@ -83,6 +84,8 @@ export function createPlan(
     ]),
     notes,
   };
+  lookForUnusual(notes, "plan", planKeys, plan);
+  lookForUnusual(notes, "loco", locoKeys, loco);
   lookForTrouble(train, notes);
   if (notes.problems.length > 0) throw new InputError(notes.problems);
   return ready;

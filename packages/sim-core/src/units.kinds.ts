@@ -1,3 +1,4 @@
+import { cut } from "./errors.js";
 import type { Dimension } from "./keys.js";
 import type { Measure } from "./units.parse.js";
 import type { Powers } from "./units.table.js";
@@ -68,4 +69,6 @@ export const among = (powers: Powers, all: readonly Powers[] = []) => all.some((
 
 /** What was found, in words: "a voltage". */
 export const kindOf = ({ powers, unit }: Measure): string =>
-  STRAYS[`${powers}`] ?? Object.values(WANTED).find((w) => among(powers, w.powers))?.called ?? `something in ${unit}`;
+  STRAYS[`${powers}`] ??
+  Object.values(WANTED).find((w) => among(powers, w.powers))?.called ??
+  `something in ${cut(unit)}`;

@@ -1,3 +1,4 @@
+import { cut, quoted } from "./errors.js";
 import { type Powers, type Unit, unitNamed } from "./units.table.js";
 
 /** Text that is not the quantity wanted; the message says what is wrong and what would be right. */
@@ -62,7 +63,7 @@ export function numberAt(reader: Reader): number | undefined {
   const fraction = take(reader, FRACTION);
   if (fraction) {
     const [, whole = "0", top, bottom] = fraction;
-    if (Number(bottom) === 0) throw new UnitError(`"${reader.text}" divides by nothing`);
+    if (Number(bottom) === 0) throw new UnitError(`${quoted(reader.text)} divides by nothing`);
     return Number(whole) + Number(top) / Number(bottom);
   }
   const decimal = take(reader, DECIMAL);
@@ -70,11 +71,11 @@ export function numberAt(reader: Reader): number | undefined {
   const rest = reader.text.slice(reader.at);
   if (/^,\d/.test(rest)) {
     const mended = (decimal[0] + rest).replace(/^(\d+),(\d+).*/s, "$1.$2");
-    throw new UnitError(`"${reader.text}" has a comma where a point is wanted: ${mended}`);
+    throw new UnitError(`${quoted(reader.text)} has a comma where a point is wanted: ${cut(mended)}`);
   }
-  if (/^[\d.,]/.test(rest)) throw new UnitError(`"${reader.text}" has no clear number`);
+  if (/^[\d.,]/.test(rest)) throw new UnitError(`${quoted(reader.text)} has no clear number`);
   const value = Number(decimal[0].replaceAll(",", ""));
-  if (!Number.isFinite(value)) throw new UnitError(`"${reader.text}" is too large a number`);
+  if (!Number.isFinite(value)) throw new UnitError(`${quoted(reader.text)} is too large a number`);
   return value;
 }
 
@@ -93,7 +94,7 @@ function unitAt(reader: Reader, dimension: string | undefined): Unit {
     if (!join) take(reader, BLANKS);
     const unit = factorAt(reader, dimension);
     if (!unit) {
-      if (join) throw new UnitError(`"${reader.text}" breaks off in the middle of its unit`);
+      if (join) throw new UnitError(`${quoted(reader.text)} breaks off in the middle of its unit`);
       return { size, powers };
     }
     const sign = join?.[1] === "/" ? -1 : 1;
@@ -107,13 +108,13 @@ function factorAt(reader: Reader, dimension: string | undefined): Unit | undefin
   let unit: Unit;
   if (take(reader, /\(/y)) {
     unit = unitAt(reader, dimension);
-    if (!take(reader, /\s*\)/y)) throw new UnitError(`"${reader.text}" has a bracket that is not closed`);
+    if (!take(reader, /\s*\)/y)) throw new UnitError(`${quoted(reader.text)} has a bracket that is not closed`);
   } else {
     const name = take(reader, NAME)?.[0].replace(/\s/g, "");
     if (name === undefined) return undefined;
     take(reader, /\.(?!\d)/y);
     const known = unitNamed(name, dimension);
-    if (!known) throw new UnitError(`"${name}" in "${reader.text}" is not a known unit`);
+    if (!known) throw new UnitError(`${quoted(name)} in ${quoted(reader.text)} is not a known unit`);
     unit = known;
   }
   const power = take(reader, POWER);
@@ -130,13 +131,13 @@ export function measure(text: string, dimension?: string): Measure {
   const reader: Reader = { text: plainSpelling(text), at: 0 };
   const sign = take(reader, /([-+]?)\s*/y)?.[1] === "-" ? -1 : 1;
   const first = partAt(reader, dimension);
-  if (!first) throw new UnitError(`"${text.trim()}" does not begin with a number`);
+  if (!first) throw new UnitError(`${quoted(text)} does not begin with a number`);
   let last = first;
   let value = first.value;
   while (reader.at < reader.text.length) {
     const part = partAt(reader, dimension);
     const fits = part && part.unit !== "" && `${part.powers}` === `${first.powers}` && part.size < last.size;
-    if (!fits) throw new UnitError(`"${text.trim()}" does not end as a quantity should`);
+    if (!fits) throw new UnitError(`${quoted(text)} does not end as a quantity should`);
     value += part.value;
     last = part;
   }

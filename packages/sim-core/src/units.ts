@@ -1,3 +1,4 @@
+import { quoted } from "./errors.js";
 import type { Dimension } from "./keys.js";
 import { among, kindOf, WANTED } from "./units.kinds.js";
 import { measure, numberAt, plainSpelling, type Reader, UnitError } from "./units.parse.js";
@@ -45,7 +46,7 @@ export const readShare = (text: string, example = "0.8, 80 % or 1 in 110"): Type
     if (ratio !== undefined) return { value: ratio, unit: "", inTypedUnit: (value) => shown(value, "") };
     const found = measure(text);
     if (!among(found.powers, [[0, 0, 0, 0, 0, 0]])) {
-      throw new UnitError(`"${text.trim()}" is ${kindOf(found)} where a pure number is wanted`);
+      throw new UnitError(`${quoted(text)} is ${kindOf(found)} where a pure number is wanted`);
     }
     const inTypedUnit = (value: number) => shown(value / found.size, found.unit);
     return { value: found.value, unit: found.unit, inTypedUnit };
@@ -64,14 +65,14 @@ function withExample(example: string, read: () => Typed): Typed {
 function product(text: string, dimension: Dimension): Typed {
   const wanted = WANTED[dimension];
   const found = measure(text, dimension);
-  if (found.unit === "") throw new UnitError(`"${text.trim()}" has no unit`);
+  if (found.unit === "") throw new UnitError(`${quoted(text)} has no unit`);
   const inverse = among(found.powers, wanted.inverse);
   if (!inverse && !among(found.powers, wanted.powers)) {
-    throw new UnitError(`"${text.trim()}" is ${kindOf(found)} where ${wanted.called} is wanted`);
+    throw new UnitError(`${quoted(text)} is ${kindOf(found)} where ${wanted.called} is wanted`);
   }
   const perSI = wanted.perSI ?? 1;
   const value = inverse ? 1 / found.value : found.value * perSI;
-  if (!Number.isFinite(value)) throw new UnitError(`"${text.trim()}" is beyond all bounds`);
+  if (!Number.isFinite(value)) throw new UnitError(`${quoted(text)} is beyond all bounds`);
   const inTypedUnit = (own: number) => shown((inverse ? 1 / own : own / perSI) / found.size, found.unit);
   return { value, unit: found.unit, inTypedUnit };
 }
@@ -80,8 +81,7 @@ function product(text: string, dimension: Dimension): Typed {
 function numberIn(figures: string, text: string): number {
   const reader: Reader = { text: figures.trim(), at: 0 };
   const value = numberAt(reader);
-  if (value === undefined || reader.at < reader.text.length)
-    throw new UnitError(`"${text.trim()}" has no clear number`);
+  if (value === undefined || reader.at < reader.text.length) throw new UnitError(`${quoted(text)} has no clear number`);
   return value;
 }
 
@@ -91,7 +91,7 @@ function ratioIn(text: string): number | undefined {
   const [, sign, top, bottom] = RATIO.exec(plainSpelling(text)) ?? [];
   if (top === undefined || bottom === undefined) return undefined;
   const value = numberIn(top, text) / numberIn(bottom, text);
-  if (!Number.isFinite(value)) throw new UnitError(`"${text.trim()}" divides by nothing`);
+  if (!Number.isFinite(value)) throw new UnitError(`${quoted(text)} divides by nothing`);
   return sign === "-" ? -value : value;
 }
 
@@ -104,11 +104,11 @@ const SCALES: readonly { names: RegExp; zero: number; perKelvin: number; unit: s
 
 function temperature(text: string): Typed {
   const [, sign, figures = "", name = ""] = /^([-+]?)\s*([\d.,/ ]*)(.*)$/s.exec(plainSpelling(text)) ?? [];
-  if (!/\d/.test(figures)) throw new UnitError(`"${text.trim()}" does not begin with a number`);
+  if (!/\d/.test(figures)) throw new UnitError(`${quoted(text)} does not begin with a number`);
   const number = numberIn(figures, text);
-  if (name === "") throw new UnitError(`"${text.trim()}" has no unit`);
+  if (name === "") throw new UnitError(`${quoted(text)} has no unit`);
   const scale = SCALES.find((each) => each.names.test(name));
-  if (!scale) throw new UnitError(`"${text.trim()}" is not a temperature`);
+  if (!scale) throw new UnitError(`${quoted(text)} is not a temperature`);
   const { zero, perKelvin, unit } = scale;
   const value = ((sign === "-" ? -number : number) - zero) / perKelvin;
   return { value, unit, inTypedUnit: (celsius) => shown(celsius * perKelvin + zero, unit) };
@@ -121,7 +121,7 @@ function wireGauge(text: string, dimension: Dimension): Typed | undefined {
   const figures = found[1] ?? found[3] ?? "";
   const oughts = (found[2] ?? found[4]) ? Number(figures) : /^0+$/.test(figures) ? figures.length : 0;
   const n = oughts > 0 ? 1 - oughts : Number(figures);
-  if (n < -3 || n > 40) throw new UnitError(`"${text.trim()}" is no wire gauge: they go from 4/0 to 40`);
+  if (n < -3 || n > 40) throw new UnitError(`${quoted(text)} is no wire gauge: they go from 4/0 to 40`);
   const area_mm2 = (Math.PI / 4) * (0.127 * 92 ** ((36 - n) / 39)) ** 2;
   return { value: area_mm2, unit: "mm^2", inTypedUnit: (mm2) => shown(mm2, "mm^2") };
 }

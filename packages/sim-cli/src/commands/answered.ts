@@ -1,10 +1,10 @@
 import type { PlanFlags } from "../options.js";
 import type { Figure } from "../svg/draw.js";
-import { wholeFiles } from "../write/files.js";
 import { jsonDocument } from "../write/json.js";
-import { print, tell } from "../write/terminal.js";
-import { mindStdout, type SvgFlags, writeSvg } from "./drawn.js";
+import { print, tell, writeOut } from "../write/terminal.js";
+import { mindStdout, type SvgFlags } from "./drawn.js";
 import { endWith, type Ready } from "./opened.js";
+import { outputsOf } from "./outputs.js";
 
 /** A question that is answered at once. */
 interface Question<R extends Ready, A extends object> {
@@ -24,14 +24,14 @@ export function answered<R extends Ready, A extends object>(
   { command, work, inWords, draw, step_s = null }: Question<R, A>,
 ): number {
   mindStdout(flags);
-  const files = flags.out === undefined ? undefined : wholeFiles(flags.out);
+  const outputs = outputsOf(flags, ready.reading.files, ["answer.json"]);
   const answer = work(ready);
   const { warnings, notes } = ready;
   const document = jsonDocument({ command, warnings, assumed: notes.assumed, step_s, step_error: null }, answer);
-  files?.write("answer.json", document);
-  const drawn = flags.svg === undefined || !draw ? [] : writeSvg(flags.svg, draw(ready, answer));
-  const written = [...(files?.finish() ?? []), ...drawn];
-  if (flags.json) process.stdout.write(document);
+  outputs.write("answer.json", document);
+  if (flags.svg !== undefined && draw) outputs.draw(draw(ready, answer));
+  const written = outputs.finish();
+  if (flags.json) writeOut(document);
   else if (flags.svg !== "-") print(inWords(ready, answer, flags.quiet === true));
   if (written.length > 0 && !flags.quiet) tell([`written: ${written.join(", ")}`]);
   return endWith(ready, flags);

@@ -1,9 +1,8 @@
-import { basename, dirname } from "node:path";
 import { type Plan, RAIL, tractiveEffort } from "@rideon/sim-core";
 import { UsageError } from "../read/diagnostics.js";
 import { type Simulated, type Study, simulate } from "../simulate.js";
 import { chargeFigure } from "../svg/charge.js";
-import { alone, type Figure, WIDE } from "../svg/draw.js";
+import { type Figure, WIDE } from "../svg/draw.js";
 import { effortFigure } from "../svg/effort.js";
 import { energyFigure } from "../svg/energy.js";
 import { gearsFigure } from "../svg/gears.js";
@@ -12,7 +11,6 @@ import { loadFigure } from "../svg/load.js";
 import type { Seen } from "../svg/parts.js";
 import { stoppingFigure } from "../svg/stopping.js";
 import { unitsFor } from "../svg/units.js";
-import { wholeFiles } from "../write/files.js";
 import type { ClimbTold } from "./climb.js";
 import type { Opened } from "./opened.js";
 
@@ -25,18 +23,6 @@ export interface SvgFlags {
 /** @throws UsageError where two answers would go to standard output */
 export function mindStdout({ svg, json }: SvgFlags): void {
   if (svg === "-" && json) throw new UsageError("--svg - and --json both write to standard output; give --svg a file");
-}
-
-/** Writes the picture whole, or prints it. @returns the file's path, or nothing where it was printed */
-export function writeSvg(file: string, figures: readonly Figure[]): string[] {
-  const text = alone(figures, WIDE);
-  if (file === "-") {
-    process.stdout.write(text);
-    return [];
-  }
-  const files = wholeFiles(dirname(file));
-  files.write(basename(file), text);
-  return files.finish();
 }
 
 const seenOf = ({ plan, eyes }: Opened): Seen => ({ plan, eyes, units: unitsFor(eyes) });

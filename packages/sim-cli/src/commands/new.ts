@@ -3,15 +3,14 @@ import { join } from "node:path";
 import { STATUS } from "../failure.js";
 import { ReadError } from "../read/diagnostics.js";
 import { filesToStartFrom } from "../read/template.js";
-import { attempt, makeFolder } from "../write/files.js";
+import { attempt, makeFolder, unmakeFolders } from "../write/disk.js";
 import { print } from "../write/terminal.js";
 
 /** Starts a folder with files that run as they are; whatever stands there stays as it is. @returns the exit status */
 export async function startFolder(folder: string): Promise<number> {
   const files = Object.entries(filesToStartFrom()).map(([name, text]) => ({ path: join(folder, name), text }));
   refuseExisting(files.map(({ path }) => path).filter((path) => existsSync(path)));
-  makeFolder(folder);
-  writeAllOrNone(files);
+  writeAllOrNone(folder, files);
   const plan = files.map(({ path }) => path).find((path) => path.endsWith("plan.yaml")) ?? "plan.yaml";
   print([
     `Written: ${files.map(({ path }) => path).join(", ")}. Their figures are invented: put your own in their place.`,
@@ -27,18 +26,24 @@ function refuseExisting(paths: readonly string[]): void {
 }
 
 /** A file that came to stand there in the meantime is not written over either. */
-function writeAllOrNone(files: readonly { path: string; text: string }[]): void {
+function writeAllOrNone(folder: string, files: readonly { path: string; text: string }[]): void {
+  const folders = makeFolder(folder);
   const written: string[] = [];
   try {
     for (const { path, text } of files) {
-      attempt(path, () => writeFileSync(path, text, { flag: "wx" }));
-      written.push(path);
+      attempt(path, () => {
+        // Made first and filled then, so that one the disk has no room for is taken away again.
+        writeFileSync(path, "", { flag: "wx" });
+        written.push(path);
+        writeFileSync(path, text);
+      });
     }
   } catch (error) {
-    for (const path of written) rmSync(path);
+    for (const path of written) rmSync(path, { force: true });
+    unmakeFolders(folders);
     throw error;
   }
 }
 
 /** As a shell takes it. */
-const quoted = (path: string): string => (/[^\w./-]/.test(path) ? `"${path}"` : path);
+const quoted = (path: string): string => (/[^\w./-]/.test(path) ? `'${path.replaceAll("'", "'\\''")}'` : path);

@@ -6,10 +6,10 @@ import { cardPage, type Heading, pageHtml } from "../page/page.js";
 import { placesNamed, type Style, toldOf } from "../page/told.js";
 import { type Job, type Study, simulate } from "../simulate.js";
 import { version } from "../version.js";
-import { wholeFiles } from "../write/files.js";
 import { progressLine } from "../write/progress.js";
-import { tell } from "../write/terminal.js";
+import { tell, writeOut } from "../write/terminal.js";
 import { endWith, openPlan } from "./opened.js";
+import { outputsOf } from "./outputs.js";
 
 const NAMES = { page: "report.html", card: "card.html" } as const;
 
@@ -18,7 +18,8 @@ export async function report(path: string, flags: ReportFlags): Promise<number> 
   const opened = openPlan(path, flags);
   const { plan, loco, track, tables, units } = opened.reading;
   const files: Files = { plan, loco, track, tables };
-  const out = flags.out === undefined || flags.out === "-" ? undefined : wholeFiles(flags.out);
+  const name = flags.card ? NAMES.card : NAMES.page;
+  const out = outputsOf(flags.out === "-" ? {} : flags, opened.reading.files, [name]);
   const progress = progressLine(flags.quiet === true);
   progress.say("running the train round, all day, and stopping it everywhere");
   const facts = await factsOf(files).finally(progress.clear);
@@ -28,14 +29,14 @@ export async function report(path: string, flags: ReportFlags): Promise<number> 
     date: new Date().toISOString().slice(0, 10),
     version: version(),
     inputs: path === "-" ? ["standard input"] : [basename(path), basename(plan.loco), basename(plan.track.profile)],
-    remark: path === "-" ? "" : remarkOf(path),
+    remark: opened.reading.remark,
     style,
     program: flags.card ? "" : program(),
   };
   const page = flags.card ? cardPage(told, heading) : pageHtml(told, heading);
-  out?.write(flags.card ? NAMES.card : NAMES.page, page);
-  const written = out?.finish() ?? [];
-  if (written.length === 0) process.stdout.write(page);
+  out.write(name, page);
+  const written = out.finish();
+  if (written.length === 0) writeOut(page);
   else if (!flags.quiet) tell([`written: ${written.join(", ")}`]);
   return endWith(opened, flags);
 }
@@ -54,21 +55,4 @@ async function factsOf(files: Files): Promise<Facts> {
 function program(): string {
   const file = new URL("../page/live.js", import.meta.url);
   return existsSync(file) ? readFileSync(file, "utf8") : "";
-}
-
-/** The comment at the head of the plan's file, where people say what it is: invented, measured, by whom. */
-function remarkOf(path: string): string {
-  const lines = readFileSync(path, "utf8").split(/\r?\n/);
-  const head = lines.slice(
-    0,
-    Math.max(
-      0,
-      lines.findIndex((line) => !line.startsWith("#")),
-    ),
-  );
-  return head
-    .filter((line) => !line.includes("$schema="))
-    .map((line) => line.replace(/^#\s*/, ""))
-    .join(" ")
-    .trim();
 }

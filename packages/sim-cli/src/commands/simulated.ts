@@ -3,12 +3,12 @@ import type { BrakesFlags, GearsFlags, RunFlags } from "../options.js";
 import { type Answers, type Job, type Simulated, type Study, simulate } from "../simulate.js";
 import { difference } from "../step-error.js";
 import { csvText, EVENT_COLUMNS } from "../write/csv.js";
-import { wholeFiles } from "../write/files.js";
 import { jsonDocument } from "../write/json.js";
 import { progressLine } from "../write/progress.js";
-import { print, tell } from "../write/terminal.js";
-import { figuresOf, mindStdout, type SvgFlags, writeSvg } from "./drawn.js";
+import { print, tell, writeOut } from "../write/terminal.js";
+import { figuresOf, mindStdout, type SvgFlags } from "./drawn.js";
 import { endWith, type Opened, openPlan } from "./opened.js";
+import { outputsOf } from "./outputs.js";
 
 /** What a simulating command has in hand when it puts its answer into words. */
 export interface Told<S extends Study> extends Opened, Simulated<S> {
@@ -24,6 +24,14 @@ const NO_TRACE_s = { run: TRACE_s, laps: 60 } as const;
 /** Questions that many workings answer have no trace; what is shown while they run. */
 const MANY = { gears: "trying sprockets", brakes: "stopping it from everywhere on the line" } as const;
 
+/** What is written into the folder of `--out`. */
+const FILES: Readonly<Record<Study, readonly string[]>> = {
+  run: ["trace.csv", "events.csv", "answer.json"],
+  laps: ["trace.csv", "answer.json"],
+  gears: ["answer.json"],
+  brakes: ["answer.json"],
+};
+
 const isMany = (study: Study): study is keyof typeof MANY => study in MANY;
 
 /** Reads, runs, writes the files asked for, and prints: what every simulating command has in common. */
@@ -35,11 +43,11 @@ export async function simulated<S extends Study>(
 ): Promise<number> {
   mindStdout(flags);
   const opened = openPlan(path, flags);
-  const files = flags.out === undefined ? undefined : wholeFiles(flags.out);
+  const outputs = outputsOf(flags, opened.reading.files, FILES[study]);
   const { plan, loco, track, tables } = opened.reading;
   const asked = { teeth: flags.teeth, sight_m: flags.sight, step_s: flags.step };
   const job: Job<S> = { study, plan, loco, track, tables, ...asked, every_s: everySeconds(study, flags) };
-  const trace = files && !isMany(study) ? { file: files.open("trace.csv"), path: `${flags.out}/trace.csv` } : undefined;
+  const trace = outputs.begun("trace.csv");
   const step_s = flags.step ?? (study === "brakes" ? brakesStep_s : usualStep_s)(opened.plan);
   const progress = progressLine(flags.quiet === true);
   if (isMany(study)) progress.say(MANY[study]);
@@ -58,13 +66,11 @@ export async function simulated<S extends Study>(
     },
     answer,
   );
-  if (files) {
-    if ("events" in answer) files.write("events.csv", csvText([EVENT_COLUMNS, ...answer.events.map(eventRow)]));
-    files.write("answer.json", document);
-  }
-  const drawn = flags.svg === undefined ? [] : writeSvg(flags.svg, await figuresOf(study, opened, whole));
-  const written = [...(files?.finish() ?? []), ...drawn];
-  if (flags.json) process.stdout.write(document);
+  if ("events" in answer) outputs.write("events.csv", csvText([EVENT_COLUMNS, ...answer.events.map(eventRow)]));
+  outputs.write("answer.json", document);
+  if (flags.svg !== undefined) outputs.draw(await figuresOf(study, opened, whole));
+  const written = outputs.finish();
+  if (flags.json) writeOut(document);
   else if (flags.svg !== "-")
     print(inWords({ ...opened, ...whole, step_s, half: half?.answer, quiet: flags.quiet === true }));
   if (written.length > 0 && !flags.quiet) tell([`written: ${written.join(", ")}`]);

@@ -1,3 +1,4 @@
+import { createHash } from "node:crypto";
 import { type Figure, framed, NARROW, type Sheet, safe, WIDE } from "../svg/draw.js";
 
 export { safe };
@@ -35,10 +36,11 @@ export const list = (items: readonly string[]): string =>
 
 /**
  * A whole page that fetches nothing, and could not.
- * @param allowed what the page may do beside being styled, as its content security policy has it: to run a program
+ * @param program the one that may run, as it stands in the page, and that as a worker too; "" where none may
  */
-export function documentHtml(title: string, style: string, body: string, allowed = ""): string {
-  const policy = `default-src 'none'; style-src 'unsafe-inline'; ${allowed}img-src data:; base-uri 'none'; form-action 'none'`;
+export function documentHtml(title: string, style: string, body: string, program = ""): string {
+  const scripts = program === "" ? "script-src 'none'" : `script-src '${hashOf(program)}'; worker-src blob:`;
+  const policy = `default-src 'none'; style-src 'unsafe-inline'; ${scripts}; img-src data:; base-uri 'none'; form-action 'none'`;
   return `<!doctype html>
 <html lang="en">
 <head>
@@ -55,3 +57,6 @@ ${body}
 </html>
 `;
 }
+
+/** As a content security policy names a program. */
+const hashOf = (program: string): string => `sha256-${createHash("sha256").update(program).digest("base64")}`;

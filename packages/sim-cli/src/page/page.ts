@@ -49,6 +49,7 @@ const CURSOR = `<p id="cursor-line" class="screen" hidden><label for="cursor">Re
 export function pageHtml(told: Told, heading: Heading): string {
   const { plan, files } = told;
   const title = plan.name === files.loco.name ? plan.name : `${plan.name}: ${files.loco.name}`;
+  const program = inScript(heading.program);
   const sections = [
     section("stopping", "Why brakes", live("stopping-body", told)),
     section("lap", "Along the lap", live("lap-body", told), heading.program === "" ? "" : CURSOR),
@@ -74,8 +75,8 @@ ${sections.join("\n")}
 </main>
 <footer>${paragraph(`rideon ${heading.version}, ${heading.date}.`)}</footer>
 <script type="application/json" id="answers">${packed(answersOf(told))}</script>
-${heading.program === "" ? "" : `<script type="application/json" id="files">${packed({ files, style: heading.style })}</script>\n<script id="program">${inScript(heading.program)}</script>`}`,
-    PROGRAM,
+${heading.program === "" ? "" : `<script type="application/json" id="files">${packed({ files, style: heading.style })}</script>\n<script id="program">${program}</script>`}`,
+    program,
   );
 }
 
@@ -85,11 +86,7 @@ export const cardPage = (told: Told, { date, version }: Heading): string =>
     `Driver's card: ${told.files.loco.name}`,
     STYLE,
     `<main><h1 class="unseen">Driver's card</h1><h2 class="unseen">${safe(told.plan.name)}</h2>${cardHtml(told)}<p class="screen">rideon ${safe(version)}, ${safe(date)}</p></main>`,
-    PROGRAM,
   );
-
-/** Its own program runs, and that as a worker. */
-const PROGRAM = "script-src 'unsafe-inline' blob:; worker-src blob:; ";
 
 /** A program may name a closing tag in a string; a page may not. */
 const inScript = (program: string): string =>

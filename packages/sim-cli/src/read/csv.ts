@@ -1,39 +1,116 @@
-import { CsvError, parse } from "csv-parse/sync";
+import { quoted } from "@rideon/sim-core";
+import { markIn, type Shown, withPoints } from "./csv.numbers.js";
+import { BETWEEN, type Between, eachRecord } from "./csv.split.js";
 import { nearest } from "./nearest.js";
 
-/** A row of a CSV file, and the line on which it stands. */
+/** A row of a CSV file, and the line on which it stands. Its numbers have points before their decimals. */
 export interface Row {
   line: number;
   cells: string[];
+  /** What stands between the cells of its file. */
+  between: Between;
 }
 
 /** Tells a problem of a line. */
 export type Tell = (line: number, message: string) => void;
 
-/** The rows, without comment lines (which begin with #); nothing, and told, where the quotes do not match. */
+/** Columns that hold words. */
+const WORDS: ReadonlySet<string> = new Set(["place", "reading", "note"]);
+
+/** No file here has nearly as many. */
+const MOST_COLUMNS = 100;
+
+/** The rows, as `eachRow` visits them; nothing, and told, where the quotes do not match. */
 export function splitRows(text: string, tell: Tell): Row[] | undefined {
-  try {
-    const rows = parse(text, {
-      info: true,
-      trim: true,
-      comment: "#",
-      comment_no_infix: true,
-      relax_column_count: true,
-      relax_quotes: true,
-      skip_empty_lines: true,
-    }) as unknown as { info: { lines: number }; record: string[] }[];
-    return rows.map(({ info, record }) => ({ line: info.lines, cells: record }));
-  } catch (error) {
-    if (!(error instanceof CsvError)) throw error;
-    tell(Number(error["lines"]) || 1, "the quotation marks of this row do not match");
-    return undefined;
-  }
+  const rows: Row[] = [];
+  return eachRow(text, tell, (row) => void rows.push(row)) ? rows : undefined;
 }
 
-/** Does the header look as if something else than commas stood between its cells? Then that is told. */
+/**
+ * Visits one row after the other, the header first; comment lines (which begin with #), blank rows and blank cells at the
+ * end of a row are left out. A row with a number that can be read in two ways is told and not visited.
+ * @returns false, and told, where there are no rows to be read: the quotes do not match, or it is no table
+ */
+export function eachRow(text: string, tell: Tell, visit: (row: Row) => void): boolean {
+  const between = betweenIn(text);
+  const shown: Shown | undefined = between === "," ? { mark: ".", line: 0 } : shownIn(text, between);
+  let header: Row | undefined;
+  let headed = 0;
+  let fit = true;
+  const nameless = new Set<number>();
+  const torn = eachRecord(text, between, (line, record) => {
+    const filled = record.findLastIndex((cell) => cell !== "") + 1;
+    if (filled === 0) return;
+    if (!header && filled > MOST_COLUMNS) {
+      tell(line, `${filled} columns are more than any file here has; is each row on a line of its own?`);
+      fit = false;
+      return true;
+    }
+    if (!header) {
+      header = { line, cells: record.slice(0, filled), between };
+      headed = record.length;
+      visit(header);
+      return;
+    }
+    const columns = header.cells.length;
+    let width = Math.max(filled, Math.min(record.length, columns));
+    if (width > columns && width <= headed) {
+      if (!nameless.has(width)) tell(header.line, `column ${width} has no name in the header`);
+      nameless.add(width);
+      width = columns;
+    }
+    const cells = record.length === width ? record : record.slice(0, width);
+    if (pointed(cells, header.cells, shown, (message) => tell(line, message))) visit({ line, cells, between });
+  });
+  if (torn !== undefined) tell(torn, "the quotation marks of this row do not match");
+  return fit && torn === undefined;
+}
+
+/** Puts points into a row's numbers. @returns false, and told, where one of them can be read in two ways */
+function pointed(cells: string[], names: readonly string[], shown: Shown | undefined, tell: (message: string) => void) {
+  let clear = true;
+  for (const [i, cell] of cells.entries()) {
+    const name = names[i] ?? "";
+    if (WORDS.has(name) || !(cell.includes(",") || (shown?.mark !== "." && cell.includes(".")))) continue;
+    cells[i] = withPoints(cell, shown, (message) => {
+      clear = false;
+      tell(`${name}: ${message}`);
+    });
+  }
+  return clear;
+}
+
+/** What stands between the cells of the header, by what stands there most often. */
+function betweenIn(text: string): Between {
+  const [, named] = HINT.exec(text) ?? [];
+  if (named) return named as Between;
+  const header = /^(?![ \t]*(?:#|$)).*/m.exec(text)?.[0] ?? "";
+  const count = (mark: string) => header.split(mark).length;
+  const marks = Object.keys(BETWEEN) as Between[];
+  return marks.reduce((most, mark) => (count(mark) > count(most) ? mark : most));
+}
+
+/** The first line that some spreadsheets write for each other: `sep=;`. */
+const HINT = /^sep=([,;\t])[ \t]*(?:\n|$)/i;
+
+/** The first number that shows what begins the decimals. */
+function shownIn(text: string, between: Between): Shown | undefined {
+  let names: readonly string[] | undefined;
+  let shown: Shown | undefined;
+  eachRecord(text, between, (line, cells) => {
+    names ??= cells;
+    const marks = cells.map((cell, i) => (WORDS.has(names?.[i] ?? "") ? undefined : markIn(cell)));
+    const mark = marks.find((each) => each !== undefined);
+    if (mark && cells !== names) shown = { mark, line };
+    return shown !== undefined;
+  });
+  return shown;
+}
+
+/** Does the header look as if something else stood between its cells than is read? Then that is told. */
 export function isUnparted({ line, cells }: Row, tell: Tell): boolean {
-  const unparted = cells.length === 1 && /[;\t]/.test(cells[0] ?? "");
-  if (unparted) tell(line, "the columns are not parted by commas; save the file with a comma between cells");
+  const unparted = cells.length === 1 && /[|\s]/.test(cells[0] ?? "");
+  if (unparted) tell(line, "the columns are not parted; put commas, semicolons or tabs between the cells");
   return unparted;
 }
 
@@ -46,10 +123,14 @@ export function unknownColumn(name: string, index: number, columns: readonly str
 
 /** Tells every row that has more or fewer cells than the header. */
 export function checkWidths(rows: readonly Row[], columns: number, tell: Tell): void {
-  for (const { line, cells } of rows) {
-    if (cells.length === columns) continue;
-    tell(line, `this row has ${cells.length} cells under ${columns} columns; a comma too many or too few?`);
-  }
+  for (const row of rows) checkWidth(row, columns, tell);
+}
+
+/** Tells a row that has more or fewer cells than the header. */
+export function checkWidth({ line, cells, between }: Row, columns: number, tell: Tell): void {
+  if (cells.length === columns) return;
+  const mark = BETWEEN[between];
+  tell(line, `this row has ${cells.length} cells under ${columns} columns; a ${mark} too many or too few?`);
 }
 
 const NUMBER = /^[-+\u2212]?(?:\d+\.?\d*|\.\d+)(?:e[-+]?\d+)?$/i;
@@ -67,4 +148,4 @@ export function numberOf(text: string, refuse: (message: string) => void): numbe
 }
 
 /** A cell as errors show it. */
-export const quotedCell = (text: string): string => `"${text.slice(0, 60)}"`;
+export const quotedCell = quoted;

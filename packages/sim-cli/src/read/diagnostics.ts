@@ -1,3 +1,5 @@
+import { plain } from "../plain.js";
+
 /** Where something stands: in a file, or in an option of the command line (then without line and column). */
 export interface Place {
   /** The file as the person named it, `stdin`, or the option as typed. */
@@ -49,10 +51,25 @@ const MOST_PROBLEMS = 500;
 
 /** Adds a problem of a file to those it has; a terminal must not obey what a file holds. */
 export function addProblem(problems: Diagnostic[], problem: Diagnostic): void {
-  const message = problem.message.replaceAll(/\p{Cc}/gu, "\u{fffd}");
+  const message = plain(problem.message);
   if (problems.length < MOST_PROBLEMS) problems.push({ ...problem, message });
   else if (!isFull(problems))
     problems.push({ file: problem.file, message: `these are the first ${MOST_PROBLEMS} problems` });
+}
+
+/** A table that is wrong is usually wrong all along: so many of its problems show how. */
+const FIRST_PROBLEMS = 20;
+
+/** Tells the problems of a table, which may have a million rows: the first, and how many there are. */
+export function tellFirst(file: string, problems: Diagnostic[]): (line: number, message: string) => void {
+  let count = 0;
+  const counted: Diagnostic = { file, message: "" };
+  return (line, message) => {
+    count++;
+    if (count <= FIRST_PROBLEMS) addProblem(problems, { file, line, message });
+    if (count === FIRST_PROBLEMS + 1) problems.push(counted);
+    counted.message = `${count.toLocaleString("en")} problems, of which the first ${FIRST_PROBLEMS} are told`;
+  };
 }
 
 export const isFull = (problems: readonly Diagnostic[]): boolean => problems.length > MOST_PROBLEMS;

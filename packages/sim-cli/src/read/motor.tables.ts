@@ -1,6 +1,6 @@
 import type { MotorTables } from "@rideon/sim-core";
 import { checkWidths, isUnparted, numberOf, type Row, splitRows, type Tell, unknownColumn } from "./csv.js";
-import { addProblem, type Diagnostic } from "./diagnostics.js";
+import { type Diagnostic, tellFirst } from "./diagnostics.js";
 
 /** A table that the motor names a file of, by the key that names it. */
 export type TableName = keyof MotorTables;
@@ -37,7 +37,7 @@ export const readMotorTable =
   (name: TableName) =>
   (file: string, text: string, problems: Diagnostic[]): MotorTable | undefined => {
     const told = problems.length;
-    const tell: Tell = (line, message) => addProblem(problems, { file, line, message });
+    const tell = tellFirst(file, problems);
     const read = splitRows(text, tell);
     if (!read) return undefined;
     const [header, ...rows] = read;

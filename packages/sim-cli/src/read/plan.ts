@@ -5,6 +5,7 @@ import { FILES, type Root } from "./files.js";
 import { type MotorTable, readMotorTable, TABLES } from "./motor.tables.js";
 import { type Findings, label, opened, orUsage, type Wanted } from "./open.js";
 import { readProfile } from "./profile.js";
+import { remarkIn } from "./remark.js";
 import { applySet, parseSet, type SetOption, type ShortSet } from "./set.js";
 import { readMap, type Walk } from "./walk.js";
 import { parseYaml } from "./yaml.js";
@@ -21,6 +22,10 @@ export interface Reading {
    * `loco.motor.curve.2.speed_rpm` (second row). Of a key that the files leave out, where its block stands.
    */
   place(path: string): Place | undefined;
+  /** Every file that was read, standard input apart; none is read again. */
+  files: readonly string[];
+  /** What the plan's file says of itself at its head; "" where it says nothing. */
+  remark: string;
   /** Imperial where the speed was typed in mph or feet, or, with a lever, the gauge in inches. */
   units: UnitStyle;
 }
@@ -56,20 +61,23 @@ export function readPlan(path: string, options: ReadOptions = {}): Reading {
   if (found.usage.length > 0) throw new UsageError(found.usage.join("\n"));
   if (!plan || !loco || !profile || found.problems.length > 0) throw new ReadError(found.problems);
   const places = new Map([...plan.places, ...loco.places, ["track", { file: profileAt.path, line: 1 }]]);
-  addRows(places, "track", profileAt.path, profile.lines);
-  for (const { name, file, lines } of tables) addRows(places, `loco.motor.${name}`, file, lines);
+  const rows: Rows = new Map([["track", { file: profileAt.path, lines: profile.lines }]]);
+  for (const { name, file, lines } of tables) rows.set(`loco.motor.${name}`, { file, lines });
   return {
     plan: plan.definition as unknown as PlanDefinition,
     loco: loco.definition as unknown as LocoDefinition,
     track: profile.columns,
     tables: Object.fromEntries(tables.map(({ name, rows }) => [name, rows])),
-    place: (wanted) => placeIn(places, wanted),
+    files: [path, locoAt.path, profileAt.path, ...tables.map(({ file }) => file)].filter((each) => each !== "-"),
+    remark: remarkIn(plan.text),
+    place: (wanted) => rowIn(rows, wanted) ?? placeIn(places, wanted),
     units: unitStyle(plan.typed.get("plan.speed"), loco.typed.get("loco.gauge")),
   };
 }
 
 /** One of the two YAML files, read along its table. */
 interface ReadFile extends Pick<Walk, "places" | "typed"> {
+  text: string;
   definition: Record<string, unknown>;
 }
 
@@ -90,7 +98,7 @@ function readFile(
   const definition = file.broken ? {} : readMap(walk, top, FILES[root]);
   found.problems = found.problems.concat(file.problems);
   found.usage.push(...sortedOnce(file.usage).map((each) => `${each.file}: ${each.message}`));
-  return { definition, places: walk.places, typed: walk.typed };
+  return { text, definition, places: walk.places, typed: walk.typed };
 }
 
 /** What `read` makes of a file that a key names. */
@@ -126,9 +134,15 @@ function named({ definition, places }: ReadFile, from: string, full: string): Wa
   return { path: here ? value : join(dirname(from), value), namedAt, key: keys.join(".") };
 }
 
+/** Of each table, the line on which each of its rows stands. */
+type Rows = Map<string, { file: string; lines: readonly number[] }>;
+
 /** Rows count from 1; a CSV's place has a line alone. */
-function addRows(places: Map<string, Place>, path: string, file: string, lines: readonly number[]): void {
-  for (const [i, line] of lines.entries()) places.set(`${path}.${i + 1}`, { file, line });
+function rowIn(tables: Rows, path: string): Place | undefined {
+  const [, name = "", row] = /^(.*?)\.(\d+)(?:\.|$)/.exec(path) ?? [];
+  const { file, lines } = tables.get(name) ?? {};
+  const line = lines?.[Number(row) - 1];
+  return file === undefined || line === undefined ? undefined : { file, line };
 }
 
 function placeIn(places: ReadonlyMap<string, Place>, path: string): Place | undefined {

@@ -1,7 +1,8 @@
-import type { TrackColumns } from "@rideon/sim-core";
-import { checkWidths, isUnparted, numberOf, quotedCell, type Row, splitRows, type Tell, unknownColumn } from "./csv.js";
-import { addProblem, type Diagnostic } from "./diagnostics.js";
+import { quoted, type TrackColumns } from "@rideon/sim-core";
+import { checkWidth, eachRow, isUnparted, numberOf, type Row, type Tell, unknownColumn } from "./csv.js";
+import { type Diagnostic, tellFirst } from "./diagnostics.js";
 import { COLUMNS, type Column } from "./profile.columns.js";
+import { wrongText } from "./values.js";
 
 /** A profile as read: its columns, and the line of the file on which each post stands. */
 export interface Profile {
@@ -12,6 +13,8 @@ export interface Profile {
 interface HeaderCell extends Column {
   name: string;
   index: number;
+  /** In SI, a value for each post; of places there are none. */
+  values: number[];
 }
 
 /**
@@ -19,27 +22,47 @@ interface HeaderCell extends Column {
  * @returns the columns in SI units, or nothing where `problems` says why
  */
 export function readProfile(label: string, text: string, problems: Diagnostic[]): Profile | undefined {
-  const tell: Tell = (line, message) => addProblem(problems, { file: label, line, message });
-  const rows = splitRows(text, tell);
-  const [header, ...posts] = rows ?? [];
-  if (!rows) return undefined;
-  if (!header) {
+  const tell = tellFirst(label, problems);
+  let header: Row | undefined;
+  let posts: Posts | undefined;
+  const parted = eachRow(text, tell, (row) => {
+    if (posts) readPost(posts, row, problems.length === 0, tell);
+    else {
+      header = row;
+      posts = newPosts(row, tell);
+    }
+  });
+  if (!parted) return undefined;
+  if (!header || !posts) {
     tell(1, "the file is empty; it begins with a header such as distance_m,height_m");
     return undefined;
   }
-  const cells = readHeader(header, tell);
-  if (posts.length < 2)
-    tell(
-      (posts[0] ?? header).line,
-      `${posts.length === 0 ? "no post follows" : "one post alone follows"} the header; a line has two or more`,
-    );
-  checkWidths(posts, header.cells.length, tell);
-  const values = new Map(cells.map((cell) => [cell, posts.map((post) => cellOf(post, cell, tell))]));
-  checkDistances(cells, values, posts, tell);
-  return problems.length > 0
-    ? undefined
-    : { columns: columnsOf(cells, values, posts), lines: posts.map(({ line }) => line) };
+  const { count, lastLine } = posts;
+  const found = count === 0 ? "no post follows" : "one post alone follows";
+  if (count < 2 && problems.length === 0) tell(lastLine, `${found} the header; a line has two or more`);
+  return problems.length > 0 ? undefined : { columns: columnsOf(posts), lines: posts.lines };
 }
+
+/** What the rows have come to so far. Nothing more is kept once something is wrong. */
+interface Posts {
+  columns: number;
+  cells: readonly HeaderCell[];
+  places: string[];
+  lines: number[];
+  count: number;
+  lastLine: number;
+  furthest_m: number;
+}
+
+const newPosts = (header: Row, tell: Tell): Posts => ({
+  columns: header.cells.length,
+  cells: readHeader(header, tell),
+  places: [],
+  lines: [],
+  count: 0,
+  lastLine: header.line,
+  furthest_m: Number.NEGATIVE_INFINITY,
+});
 
 function readHeader(header: Row, tell: Tell): HeaderCell[] {
   if (isUnparted(header, tell)) return [];
@@ -54,7 +77,7 @@ function readHeader(header: Row, tell: Tell): HeaderCell[] {
     const rival = found.find((each) => each.measure === column.measure);
     if (rival?.name === name) tell(line, `${name} stands twice in the header`);
     else if (rival) tell(line, `${name} cannot stand beside ${rival.name}; keep one of them`);
-    found.push({ ...column, name, index });
+    found.push({ ...column, name, index, values: [] });
   }
   const has = (measure: Column["measure"]) => found.some((each) => each.measure === measure);
   if (!has("distance")) tell(line, "a column of distances is missing: distance_m, distance_ft or distance_yd");
@@ -62,10 +85,43 @@ function readHeader(header: Row, tell: Tell): HeaderCell[] {
   return found;
 }
 
+function readPost(posts: Posts, row: Row, keep: boolean, tell: Tell): void {
+  posts.count++;
+  posts.lastLine = row.line;
+  checkWidth(row, posts.columns, tell);
+  let place = "";
+  let distance: HeaderCell | undefined;
+  let along_m = Number.NaN;
+  for (const cell of posts.cells) {
+    if (cell.measure === "place") place = placeOf(row, cell, tell);
+    else {
+      const value = cellOf(row, cell, tell);
+      if (keep) cell.values.push(value);
+      if (cell.measure === "distance" && !distance) {
+        distance = cell;
+        along_m = value;
+      }
+    }
+  }
+  if (distance && along_m <= posts.furthest_m)
+    tell(row.line, `${distance.name}: ${row.cells[distance.index]} is no further on than the post before`);
+  if (along_m > posts.furthest_m) posts.furthest_m = along_m;
+  if (!keep) return;
+  posts.places.push(place);
+  posts.lines.push(row.line);
+}
+
+function placeOf({ line, cells }: Row, { name, index }: HeaderCell, tell: Tell): string {
+  const place = cells[index] ?? "";
+  const wrong = place === "" ? undefined : wrongText(place);
+  if (wrong) tell(line, `${name}: ${wrong}`);
+  return place;
+}
+
 /** The cell's value in SI; a wrong one is told, and NaN stands in for it. */
 function cellOf({ line, cells }: Row, column: HeaderCell, tell: Tell): number {
   const text = cells[column.index];
-  if (text === undefined || column.measure === "place") return Number.NaN;
+  if (text === undefined) return Number.NaN;
   const refuse = (message: string): number => {
     tell(line, `${column.name}: ${message}`);
     return Number.NaN;
@@ -74,35 +130,18 @@ function cellOf({ line, cells }: Row, column: HeaderCell, tell: Tell): number {
   const value = numberOf(text, refuse);
   if (Number.isNaN(value)) return value;
   const wrong = column.refuse?.(value);
-  return wrong ? refuse(`${quotedCell(text)}: ${wrong}`) : column.toSI(value);
+  return wrong ? refuse(`${quoted(text)}: ${wrong}`) : column.toSI(value);
 }
 
-type Values = ReadonlyMap<HeaderCell, readonly number[]>;
-
-function checkDistances(cells: readonly HeaderCell[], values: Values, posts: readonly Row[], tell: Tell) {
-  const distance = cells.find((each) => each.measure === "distance");
-  if (!distance) return;
-  let furthest = Number.NEGATIVE_INFINITY;
-  values.get(distance)?.forEach((value_m, i) => {
-    const { line, cells: written } = posts[i]!;
-    if (value_m <= furthest)
-      tell(line, `${distance.name}: ${written[distance.index]} is no further on than the post before`);
-    if (value_m > furthest) furthest = value_m;
-  });
-}
-
-function columnsOf(cells: readonly HeaderCell[], values: Values, posts: readonly Row[]): TrackColumns {
+function columnsOf({ cells, places, lines }: Posts): TrackColumns {
   const column = (measure: Column["measure"]) => cells.find((each) => each.measure === measure);
-  const numbers = (cell: HeaderCell | undefined, absent: number) => [
-    ...(cell ? values.get(cell)! : posts.map(() => absent)),
-  ];
+  const numbers = (cell: HeaderCell | undefined, absent: number) => cell?.values ?? lines.map(() => absent);
   const rise = column("rise")!;
-  const place = column("place");
   return {
     distance_m: numbers(column("distance"), 0),
     [rise.name.startsWith("height") ? "height_m" : "sine"]: numbers(rise, 0),
     curvature_radpm: numbers(column("radius"), 0),
     limit_mps: numbers(column("limit"), Number.POSITIVE_INFINITY),
-    place: posts.map((post) => (place ? (post.cells[place.index] ?? "") : "")),
+    place: places,
   };
 }

@@ -22,7 +22,7 @@ export function saidReadings(
     .filter((text) => text !== "");
   const tell: Tell = (row, message) => addProblem(problems, { file: `--saw ${rows[row - 1]}`, message });
   const filled = filledIn(
-    rows.map((text, i) => ({ line: i + 1, cells: seen(text) ?? parted(text) })),
+    rows.map((text, i) => ({ line: i + 1, cells: seen(text) ?? parted(text), between: "," as const })),
     { reading: 0, value: 1 },
     known,
     tell,

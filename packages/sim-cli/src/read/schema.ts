@@ -1,4 +1,4 @@
-import type { Key, OneOf } from "@rideon/sim-core";
+import { type Key, type OneOf, usualInWords } from "@rideon/sim-core";
 import { examplesOf, FILES, type Root, type Table } from "./files.js";
 
 /** A node of a JSON Schema. */
@@ -43,10 +43,12 @@ function keySchema(key: Key): Schema {
   return { description, ...(examples.length > 0 ? { examples } : {}), ...valueSchema(key) };
 }
 
-/** Meaning, default and its source, as an editor shows them beside the cursor. */
-function describe({ meaning, default: fallback, source }: Key): string {
+/** Meaning, default and its source, and what is usual, as an editor shows them beside the cursor. */
+function describe(key: Key): string {
+  const { meaning, default: fallback, source } = key;
   const standard = fallback ? ` Default: ${fallback}${source ? ` (${source})` : ""}.` : "";
-  return `${meaning}.${standard}`;
+  const usual = usualInWords(key);
+  return `${meaning}.${standard}${usual ? ` Usual: ${usual}.` : ""}`;
 }
 
 const quantitySchema: Schema = { type: "string", pattern: QUANTITY };

@@ -1,3 +1,4 @@
+import { cut } from "@rideon/sim-core";
 import { isMap, isScalar, type Node, visit, YAMLMap } from "yaml";
 import { UsageError } from "./diagnostics.js";
 import { FILES, type Root, type Table } from "./files.js";
@@ -21,9 +22,13 @@ export interface ShortSet {
   set: string;
 }
 
+/** As errors repeat what was typed. */
+const LONGEST_LABEL = 200;
+
 /** Splits `PATH=VALUE` and reads the value. @throws UsageError where one is missing or the value is no YAML */
 export function parseSet(option: string | ShortSet): SetOption {
-  const { typed: label, set } = typeof option === "string" ? { typed: `--set ${option}`, set: option } : option;
+  const { typed, set } = typeof option === "string" ? { typed: `--set ${option}`, set: option } : option;
+  const label = cut(typed, LONGEST_LABEL);
   const [, path = "", text = ""] = /^([^=]*)=(.*)$/s.exec(set) ?? [];
   if (path.trim() === "") {
     throw new UsageError(`${label}: a key, = and a value are wanted, such as --set loco.mass="150 kg"`);

@@ -2,6 +2,7 @@ import {
   type CapacityKey,
   type CapacityRate,
   quantity,
+  quoted,
   readQuantity,
   share,
   type VoltageTableKey,
@@ -9,7 +10,7 @@ import {
 import { isMap, isSeq, type Node } from "yaml";
 import { pairsOf } from "./pairs.js";
 import { refuse, type Slot, textOf, textsOf } from "./slot.js";
-import { attempt, quoted, within } from "./values.js";
+import { attempt, within } from "./values.js";
 import { resolved, type YamlFile } from "./yaml.js";
 
 /** `[12, 36]`. */

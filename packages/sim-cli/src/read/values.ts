@@ -3,11 +3,13 @@ import {
   type CountKey,
   type Key,
   type QuantityKey,
+  quoted,
   readQuantity,
   readShare,
   type Typed,
   UnitError,
 } from "@rideon/sim-core";
+import { isPlain } from "../plain.js";
 import { nearest } from "./nearest.js";
 import { refuse, type Slot, textOf, trappedComment } from "./slot.js";
 import type { Walk } from "./walk.js";
@@ -28,8 +30,10 @@ export function readScalar(walk: Walk, slot: Slot, key: ScalarKey): unknown {
   if (text === undefined) return undefined;
   switch (key.kind) {
     case "text":
-    case "file":
-      return /\p{Cc}/u.test(text) ? say("the text has characters that cannot be printed") : text;
+    case "file": {
+      const wrong = wrongText(text, key.kind === "file" ? LONGEST_PATH : LONGEST_TEXT);
+      return wrong ? say(wrong) : text;
+    }
     case "yes_no":
       if (/^(?:yes|true)$/i.test(text)) return true;
       return /^(?:no|false)$/i.test(text) ? false : say(`${quoted(text)} is neither yes nor no`);
@@ -46,6 +50,16 @@ export function readScalar(walk: Walk, slot: Slot, key: ScalarKey): unknown {
   }
 }
 
+/** Longer ones are no names; a path may be as long as a system lets it be. */
+const LONGEST_TEXT = 200;
+const LONGEST_PATH = 4096;
+
+/** Why a text cannot be a name, or a path; nothing where it can. */
+export function wrongText(text: string, longest = LONGEST_TEXT): string | undefined {
+  if (!isPlain(text)) return "the text has characters that cannot be printed";
+  return text.length > longest ? `the text is longer than ${longest} characters` : undefined;
+}
+
 function countOf(text: string, key: CountKey, say: Refuse): number | undefined {
   const plain = /^[-+]?(?:[1-9]\d{0,2}(?:,\d{3})+|\d+)(?:\.0*)?$/.test(text);
   if (!plain)
@@ -55,8 +69,6 @@ function countOf(text: string, key: CountKey, say: Refuse): number | undefined {
 
 const measured = (text: string, key: QuantityKey | { kind: "number"; example?: string }): Typed =>
   key.kind === "quantity" ? readQuantity(text, key.dimension, key.example) : readShare(text, key.example);
-
-export const quoted = (text: string): string => `"${text.length > 60 ? `${text.slice(0, 60)}…` : text}"`;
 
 /** The value of `read`, or what its UnitError says is refused. */
 export function attempt<T>(read: () => T, say: Refuse): T | undefined {

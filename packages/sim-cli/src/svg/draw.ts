@@ -1,3 +1,4 @@
+import { plain } from "../plain.js";
 import { wrap } from "../write/table.js";
 
 /** Where a picture is looked at: a screen or an A4 page, or a phone held upright. */
@@ -19,8 +20,8 @@ export const plotWidth_px = (sheet: Sheet): number => plotRight_px(sheet) - shee
 
 /** Text that people typed, with nothing in it that a page would obey; it may stand in an attribute as well. */
 export const safe = (text: string): string =>
-  text
-    .replaceAll(/\p{Cc}|\p{Cs}|[\u{202a}-\u{202e}\u{2066}-\u{2069}]/gu, "\u{fffd}")
+  plain(text)
+    .replaceAll(/\p{Cs}/gu, "\u{fffd}")
     .replaceAll(/[&<>"']/g, (c) => ENTITIES[c] ?? c);
 
 const ENTITIES: Record<string, string> = { "&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;", "'": "&#39;" };

@@ -94,10 +94,13 @@ const LIMITS = {
 
 /** Speed limits where they hold, as the drawn lap meets them. */
 function limitsAlong({ track }: Plan, { run_m, chainage_m }: Picture, length_m: number): Shade[] {
+  const { distance_m: posts_m } = track;
+  // The places are asked for one after the other along the line.
+  let post = 0;
   const limitAt = (at_m: number): number => {
-    let i = 0;
-    while (i + 2 < track.distance_m.length && track.distance_m[i + 1]! <= at_m) i++;
-    return track.limit_mps[i] ?? Number.POSITIVE_INFINITY;
+    while (post + 2 < posts_m.length && posts_m[post + 1]! <= at_m) post++;
+    while (post > 0 && posts_m[post]! > at_m) post--;
+    return track.limit_mps[post] ?? Number.POSITIVE_INFINITY;
   };
   const circuit = track.kind === "circuit";
   const along = circuit ? Array.from(track.distance_m) : run_m;

@@ -1,6 +1,6 @@
 import { type BrakeAnswer, type ElectricBrakeAnswer, formatPercent } from "@rideon/sim-core";
 import type { Opened } from "../commands/opened.js";
-import { plain } from "./terminal.js";
+import { plain } from "../plain.js";
 
 /** Rows of every brake: what it is on, its force, and what it asks of its wheels. What locks is said in capitals. */
 export function brakeRows(

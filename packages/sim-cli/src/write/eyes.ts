@@ -7,7 +7,7 @@ import {
   type Track,
   type UnitStyle,
 } from "@rideon/sim-core";
-import { plain } from "./terminal.js";
+import { plain } from "../plain.js";
 
 /** Values for people's eyes: first in the units they think in, with the other style in brackets where they may want it. */
 export interface Eyes {

@@ -1,20 +1,27 @@
-import { closeSync, mkdirSync, openSync, renameSync, rmSync, statSync, writeSync } from "node:fs";
-import { dirname, join } from "node:path";
+import { accessSync, closeSync, constants, openSync, realpathSync, rmSync, statSync } from "node:fs";
+import { basename, dirname, join } from "node:path";
+import { UsageError } from "../read/diagnostics.js";
+import { attempt, DiskError, makeFolder, unmakeFolders, writeAll } from "./disk.js";
+import { beside, giveNames } from "./names.js";
 
-/** The disk would not: full, not writable, something else in the way. Exit status 3. */
-export class DiskError extends Error {
-  override readonly name = "DiskError";
-}
+export { attempt, DiskError, diskError, makeFolder, unmakeFolders, writeAll } from "./disk.js";
 
-/** Files of an answer: until all are written none has its name, and each appears whole or not at all. */
+/** Files of an answer: until all are written none has its name, and then all have theirs, or none. */
 export interface WholeFiles {
-  /** Opens a file to be written; its name appears with `finish`. */
-  open(name: string): number;
-  write(name: string, text: string): void;
+  /** Begins a file, so that what is in its way is told before anything runs; its name appears with `finish`. */
+  open(path: string): number;
+  /** Writes a file that is begun, or begins it. */
+  write(path: string, text: string): void;
   /** Closes all and gives them their names, in place of older files of these names; tells where they stand. */
   finish(): string[];
   /** Leaves nothing behind but what was there before. */
   discard(): void;
+}
+
+interface Begun {
+  path: string;
+  temporary: string;
+  file: number;
 }
 
 /** What an interrupted command must clear away. */
@@ -24,33 +31,45 @@ export const discardUnfinished = (): void => {
   for (const files of unfinished) files.discard();
 };
 
-/** Makes the folder, so that a wrong one is told before anything runs. @throws DiskError */
-export function wholeFiles(folder: string): WholeFiles {
-  makeFolder(folder);
-  const open = new Map<string, { path: string; temporary: string; file: number }>();
+/**
+ * @param reads files that are read, whose place none may take
+ * @throws DiskError; UsageError where a file would take the place of one that is read, or of another of these
+ */
+export function wholeFiles(reads: readonly string[] = []): WholeFiles {
+  const inputs = new Map(reads.map((path) => [identityOf(path), path]));
+  const begun: Begun[] = [];
+  const folders: string[] = [];
+
+  function open(path: string): number {
+    folders.push(...makeFolder(dirname(path)));
+    const input = inputs.get(identityOf(path) ?? "");
+    if (input !== undefined) throw new UsageError(`${path} would take the place of ${input}, which is read`);
+    const place = placeOf(path);
+    const rival = begun.find((each) => placeOf(each.path) === place);
+    if (rival) throw new UsageError(`${path} would be written twice; give one of the two another name`);
+    mindWhatIsThere(path);
+    const temporary = beside(path, "tmp");
+    rmSync(temporary, { force: true });
+    const file = attempt(path, () => openSync(temporary, "wx"));
+    begun.push({ path, temporary, file });
+    return file;
+  }
+
   const files: WholeFiles = {
-    open(name) {
-      const path = join(folder, name);
-      const temporary = join(folder, `.${name}.${process.pid}.tmp`);
-      const file = attempt(path, () => openSync(temporary, "w"));
-      open.set(name, { path, temporary, file });
-      return file;
-    },
-    write(name, text) {
-      const file = files.open(name);
-      attempt(join(folder, name), () => writeAll(file, text));
+    open,
+    write(path, text) {
+      const file = begun.find((each) => each.path === path)?.file ?? open(path);
+      attempt(path, () => writeAll(file, text));
     },
     finish() {
-      for (const { path, file } of open.values()) attempt(path, () => closeSync(file));
-      for (const { path, temporary } of open.values()) attempt(path, () => renameSync(temporary, path));
-      const paths = [...open.values()].map(({ path }) => path);
-      open.clear();
+      for (const { path, file } of begun) attempt(path, () => closeSync(file));
+      giveNames(begun);
       unfinished.delete(files);
-      return paths;
+      return begun.map(({ path }) => path);
     },
     discard() {
-      for (const { temporary } of open.values()) rmSync(temporary, { force: true });
-      open.clear();
+      for (const { temporary } of begun) rmSync(temporary, { force: true });
+      unmakeFolders(folders);
       unfinished.delete(files);
     },
   };
@@ -58,48 +77,20 @@ export function wholeFiles(folder: string): WholeFiles {
   return files;
 }
 
-/**
- * Makes a folder and those above it that are wanting. One at a time: Node's own way of making all of them never comes back
- * from where the system lets none be made, as under /proc.
- * @throws DiskError
- */
-export function makeFolder(folder: string): void {
-  if (attempt(folder, () => statSync(folder, { throwIfNoEntry: false })?.isDirectory())) return;
-  const above = dirname(folder);
-  if (above !== folder) makeFolder(above);
-  attempt(folder, () => mkdirSync(folder));
+/** The same for every way to write a path whose folder is there. */
+const placeOf = (path: string): string => attempt(path, () => join(realpathSync(dirname(path)), basename(path)));
+
+/** The same for every name of a file that is there. */
+function identityOf(path: string): string | undefined {
+  const found = statSync(path, { bigint: true, throwIfNoEntry: false });
+  return found && `${found.dev}:${found.ino}`;
 }
 
-/** All of the text, however many bytes the disk takes at a time. */
-export function writeAll(file: number, text: string): void {
-  const bytes = Buffer.from(text);
-  for (let done = 0; done < bytes.length; ) done += writeSync(file, bytes, done);
-}
-
-const WHY: Record<string, string> = {
-  ENOSPC: "the disk is full",
-  EDQUOT: "your share of the disk is full",
-  EACCES: "you may not write there",
-  EPERM: "you may not write there",
-  EROFS: "the disk can only be read",
-  ENOTDIR: "a file stands where a folder is wanted",
-  EEXIST: "a file stands where a folder is wanted",
-  EISDIR: "a folder of this name is in the way",
-  ENOENT: "there is no such place",
-  ENAMETOOLONG: "the name is too long",
-  EIO: "the disk has a fault",
-};
-
-/** @throws DiskError in the words of people, with the path they know */
-export function attempt<T>(path: string, act: () => T): T {
-  try {
-    return act();
-  } catch (error) {
-    throw diskError(path, error);
-  }
-}
-
-export function diskError(path: string, error: unknown): unknown {
-  const { code } = error as NodeJS.ErrnoException;
-  return code === undefined ? error : new DiskError(`${path} cannot be written: ${WHY[code] ?? code}`);
+/** Only an ordinary file that may be written is replaced, though a folder's owner could replace any. */
+function mindWhatIsThere(path: string): void {
+  const found = attempt(path, () => statSync(path, { throwIfNoEntry: false }));
+  if (!found) return;
+  if (found.isDirectory()) throw new DiskError(`${path} cannot be written: a folder of this name is in the way`);
+  if (!found.isFile()) throw new DiskError(`${path} cannot be written: it is no ordinary file`);
+  attempt(path, () => accessSync(path, constants.W_OK));
 }

@@ -1,4 +1,5 @@
 import type { Assumed } from "@rideon/sim-core";
+import { escaped } from "../plain.js";
 import { version } from "../version.js";
 import { CAUTION } from "./caution.js";
 import type { PlacedWarning } from "./warnings.js";
@@ -30,5 +31,7 @@ export function jsonDocument({ command, warnings, assumed, step_s, step_error }:
     step_error,
   };
   const document = { ...heading, ...answer };
-  return `${JSON.stringify(document, (_, value) => (typeof value === "number" && !Number.isFinite(value) ? null : value), 2)}\n`;
+  const finite = (_: string, value: unknown) => (typeof value === "number" && !Number.isFinite(value) ? null : value);
+  const lines = JSON.stringify(document, finite, 2).split("\n");
+  return `${lines.map(escaped).join("\n")}\n`;
 }

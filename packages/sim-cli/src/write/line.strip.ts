@@ -1,7 +1,7 @@
 import { figures, type Plan } from "@rideon/sim-core";
+import { plain } from "../plain.js";
 import { scale } from "./braille.js";
 import type { Picture } from "./picture.js";
-import { plain } from "./terminal.js";
 
 /** The line as the drawn lap meets it, against the distance run since the lap began. */
 export interface LineStrip {
@@ -33,14 +33,14 @@ function ofCircuit({ track: { distance_m, height_m, place, length_m } }: Plan): 
 
 function ofRun({ track, train }: Plan, { run_m, chainage_m, height_m, gradient_percent }: Picture): LineStrip {
   const places: LineStrip["places"] = [];
+  const named = Array.from(track.distance_m, (post_m, post) => ({ post_m, name: track.place[post] ?? "" }));
+  const posts = named.filter(({ name }) => name !== "");
   for (let i = 1; i < run_m.length; i++) {
     const [from_m, to_m] = [chainage_m[i - 1]!, chainage_m[i]!];
-    track.distance_m.forEach((post_m, post) => {
-      const name = track.place[post];
-      // Turning back is a jump of the head from one end of the train to the other, not a passing.
-      if (!name || Math.abs(to_m - from_m) > 0.9 * train.length_m) return;
+    // Turning back is a jump of the head from one end of the train to the other, not a passing.
+    if (Math.abs(to_m - from_m) > 0.9 * train.length_m) continue;
+    for (const { post_m, name } of posts)
       if ((from_m - post_m) * (to_m - post_m) < 0 || post_m === to_m) places.push({ run_m: run_m[i]!, name });
-    });
   }
   const length_m = Math.max(run_m.at(-1) ?? 0, 2 * (track.length_m - train.length_m));
   return { length_m, run_m, height_m, gradient_percent, places };

@@ -9,13 +9,25 @@ export const table = (points: readonly (readonly [number, number])[]): Table => 
   y: Float64Array.from(points, (p) => p[1]),
 });
 
-/** The stretch that holds `x`: the index of its first point, found by stepping from `hint`. */
+/** The stretch that holds `x`: the index of its first point. From `hint` in strides that double, and back by halves. */
 export function stretch(xs: Float64Array, x: number, hint: number): number {
   const last = xs.length - 2;
-  let i = Math.min(Math.max(hint, 0), last);
-  while (i < last && x >= xs[i + 1]) i++;
-  while (i > 0 && x < xs[i]) i--;
-  return i;
+  let low = Math.min(Math.max(hint, 0), last);
+  let high = low + 1;
+  for (let stride = 1; low > 0 && x < xs[low]; stride *= 2) {
+    high = low;
+    low = Math.max(0, low - stride);
+  }
+  for (let stride = 1; high <= last && x >= xs[high]; stride *= 2) {
+    low = high;
+    high = Math.min(last + 1, high + stride);
+  }
+  while (high - low > 1) {
+    const middle = (low + high) >> 1;
+    if (x < xs[middle]) high = middle;
+    else low = middle;
+  }
+  return low;
 }
 
 /** The value at `x`, straight between points. */

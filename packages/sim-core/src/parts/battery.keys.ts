@@ -1,6 +1,8 @@
 import type { Keys } from "../keys.js";
 
 const CP = "common practice, no source";
+const HOUR = 3600;
+const AH = HOUR;
 
 export const batteryKeys = {
   chemistry: {
@@ -15,6 +17,7 @@ export const batteryKeys = {
     meaning: "batteries in series",
     default: "1",
     source: "one unless told",
+    usual: [1, 16],
   },
   in_parallel: {
     kind: "count",
@@ -23,6 +26,7 @@ export const batteryKeys = {
     meaning: "strings in parallel",
     default: "1",
     source: "one unless told",
+    usual: [1, 6],
   },
   each: {
     kind: "map",
@@ -38,6 +42,7 @@ export const batteryKeys = {
         required: true,
         meaning: "nominal voltage",
         example: "12 V",
+        usual: [2, 80],
       },
       cells: {
         kind: "count",
@@ -47,11 +52,13 @@ export const batteryKeys = {
         example: "6",
         default: "lead-acid volts / 2; lifepo4 12 V 4, 24 V 8, 36 V 12, 48 V 16",
         source: "2 V and 3.2 V cells: common practice, no source",
+        usual: [1, 24],
       },
       capacity: {
         kind: "capacity",
         meaning: "capacity, as one figure or at several hour rates, at 25 °C",
         example: "75 Ah or { 20 h: 75 Ah, 5 h: 64 Ah, 1 h: 45 Ah }",
+        usual: [2 * AH, 600 * AH],
       },
       peukert: {
         kind: "number",
@@ -61,6 +68,7 @@ export const batteryKeys = {
         default: "1.2 for lead-acid",
         source: "flooded 1.2 to 1.6, AGM 1.05 to 1.15: battery suppliers' figures",
         example: "1.2",
+        usual: [1, 1.6],
       },
       kinetic: {
         kind: "map",
@@ -73,6 +81,7 @@ export const batteryKeys = {
             required: true,
             meaning: "charge in both wells",
             example: "85 Ah",
+            usual: [2 * AH, 900 * AH],
           },
           available_share: {
             kind: "number",
@@ -81,6 +90,7 @@ export const batteryKeys = {
             required: true,
             meaning: "share of it in the available well",
             example: "0.4",
+            usual: [0.05, 0.95],
           },
           exponent_rate: {
             kind: "quantity",
@@ -89,6 +99,7 @@ export const batteryKeys = {
             required: true,
             meaning: "exponent rate at which the wells level",
             example: "0.9 1/h",
+            usual: [0.05 / HOUR, 20 / HOUR],
           },
         },
       },
@@ -98,6 +109,7 @@ export const batteryKeys = {
         default: "by chemistry",
         source: "lead-acid: a battery maker's table; lifepo4: a C/32 test of a cell (open data)",
         example: "[[0, 11.9 V], [0.5, 12.2 V], [1, 12.7 V]]",
+        usual: [1, 110],
       },
       resistance: {
         kind: "quantity",
@@ -107,6 +119,7 @@ export const batteryKeys = {
         default: "lead-acid 0.3 ohm Ah / capacity per 12 V; lifepo4 with its management 1 ohm Ah / capacity per 12.8 V",
         source: "span of makers' figures: common practice, no source",
         example: "6 mohm",
+        usual: [0.0002, 0.3],
       },
       polarisation: {
         kind: "map",
@@ -119,6 +132,7 @@ export const batteryKeys = {
             required: true,
             meaning: "polarisation resistance",
             example: "4 mohm",
+            usual: [0.0001, 0.5],
           },
           time: {
             kind: "quantity",
@@ -127,6 +141,7 @@ export const batteryKeys = {
             required: true,
             meaning: "time constant",
             example: "60 s",
+            usual: [1, 3600],
           },
         },
       },
@@ -140,6 +155,7 @@ export const batteryKeys = {
     default: "1",
     source: "as new unless told",
     example: "80 %",
+    usual: [0.3, 1.1],
   },
   use_down_to: {
     kind: "number",
@@ -149,6 +165,7 @@ export const batteryKeys = {
     default: "0.5 lead-acid, 0.2 lifepo4",
     source: "battery suppliers' advice on depth of discharge",
     example: "50 %",
+    usual: [0, 0.8],
   },
   protection: {
     kind: "map",
@@ -160,6 +177,7 @@ export const batteryKeys = {
         above: 0,
         meaning: "battery current above which it disconnects",
         example: "100 A",
+        usual: [5, 1000],
       },
       delay: {
         kind: "quantity",
@@ -169,6 +187,7 @@ export const batteryKeys = {
         default: "2 s",
         source: CP,
         example: "2 s",
+        usual: [0.005, 60, "or 0"],
       },
       low_voltage: {
         kind: "quantity",
@@ -176,6 +195,7 @@ export const batteryKeys = {
         above: 0,
         meaning: "volts below which it disconnects",
         example: "20 V",
+        usual: [2, 100],
       },
       high_voltage: {
         kind: "quantity",
@@ -183,6 +203,7 @@ export const batteryKeys = {
         above: 0,
         meaning: "volts above which it disconnects",
         example: "29.2 V",
+        usual: [3, 130],
       },
     },
   },

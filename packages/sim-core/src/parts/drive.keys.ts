@@ -5,8 +5,20 @@ const CP = "common practice, no source";
 
 /** One stage of the drive, from the motor towards the axle. */
 export const gearKeys = {
-  teeth: { kind: "teeth", meaning: "teeth of the driving and the driven sprocket", example: "[12, 36]" },
-  ratio: { kind: "number", above: 0, max: 200, meaning: "ratio of a closed gearbox", example: "6.75" },
+  teeth: {
+    kind: "teeth",
+    meaning: "teeth of the driving and the driven sprocket",
+    example: "[12, 36]",
+    usual: [0, 130],
+  },
+  ratio: {
+    kind: "number",
+    above: 0,
+    max: 200,
+    meaning: "ratio of a closed gearbox",
+    example: "6.75",
+    usual: [0.5, 60],
+  },
   chain: { kind: "text", meaning: `chain size, for the chain checks: ${CHAIN_SIZES.join(", ")}`, example: "08B" },
   centres: {
     kind: "quantity",
@@ -15,6 +27,7 @@ export const gearKeys = {
     max: 10,
     meaning: "distance between shaft centres, for the chain checks",
     example: "300 mm",
+    usual: [0.08, 1.5],
   },
   efficiency: {
     kind: "number",
@@ -24,6 +37,7 @@ export const gearKeys = {
     default: "0.97 for a chain, 0.90 for a gearbox",
     source: "clean chain 0.96 to 0.98: common practice, no source",
     example: "0.97",
+    usual: [0.5, 0.995],
   },
   driven_inertia: {
     kind: "quantity",
@@ -33,6 +47,7 @@ export const gearKeys = {
     default: "0.002 kg m², 0 for the last stage",
     source: CP,
     example: "0.002 kg m^2",
+    usual: [0, 0.5],
   },
 } as const satisfies Keys;
 
@@ -44,6 +59,7 @@ export const controllerKeys = {
     required: true,
     meaning: "most current it gives the motor",
     example: "50 A",
+    usual: [5, 600],
   },
   battery_current_limit: {
     kind: "quantity",
@@ -51,6 +67,7 @@ export const controllerKeys = {
     above: 0,
     meaning: "most current it takes from the battery",
     example: "40 A",
+    usual: [5, 600],
   },
   on_resistance: {
     kind: "quantity",
@@ -60,6 +77,7 @@ export const controllerKeys = {
     default: "5 mohm",
     source: CP,
     example: "4 mohm",
+    usual: [0, 0.05],
   },
   standing_power: {
     kind: "quantity",
@@ -69,6 +87,7 @@ export const controllerKeys = {
     default: "2 W",
     source: CP,
     example: "2 W",
+    usual: [0, 50],
   },
   undervoltage_cutout: {
     kind: "quantity",
@@ -78,6 +97,7 @@ export const controllerKeys = {
     default: "1.75 V a lead-acid cell, 2.8 V a lifepo4 cell",
     source: "usual end voltages: common practice, no source",
     example: "21 V",
+    usual: [5, 120, "or 0"],
   },
   cutout_delay: {
     kind: "quantity",
@@ -87,6 +107,7 @@ export const controllerKeys = {
     default: "2 s",
     source: CP,
     example: "2 s",
+    usual: [0.05, 30, "or 0"],
   },
   ramp: {
     kind: "quantity",
@@ -96,6 +117,7 @@ export const controllerKeys = {
     default: "2 s",
     source: CP,
     example: "2 s",
+    usual: [0.1, 20, "or 0"],
   },
   electric_brake: {
     kind: "choice",
@@ -112,6 +134,7 @@ export const controllerKeys = {
     default: "0 ohm",
     source: CP,
     example: "0.5 ohm",
+    usual: [0.01, 20, "or 0"],
   },
   regen_current_limit: {
     kind: "quantity",
@@ -119,6 +142,7 @@ export const controllerKeys = {
     above: 0,
     meaning: "most current returned to the battery",
     example: "20 A",
+    usual: [1, 300],
   },
   regen_voltage_limit: {
     kind: "quantity",
@@ -126,6 +150,7 @@ export const controllerKeys = {
     above: 0,
     meaning: "battery volts above which it returns nothing",
     example: "28.8 V",
+    usual: [5, 150],
   },
 } as const satisfies Keys;
 
@@ -138,6 +163,7 @@ const cable = {
     default: "2 m to the battery, 1.5 m to the motor",
     source: CP,
     example: "2 m",
+    usual: [0.1, 20, "or 0"],
   },
   area: {
     kind: "quantity",
@@ -148,6 +174,7 @@ const cable = {
     default: "16 mm^2",
     source: CP,
     example: "16 mm^2 or 6 AWG",
+    usual: [1, 150],
   },
 } as const satisfies Keys;
 
@@ -165,6 +192,7 @@ export const wiringKeys = {
         required: true,
         meaning: "rated current",
         example: "63 A",
+        usual: [2, 500],
       },
       curve: {
         kind: "choice",
@@ -186,6 +214,7 @@ export const wiringKeys = {
         required: true,
         meaning: "rated current",
         example: "60 A",
+        usual: [2, 500],
       },
     },
   },
@@ -197,5 +226,6 @@ export const wiringKeys = {
     default: "0 W",
     source: "none unless told",
     example: "10 W",
+    usual: [0.1, 500, "or 0"],
   },
 } as const satisfies Keys;

@@ -18,6 +18,7 @@ export const locoKeys = {
     required: true,
     meaning: "track gauge",
     example: "7 1/4 in",
+    usual: [0.06, 0.62],
   },
   mass: {
     kind: "quantity",
@@ -26,6 +27,7 @@ export const locoKeys = {
     required: true,
     meaning: "mass ready to run, without driver",
     example: "140 kg",
+    usual: [20, 4000],
   },
   length: {
     kind: "quantity",
@@ -35,6 +37,7 @@ export const locoKeys = {
     default: "10 × gauge",
     source: CP,
     example: "1.8 m",
+    usual: [0.4, 8],
   },
   wheels: { kind: "map", required: true, keys: wheelsKeys, meaning: "wheels and axles" },
   resistance: { kind: "map", keys: resistanceKeys, meaning: "what the loco's own bearings and wheels take" },
@@ -82,6 +85,7 @@ export const planKeys = {
     default: "15 °C",
     source: CP,
     example: "15 °C",
+    usual: [-20, 45],
   },
   charge: {
     kind: "number",
@@ -91,6 +95,7 @@ export const planKeys = {
     default: "1.0",
     source: "a full battery unless told",
     example: "80 %",
+    usual: [0.1, 1],
   },
   track: {
     kind: "map",
@@ -126,6 +131,7 @@ export const planKeys = {
         max: 1,
         meaning: "grip as a share of weight, in place of rail",
         example: "0.22",
+        usual: [0.05, 0.4],
       },
       wind: {
         kind: "quantity",
@@ -136,6 +142,7 @@ export const planKeys = {
         default: "0 m/s",
         source: "still air unless told",
         example: "2 m/s",
+        usual: [-12, 12],
       },
       spread_misclosure: {
         kind: "yes_no",
@@ -158,6 +165,7 @@ export const planKeys = {
         default: "80 kg",
         source: CP,
         example: "80 kg",
+        usual: [40, 150, "or 0"],
       },
       rides: { kind: "text", meaning: "loco, or the name of the car the driver sits on", default: "loco", source: CP },
     },
@@ -172,6 +180,7 @@ export const planKeys = {
     default: "0.7 m^2",
     source: "a little above one cyclist's 0.47 m² (Sports Engineering, 2021)",
     example: "0.7 m^2",
+    usual: [0.1, 5, "or 0"],
   },
   passengers: {
     kind: "count",
@@ -180,6 +189,7 @@ export const planKeys = {
     meaning: "number aboard, without the driver",
     default: "0",
     source: "none unless told",
+    usual: [0, 100],
   },
   passenger_mass: {
     kind: "quantity",
@@ -190,9 +200,25 @@ export const planKeys = {
     default: "75 kg",
     source: "from memory: the adult of ride and rail standards",
     example: "75 kg",
+    usual: [25, 130],
   },
-  speed: { kind: "quantity", dimension: "speed", above: 0, max: 20, meaning: "drive to this speed", example: "4 mph" },
-  lever: { kind: "number", above: 0, max: 1, meaning: "hold the lever here, whatever the speed", example: "0.6" },
+  speed: {
+    kind: "quantity",
+    dimension: "speed",
+    above: 0,
+    max: 20,
+    meaning: "drive to this speed",
+    example: "4 mph",
+    usual: [0.4, 7],
+  },
+  lever: {
+    kind: "number",
+    above: 0,
+    max: 1,
+    meaning: "hold the lever here, whatever the speed",
+    example: "0.6",
+    usual: [0.05, 1],
+  },
   acceleration: {
     kind: "quantity",
     dimension: "acceleration",
@@ -202,6 +228,7 @@ export const planKeys = {
     default: "0.15 m/s^2",
     source: CP,
     example: "0.15 m/s^2",
+    usual: [0.02, 0.6],
   },
   service_braking: {
     kind: "quantity",
@@ -212,6 +239,7 @@ export const planKeys = {
     default: "0.3 m/s^2",
     source: CP,
     example: "0.3 m/s^2",
+    usual: [0.05, 1.5],
   },
   reaction_time: {
     kind: "quantity",
@@ -222,6 +250,7 @@ export const planKeys = {
     default: "1.5 s",
     source: "surprise: M. Green, Transportation Human Factors 2(3), 2000",
     example: "1.5 s",
+    usual: [0.3, 5],
   },
   stops: {
     kind: "list",
@@ -236,6 +265,7 @@ export const planKeys = {
         required: true,
         meaning: "time at the stop",
         example: "30 s",
+        usual: [1, 3600, "or 0"],
       },
       direction: {
         kind: "choice",
@@ -244,7 +274,7 @@ export const planKeys = {
         default: "both",
         source: CP,
       },
-      passengers: { kind: "count", min: 0, max: 1000, meaning: "passengers aboard after the stop" },
+      passengers: { kind: "count", min: 0, max: 1000, meaning: "passengers aboard after the stop", usual: [0, 100] },
     },
   },
   laps: {
@@ -254,6 +284,7 @@ export const planKeys = {
     meaning: "laps to run; end-to-end, there and back is one",
     default: "1",
     source: "one unless told",
+    usual: [1, 500],
   },
   duration: {
     kind: "quantity",
@@ -262,6 +293,7 @@ export const planKeys = {
     max: 86400,
     meaning: "time to run, in place of laps",
     example: "4 h",
+    usual: [60, 43200],
   },
 } as const satisfies Keys;
 

@@ -1,4 +1,4 @@
-import { assume, type Notes } from "../errors.js";
+import { assume, type Notes, quoted } from "../errors.js";
 import { CHAIN_SIZES, type ChainSize } from "./chain.keys.js";
 import type { LocoDefinition } from "./files.keys.js";
 
@@ -60,7 +60,7 @@ function knownChain({ teeth, chain, centres_m }: StageDefinition, path: string, 
   }
   const size = CHAIN_SIZES.find((known) => known === chain?.toUpperCase());
   if (chain !== undefined && !size) {
-    refuse("chain", `"${chain}" is not a chain size known here: ${CHAIN_SIZES.join(", ")}`);
+    refuse("chain", `${quoted(chain)} is not a chain size known here: ${CHAIN_SIZES.join(", ")}`);
   }
   return size;
 }

@@ -2,9 +2,31 @@ import type { Keys } from "../keys.js";
 
 const CP = "common practice, no source";
 
-const volts = { kind: "quantity", dimension: "voltage", above: 0, max: 1000, example: "24 V" } as const;
-const amps = { kind: "quantity", dimension: "current", above: 0, max: 10000, example: "26.7 A" } as const;
-const turning = { kind: "quantity", dimension: "shaft_speed", above: 0, example: "2600 rpm" } as const;
+const RPM = Math.PI / 30;
+
+const volts = {
+  kind: "quantity",
+  dimension: "voltage",
+  above: 0,
+  max: 1000,
+  example: "24 V",
+  usual: [3, 120],
+} as const;
+const amps = {
+  kind: "quantity",
+  dimension: "current",
+  above: 0,
+  max: 10000,
+  example: "26.7 A",
+  usual: [1, 300],
+} as const;
+const turning = {
+  kind: "quantity",
+  dimension: "shaft_speed",
+  above: 0,
+  example: "2600 rpm",
+  usual: [100 * RPM, 12_000 * RPM],
+} as const;
 
 export const motorKeys = {
   kind: {
@@ -21,6 +43,7 @@ export const motorKeys = {
     meaning: "equal motors on the same shaft; every other figure is that of one",
     default: "1",
     source: "one unless told",
+    usual: [1, 4],
   },
   connection: {
     kind: "choice",
@@ -43,6 +66,7 @@ export const motorKeys = {
         required: true,
         meaning: "rated power at the shaft",
         example: "500 W",
+        usual: [20, 10000],
       },
       no_load_current: {
         ...amps,
@@ -50,6 +74,7 @@ export const motorKeys = {
         default: "11 % of rated current",
         source: CP,
         example: "2.9 A",
+        usual: [0.1, 50],
       },
     },
   },
@@ -64,6 +89,7 @@ export const motorKeys = {
         required: true,
         meaning: "resistance between the terminals",
         example: "0.14 ohm",
+        usual: [0.005, 3],
       },
       torque_constant: {
         kind: "quantity",
@@ -72,6 +98,7 @@ export const motorKeys = {
         required: true,
         meaning: "torque per amp, the same number as volts per rad/s",
         example: "0.076 N m/A, 8 V/krpm or 125 rpm/V",
+        usual: [0.01, 1.5],
       },
       drag: {
         kind: "quantity",
@@ -81,6 +108,7 @@ export const motorKeys = {
         default: "0 N m",
         source: "given with the constants or none",
         example: "0.23 N m",
+        usual: [0, 5],
       },
       drag_per_speed: {
         kind: "quantity",
@@ -90,6 +118,7 @@ export const motorKeys = {
         default: "0 N m s",
         source: "given with the constants or none",
         example: "0.0001 N m s",
+        usual: [0, 0.01],
       },
     },
   },
@@ -103,7 +132,7 @@ export const motorKeys = {
         meaning: "turning free",
         keys: {
           voltage: { ...volts, required: true, meaning: "volts at the terminals" },
-          current: { ...amps, required: true, meaning: "current", example: "3 A" },
+          current: { ...amps, required: true, meaning: "current", example: "3 A", usual: [0.1, 50] },
           speed: { ...turning, required: true, meaning: "speed" },
         },
       },
@@ -112,7 +141,7 @@ export const motorKeys = {
         required: true,
         meaning: "shaft held, on a low voltage",
         keys: {
-          voltage: { ...volts, required: true, meaning: "volts at the terminals", example: "3 V" },
+          voltage: { ...volts, required: true, meaning: "volts at the terminals", example: "3 V", usual: [0.1, 30] },
           current: { ...amps, required: true, meaning: "current", example: "20 A" },
         },
       },
@@ -137,6 +166,7 @@ export const motorKeys = {
         required: true,
         meaning: "armature and field together",
         example: "0.12 ohm",
+        usual: [0.005, 3],
       },
       speed: { ...turning, required: true, meaning: "speed the points were taken at" },
       file: { kind: "file", required: true, meaning: "CSV with current_A,emf_V", example: "magnetisation.csv" },
@@ -159,6 +189,7 @@ export const motorKeys = {
     default: "5e-6 kg m² per watt rated",
     source: CP,
     example: "0.0025 kg m^2",
+    usual: [2e-5, 0.2],
   },
   magnet: {
     kind: "choice",
@@ -176,6 +207,7 @@ export const motorKeys = {
     default: "0 V",
     source: "inside the effective resistance worked out from a nameplate",
     example: "0.5 V",
+    usual: [0, 3],
   },
   heat: {
     kind: "map",
@@ -189,6 +221,7 @@ export const motorKeys = {
         default: "12 kg per kW rated",
         source: CP,
         example: "6 kg",
+        usual: [0.5, 150],
       },
       insulation: {
         kind: "choice",
@@ -212,6 +245,7 @@ export const motorKeys = {
         default: "always",
         source: "continuous rating unless told",
         example: "30 min",
+        usual: [60, 28800],
       },
       winding_capacity: {
         kind: "quantity",
@@ -219,6 +253,7 @@ export const motorKeys = {
         above: 0,
         meaning: "heat capacity of the winding and armature",
         example: "700 J/K",
+        usual: [20, 20000],
       },
       case_capacity: {
         kind: "quantity",
@@ -226,6 +261,7 @@ export const motorKeys = {
         above: 0,
         meaning: "heat capacity of the case",
         example: "2000 J/K",
+        usual: [50, 100000],
       },
       winding_to_case: {
         kind: "quantity",
@@ -233,6 +269,7 @@ export const motorKeys = {
         above: 0,
         meaning: "thermal resistance from winding to case",
         example: "0.2 K/W",
+        usual: [0.01, 5],
       },
       case_to_air: {
         kind: "quantity",
@@ -240,6 +277,7 @@ export const motorKeys = {
         above: 0,
         meaning: "thermal resistance from case to air",
         example: "0.35 K/W",
+        usual: [0.01, 5],
       },
     },
   },

@@ -1,4 +1,4 @@
-import { assume, type Notes } from "../errors.js";
+import { assume, cut, type Notes, quoted } from "../errors.js";
 import type { PlanDefinition } from "./files.keys.js";
 import type { TrackColumns } from "./track.columns.js";
 
@@ -20,8 +20,11 @@ export function createStops(plan: PlanDefinition, columns: TrackColumns, notes: 
     const path = `plan.stops.${i + 1}`;
     const post = columns.place.indexOf(stop.place);
     if (post < 0) {
-      const known = places.length > 0 ? `its places are ${places.join(", ")}` : "it names no place";
-      notes.problems.push({ path: `${path}.place`, message: `the profile has no place "${stop.place}"; ${known}` });
+      const known = places.length > 0 ? `its places are ${cut(places.join(", "), 300)}` : "it names no place";
+      notes.problems.push({
+        path: `${path}.place`,
+        message: `the profile has no place ${quoted(stop.place)}; ${known}`,
+      });
     }
     return {
       place: stop.place,

@@ -105,28 +105,38 @@ function close(
   });
 }
 
+/** A line that is wrong all along is told at its first stretches, and how many there are. */
+const MOST_TOLD = 20;
+
 function lookForSteepness(distance_m: Float64Array, height_m: Float64Array, notes: Notes) {
+  let refused = 0;
+  let warned = 0;
+  const more = (count: number, limit: string) => `${count - MOST_TOLD} more stretches are steeper than ${limit}`;
   for (let i = 0; i + 1 < height_m.length; i++) {
     const sine = (height_m[i + 1] - height_m[i]) / (distance_m[i + 1] - distance_m[i]);
     if (Math.abs(sine) <= WARNED_SINE) continue;
     const found = `1 in ${shown(1 / Math.abs(sine))} from ${shown(distance_m[i], "m")} to ${shown(distance_m[i + 1], "m")}`;
     const path = `track.${i + 1}.gradient`;
     if (Math.abs(sine) > REFUSED_SINE) {
+      if (++refused > MOST_TOLD) continue;
       notes.problems.push({
         path,
         message: `${found} is steeper than 1 in 5; check distances and heights, and their units`,
       });
     } else {
+      if (++warned > MOST_TOLD) continue;
       notes.warnings.push({ code: "steep", path, message: `${found} is steeper than 1 in 25; is that so?` });
     }
   }
+  if (refused > MOST_TOLD) notes.problems.push({ path: "track", message: more(refused, "1 in 5") });
+  if (warned > MOST_TOLD) notes.warnings.push({ code: "steep", path: "track", message: more(warned, "1 in 25") });
 }
 
 /** Where chainage `at_m` lies, with whole laps taken off a circuit. */
 export const onTheLine = (track: Track, at_m: number): number =>
   track.kind === "circuit" ? at_m - Math.floor(at_m / track.length_m) * track.length_m : at_m;
 
-/** Stretch that holds chainage `at_m` (already on the line), found by stepping from `hint`. */
+/** Stretch that holds chainage `at_m` (already on the line); soonest found where `hint` is near. */
 export const stretchAt = (track: Track, at_m: number, hint: number): number => stretch(track.distance_m, at_m, hint);
 
 /** Integral of the rail height from the first post to `at_m`, m²: what gives a long vehicle's mean height. */

@@ -12,6 +12,7 @@ export const wheelsKeys = {
     required: true,
     meaning: "wheel diameter on the tread",
     example: "165 mm",
+    usual: [0.04, 0.6],
   },
   wheelbase: {
     kind: "quantity",
@@ -21,6 +22,7 @@ export const wheelsKeys = {
     default: "3.3 × gauge",
     source: CP,
     example: "500 mm",
+    usual: [0.1, 3],
   },
   bogie_centres: {
     kind: "quantity",
@@ -28,8 +30,9 @@ export const wheelsKeys = {
     above: 0,
     meaning: "distance between bogie centres, for a loco on bogies",
     example: "1.2 m",
+    usual: [0.3, 6],
   },
-  axles: { kind: "count", min: 1, max: 12, meaning: "number of axles", default: "2", source: CP },
+  axles: { kind: "count", min: 1, max: 12, meaning: "number of axles", default: "2", source: CP, usual: [2, 8] },
   driven_axles: {
     kind: "count",
     min: 1,
@@ -37,6 +40,7 @@ export const wheelsKeys = {
     required: true,
     meaning: "number of axles that the motor turns, chained together",
     example: "1",
+    usual: [1, 8],
   },
   driven_share: {
     kind: "number",
@@ -46,6 +50,7 @@ export const wheelsKeys = {
     default: "driven_axles / axles",
     source: CP,
     example: "0.5",
+    usual: [0.2, 1],
   },
   driven_end: {
     kind: "choice",
@@ -62,6 +67,7 @@ export const wheelsKeys = {
     default: "two steel discs 15 mm thick: 7850 π 0.015 (d/2)^4 kg m²",
     source: "solid discs; steel at 7850 kg/m³, the thickness from common practice, no source",
     example: "0.05 kg m^2",
+    usual: [1e-4, 10],
   },
   coupling_height: {
     kind: "quantity",
@@ -69,6 +75,7 @@ export const wheelsKeys = {
     min: 0,
     meaning: "height of the coupling above the rail, for weight transfer",
     example: "180 mm",
+    usual: [0.03, 0.6],
   },
   gravity_height: {
     kind: "quantity",
@@ -76,6 +83,7 @@ export const wheelsKeys = {
     min: 0,
     meaning: "height of the loco's centre of gravity above the rail, for weight transfer",
     example: "300 mm",
+    usual: [0.05, 1],
   },
 } as const satisfies Keys;
 
@@ -89,6 +97,7 @@ const resistance = {
     source:
       "ball bearings on average club track 0.008 to 0.012: common practice, no source; measure it with a spring balance",
     example: "0.010 or 10 N/kN",
+    usual: [0.003, 0.04],
   },
   rolling_per_speed: {
     kind: "quantity",
@@ -98,6 +107,7 @@ const resistance = {
     default: "0 s/m",
     source: CP,
     example: "0.001 s/m",
+    usual: [0, 0.01],
   },
   breakaway: {
     kind: "number",
@@ -107,6 +117,7 @@ const resistance = {
     default: "1.5 × rolling",
     source: "1.5 times for ball bearings, up to 3 times for plain: common practice, no source",
     example: "0.015",
+    usual: [0.003, 0.1],
   },
   sliding_length: {
     kind: "quantity",
@@ -116,6 +127,7 @@ const resistance = {
     default: "0.2 × (gauge + wheelbase) / 2",
     source: "sliding of a rigid wheelbase, after Morrison in Molesworth's Pocket-book p. 219; good to a factor of 1.5",
     example: "70 mm",
+    usual: [0, 0.5],
   },
 } as const satisfies Keys;
 
@@ -130,6 +142,7 @@ export const carKeys = {
     meaning: "how many of these cars run one behind another",
     default: "1",
     source: "one unless told",
+    usual: [1, 12],
   },
   mass: {
     kind: "quantity",
@@ -138,6 +151,7 @@ export const carKeys = {
     required: true,
     meaning: "mass of one empty car",
     example: "60 kg",
+    usual: [10, 1500],
   },
   length: {
     kind: "quantity",
@@ -146,8 +160,17 @@ export const carKeys = {
     required: true,
     meaning: "length of one car over couplings",
     example: "1.8 m",
+    usual: [0.4, 6],
   },
-  seats: { kind: "count", min: 0, max: 40, meaning: "seats in one car", default: "0", source: "none unless told" },
+  seats: {
+    kind: "count",
+    min: 0,
+    max: 40,
+    meaning: "seats in one car",
+    default: "0",
+    source: "none unless told",
+    usual: [0, 16],
+  },
   ...resistance,
   rolling: { ...resistance.rolling, default: "as the loco" },
   rolling_per_speed: { ...resistance.rolling_per_speed, default: "as the loco" },
@@ -160,8 +183,9 @@ export const carKeys = {
     default: "2.2 × gauge",
     source: CP,
     example: "400 mm",
+    usual: [0.1, 3],
   },
-  axles: { kind: "count", min: 1, max: 12, meaning: "number of axles", default: "4", source: CP },
+  axles: { kind: "count", min: 1, max: 12, meaning: "number of axles", default: "4", source: CP, usual: [2, 8] },
   wheel_diameter: {
     kind: "quantity",
     dimension: "length",
@@ -171,6 +195,7 @@ export const carKeys = {
     default: "0.6 × gauge",
     source: CP,
     example: "110 mm",
+    usual: [0.03, 0.5],
   },
   wheelset_inertia: { ...wheelsKeys.wheelset_inertia },
   brakes: {

@@ -1,4 +1,4 @@
-import { assume, type Notes, shown } from "../errors.js";
+import { assume, cut, type Notes, quoted, shown } from "../errors.js";
 import type { PlanDefinition, RollingLoco } from "./files.keys.js";
 import { type Resistance, slidingLength_m } from "./vehicles.resistance.js";
 
@@ -33,7 +33,7 @@ export function createVehicles(loco: RollingLoco, plan: PlanDefinition, notes: N
     const names = ["loco", ...cars.map(carName)].join(", ");
     notes.problems.push({
       path: "plan.driver.rides",
-      message: `no car is called "${rides}"; the driver can ride on: ${names}`,
+      message: `no car is called ${quoted(rides)}; the driver can ride on: ${cut(names, 300)}`,
     });
   }
   const load_kg = passengerLoads_kg(plan, cars, notes);

@@ -1,10 +1,11 @@
 import { assume, InputError, type Notes, newNotes } from "../errors.js";
-import type { LocoDefinition, PlanDefinition, RollingLoco } from "../parts/files.keys.js";
+import { type LocoDefinition, locoKeys, type PlanDefinition, planKeys, type RollingLoco } from "../parts/files.keys.js";
 import { createGears, type Gears } from "../parts/gears.js";
 import type { TrackColumns } from "../parts/track.columns.js";
 import { createTrack, type Track } from "../parts/track.js";
 import { mustFit } from "../plan.js";
 import { createRolling, drivenWheels_kgm2, type Rolling } from "../rolling.js";
+import { lookForUnusual } from "../units.usual.js";
 
 /** A loco whose drive is still to be chosen. Gears, where they are given, are kept; so are accessories. */
 export type SizeLoco = RollingLoco & Partial<LocoDefinition>;
@@ -64,6 +65,8 @@ export function createSizing(plan: PlanDefinition, loco: SizeLoco, columns: Trac
     accessories_W: assume(notes, "loco.wiring.accessories", loco.wiring?.accessories_W, 0, "W"),
     notes,
   };
+  lookForUnusual(notes, "plan", planKeys, plan);
+  lookForUnusual(notes, "loco", locoKeys, loco);
   if (notes.problems.length > 0) throw new InputError(notes.problems);
   return sizing;
 }

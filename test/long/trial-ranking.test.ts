@@ -68,7 +68,7 @@ beforeAll(() => {
     const taken = halfFilled(ways[Math.floor(even() * ways.length)], 1.5);
     return { cause, causes: judge(book, { taken }).causes! };
   });
-}, 900_000);
+}, 1_800_000);
 
 const lineNames = () => sheet.flatMap(({ readings }) => readings.filter(({ expected }) => expected !== null));
 

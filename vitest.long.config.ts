@@ -1,0 +1,13 @@
+import { defineConfig } from "vitest/config";
+
+// What takes minutes, or a network: the packages as others install them, and long files against a clock.
+export default defineConfig({
+  test: {
+    include: ["test/long/**/*.test.ts"],
+    testTimeout: 120_000,
+    hookTimeout: 300_000,
+    // One after the other: they measure.
+    fileParallelism: false,
+    reporters: process.env["CI"] ? ["default", ["json", { outputFile: ".cache/vitest.long.json" }]] : ["default"],
+  },
+});

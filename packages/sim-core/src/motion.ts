@@ -1,7 +1,7 @@
 import { solveElectrics } from "./electrics.js";
 import { shiftWhileGripping, shiftWhileSliding } from "./grip.js";
 import { lookUp } from "./numeric/tables.js";
-import { flow_A, polarisationRate_Aps } from "./parts/battery.js";
+import { flow_A, labelShare, polarisationRate_Aps } from "./parts/battery.js";
 import { appliedAt } from "./parts/brakes.application.js";
 import { imageRate_ps } from "./parts/breaker.js";
 import { rim_N } from "./parts/gears.js";
@@ -158,15 +158,15 @@ function batteryAndHeat(w: Working, dydt: Float64Array, y: Float64Array, drag_W:
   dydt[at.CASE] = caseRate_Kps(heat, drag_W, y[at.WINDING], y[at.CASE], w.air_degC);
   dydt[at.BREAKER] = imageRate_ps(breaker, y[at.BREAKER], current_A);
 
-  const available = y[at.AVAILABLE] / train.availableFull_C;
-  const rested_V = lookUp(battery.rested, available);
+  const rested_V = lookUp(battery.rested, labelShare(battery, y[at.AVAILABLE] / train.availableFull_C));
   const terminal_W = now.terminal_V * current_A;
   dydt[at.DRAWN_CHARGE] = current_A;
   dydt[at.DRAWN] = Math.max(0, terminal_W);
   dydt[at.RETURNED] = Math.max(0, -terminal_W);
   dydt[at.BATTERY_SQUARE] = current_A * current_A;
   dydt[at.MOTOR_SQUARE] = now.motor_A * now.motor_A;
-  dydt[at.RECOVERY] = flow === 0 ? 0 : flow * (lookUp(battery.rested, y[at.BOUND] / train.boundFull_C) - rested_V);
+  dydt[at.RECOVERY] =
+    flow === 0 ? 0 : flow * (lookUp(battery.rested, labelShare(battery, y[at.BOUND] / train.boundFull_C)) - rested_V);
   dydt[at.KNEE] = (rested_V - now.emf_V - battery.polarisation_ohm * y[at.POLARISATION]) * current_A;
   dydt[at.POLARISATION_LOSS] = battery.polarisation_ohm * y[at.POLARISATION] * y[at.POLARISATION];
   dydt[at.STANDING] = (current_A - now.duty * now.motor_A) * now.supply_V;

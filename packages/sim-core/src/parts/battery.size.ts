@@ -1,6 +1,6 @@
 import type { Notes } from "../errors.js";
 import { CHEMISTRY, HOUR_s, LEAD_ACID_PEUKERT } from "./battery.data.js";
-import { capacityShare } from "./battery.each.js";
+import { inTheCold } from "./battery.each.js";
 
 /** The rate that labels are given at. */
 const LABEL_s = 20 * HOUR_s;
@@ -24,5 +24,5 @@ export function labelFor_C(
   const counted_C = current_A * toEmpty_s;
   const byPeukert_C = current_A * LABEL_s * (toEmpty_s / LABEL_s) ** (1 / LEAD_ACID_PEUKERT);
   const warm_C = chemistry === "lead-acid" ? Math.max(counted_C, byPeukert_C) : counted_C;
-  return warm_C / capacityShare(chemistry, air_degC, notes);
+  return warm_C / inTheCold(chemistry, air_degC, notes).capacity;
 }

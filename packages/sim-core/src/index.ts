@@ -19,7 +19,7 @@ export { root } from "./numeric/roots.js";
 export { RAIL } from "./parts/adhesion.js";
 export { fitPeukert, fitWells, type HourRate, type Peukert, ratesFromPeukert } from "./parts/battery.fit.js";
 export * from "./parts/battery.js";
-export { labelFor_C } from "./parts/battery.size.js";
+export { type BatteryFor, batteryFor, type DecidedBy, type Draw } from "./parts/battery.size.js";
 export { capacityOver_C, lifetime_s, peukert_s, type Wells, wellsAfter_C } from "./parts/battery.wells.js";
 export * from "./parts/breaker.js";
 export * from "./parts/breaker.ratings.js";

@@ -22,8 +22,11 @@ export interface Controller {
   readonly regenLimit_V: number;
 }
 
-const CUTOUT_V_A_CELL = { "lead-acid": 1.75, lifepo4: 2.8 } as const;
+/** Usual end voltages: common practice, no source. */
+export const CUTOUT_V_A_CELL = { "lead-acid": 1.75, lifepo4: 2.8 } as const;
 const CLEARS_V_A_BATTERY = 0.2;
+/** Common practice, no source. */
+export const CONTROLLER_ON_ohm = 0.005;
 
 export function createController(
   definition: LocoDefinition["controller"],
@@ -38,7 +41,7 @@ export function createController(
   return {
     motorLimit_A: definition.motor_current_limit_A,
     batteryLimit_A: definition.battery_current_limit_A ?? Number.POSITIVE_INFINITY,
-    on_ohm: assume(notes, `${path}.on_resistance`, definition.on_resistance_ohm, 0.005, "ohm"),
+    on_ohm: assume(notes, `${path}.on_resistance`, definition.on_resistance_ohm, CONTROLLER_ON_ohm, "ohm"),
     standing_W: assume(notes, `${path}.standing_power`, definition.standing_power_W, 2, "W"),
     cutout_V: cut,
     cutoutClears_V: cut + CLEARS_V_A_BATTERY * batteriesInSeries,

@@ -29,6 +29,8 @@ export interface LapsAnswer {
   ended_at_m: number;
   time_s: number;
   distance_m: number;
+  /** Share of the label's charge left when the day ended, maybe in the middle of a lap. */
+  state_of_charge_end: number;
   energy_per_lap_Wh: number | null;
   charge_per_lap_Ah: number | null;
   passengers_carried: number;
@@ -58,6 +60,7 @@ export function laps(plan: Plan, options: StudyOptions = {}): LapsAnswer {
     ended_at_m: chainage_m(w),
     time_s: w.time_s,
     distance_m: w.y[at.RUN],
+    state_of_charge_end: stateOfCharge(w, w.y),
     energy_per_lap_Wh: rows.length > 0 ? mean(rows.map((row) => row.energy_Wh)) : null,
     charge_per_lap_Ah: rows.length > 0 ? mean(rows.map((row) => row.charge_Ah)) : null,
     ...carriage(w),

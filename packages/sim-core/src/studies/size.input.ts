@@ -25,6 +25,8 @@ export interface Sizing {
   readonly drivenWheels_kgm2: number;
   readonly gears: Gears | undefined;
   readonly accessories_W: number;
+  /** What all of it was made of. */
+  readonly files: { readonly plan: PlanDefinition; readonly loco: SizeLoco; readonly columns: TrackColumns };
   readonly notes: Notes;
 }
 
@@ -62,6 +64,7 @@ export function createSizing(plan: PlanDefinition, loco: SizeLoco, columns: Trac
     drivenWheels_kgm2: drivenWheels_kgm2(loco),
     gears: loco.gears && createGears(loco.gears, notes),
     accessories_W: assume(notes, "loco.wiring.accessories", loco.wiring?.accessories_W, 0, "W"),
+    files: { plan, loco, columns },
     notes,
   };
   if (notes.problems.length > 0) throw new InputError(notes.problems);

@@ -6,7 +6,7 @@ import { laps } from "../../packages/sim-core/src/studies/laps.js";
 import { createSizing, type SizeLoco } from "../../packages/sim-core/src/studies/size.input.js";
 import { size } from "../../packages/sim-core/src/studies/size.js";
 import { CIRCUIT, LOCO, PLAN } from "../support/club.js";
-import { hill, level, profile } from "../support/profiles.js";
+import { hill, profile } from "../support/profiles.js";
 
 // Law: the reserve is the share of the label's charge that is left. A battery sized for some hours has it left when the
 // train has run them, in the simulation that `laps` tells of, unless how fast it is drawn or the cut-out ask for more.

@@ -68,7 +68,7 @@ export type { ChainRow } from "./studies/gears.chains.js";
 export type { Pair } from "./studies/gears.choices.js";
 export type { Fault } from "./studies/gears.faults.js";
 export { type GearsAnswer, type GearsOptions, type GearsRow, gears } from "./studies/gears.js";
-export { type LapRow, type LapsAnswer, laps } from "./studies/laps.js";
+export { type HandCheckDiffers, type LapRow, type LapsAnswer, laps } from "./studies/laps.js";
 export type { Finding, FindingCode } from "./studies/protection.findings.js";
 export {
   type CableAnswer,

@@ -2,6 +2,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { InputError, newNotes } from "../../packages/sim-core/src/errors.js";
 import { lookUp } from "../../packages/sim-core/src/numeric/tables.js";
+import { fitWells } from "../../packages/sim-core/src/parts/battery.fit.js";
 import {
   createBattery,
   emfLoaded_V,
@@ -153,6 +154,46 @@ describe("the label", () => {
     ],
   ])("refuses %s", (_, definition, key) => {
     expect(make(definition).notes.problems.map((p) => p.path)).toEqual([`loco.battery${key && "."}${key}`]);
+  });
+});
+
+describe("wells fitted to hour rates", () => {
+  it.each([
+    [[ah(75, 20), ah(48, 5), ah(44, 1)], /of 44 Ah at 1 h \(-3\.\d %\).*of 48 Ah at 5 h \(\+3\.\d %\).*at 20 h \(-/],
+    [[ah(100, 20), ah(70, 10), ah(65, 5)], /of 65 Ah at 5 h \(-4\.\d %\).*of 70 Ah at 10 h \(\+7\.\d %\).*at 20 h \(-/],
+  ])("keep to what a battery can be, and what they miss is told at each rate", (capacity, told) => {
+    const { battery, notes } = make(leadAcid({ capacity }));
+    expect(notes.problems).toEqual([]);
+    expect(notes.warnings).toEqual([
+      expect.objectContaining({ code: "battery_fit", message: expect.stringMatching(told) }),
+    ]);
+    expect(battery.span).toBeCloseTo(2, 9);
+    expect(battery.availableShare).toBeGreaterThan(0.2);
+  });
+
+  it("are silent on rates that they give within two parts in a hundred", () => {
+    const capacity = [ah(40, 20), ah(37.2, 10), ah(34, 5), ah(24, 1)];
+    expect(make(leadAcid({ capacity })).notes.warnings).toEqual([]);
+  });
+
+  it("hold at least the largest capacity and at most twice of it, whatever is typed", () => {
+    const capacity_Ah = fc.double({ min: 1, max: 100, noNaN: true });
+    fc.assert(
+      fc.property(fc.array(capacity_Ah, { minLength: 3, maxLength: 4 }), (typed) => {
+        const sorted = typed.sort((a, b) => b - a);
+        const { wells, misses } = fitWells(
+          sorted.map((each, i) => ({ time_s: [20, 10, 5, 1][i]! * HOUR_s, capacity_C: each * HOUR_s })),
+        );
+        const span = wells.wells_C / (sorted[0]! * HOUR_s);
+        expect(span).toBeGreaterThan(1 - 1e-8);
+        expect(span).toBeLessThan(2 + 1e-8);
+        expect(wells.availableShare).toBeGreaterThan(0.0199);
+        expect(wells.exponentRate_ps * HOUR_s).toBeGreaterThan(0.00999);
+        expect(wells.exponentRate_ps * HOUR_s).toBeLessThan(60.001);
+        expect(misses.every(Number.isFinite)).toBe(true);
+      }),
+      { seed: 5, numRuns: 40 },
+    );
   });
 });
 

@@ -12,7 +12,7 @@ type Label = (w: Working) => unknown;
 
 /** The club train running forwards under its lever, or whatever `change` makes of it. */
 function running(change: (w: Working) => void = () => undefined, controller: Partial<typeof LOCO.controller> = {}) {
-  const w = startWorking(clubPlan(CIRCUIT, {}, { controller: { ...LOCO.controller, ...controller } }), {
+  const w = startWorking(clubPlan(CIRCUIT, { charge: 0.9 }, { controller: { ...LOCO.controller, ...controller } }), {
     chainage_m: 80,
     speed_mps: 1,
   });

@@ -1,7 +1,7 @@
 import { currentAtPower, currentAtVolts, dutyFor, motorVolts, shortedCurrent } from "./circuit.js";
 import { brakeCurrent } from "./electric-brake.js";
 import { interpolate, lookUp } from "./numeric/tables.js";
-import { emfLoaded_V, labelShare, terminal_V } from "./parts/battery.js";
+import { accepted_A, emfLoaded_V, labelShare, terminal_V } from "./parts/battery.js";
 import { fluxFactor, motorResistance_ohm } from "./parts/motor.points.js";
 import { AVAILABLE, CASE, type Instant, type Mode, POLARISATION, WINDING } from "./state.js";
 import type { Train } from "./train.js";
@@ -37,7 +37,8 @@ export function solveElectrics(
   now.motor_A = 0;
   now.duty = 0;
   now.limitedBy = "lever";
-  if (mode.braking) brakeCurrent(train, mode, -lever, flux, motor_radps, path_ohm, open_V, now);
+  if (mode.braking)
+    brakeCurrent(train, mode, -lever, flux, motor_radps, path_ohm, open_V, accepted_A(battery, available), now);
   else if (mode.powered) driveCurrent(train, lever, flux, motor_radps, path_ohm, open_V, now);
 
   const motor_A = now.motor_A;

@@ -19,6 +19,8 @@ interface ChemistryData {
   readonly resistanceCells: number;
   /** Share of the charge to keep. */
   readonly reserve: number;
+  /** At the volts that charging stops at it takes so many amperes for each ampere-hour that it lacks, 1/h. */
+  readonly acceptance_ph: number;
 }
 
 export const CHEMISTRY: { readonly [C in "lead-acid" | "lifepo4"]: ChemistryData } = {
@@ -53,6 +55,8 @@ export const CHEMISTRY: { readonly [C in "lead-acid" | "lifepo4"]: ChemistryData
     resistance_ohmAh: 0.3,
     resistanceCells: 6,
     reserve: 0.5,
+    // Woodbridge's ampere-hour law of 1935: lest it gasses, no more amperes than ampere-hours are missing (manualika.com).
+    acceptance_ph: 1,
   },
   lifepo4: {
     // S. Sunil, "Piecewise Battery OCV" (open data, MIT licence): a C/32 discharge and charge of one 1.2 Ah cell. Full, that
@@ -101,6 +105,8 @@ export const CHEMISTRY: { readonly [C in "lead-acid" | "lifepo4"]: ChemistryData
     resistance_ohmAh: 1,
     resistanceCells: 4,
     reserve: 0.2,
+    // As much as its resistance lets it, nearly to the end.
+    acceptance_ph: Number.POSITIVE_INFINITY,
   },
 };
 
@@ -114,3 +120,6 @@ export const END_OF_CELL_V = 1.75;
 export const LEAD_ACID_PEUKERT = 1.2;
 
 export const HOUR_s = 3600;
+
+/** Full, a battery takes nothing back until its available well is down to this. */
+export const ROOM_FILL = 0.995;

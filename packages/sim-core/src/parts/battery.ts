@@ -28,6 +28,8 @@ export interface Battery extends Wells {
   /** 0 where there is none; the time is then 1 s. */
   readonly polarisation_ohm: number;
   readonly polarisation_s: number;
+  /** Current it takes when charged up to its limit of volts, for each coulomb that it lacks, 1/s; Infinity: any. */
+  readonly acceptance_ps: number;
   readonly nominal_V: number;
   /** In series in all; NaN where neither given nor known from the chemistry. */
   readonly cells: number;
@@ -70,6 +72,7 @@ export function createBattery(definition: Definition, air_degC: number, notes: N
     resistance_ohm: (one_ohm * cold.resistance * series) / parallel,
     polarisation_ohm: ((each.polarisation?.resistance_ohm ?? 0) * series) / parallel,
     polarisation_s: each.polarisation?.time_s ?? 1,
+    acceptance_ps: chemistry === "other" ? Number.POSITIVE_INFINITY : CHEMISTRY[chemistry].acceptance_ph / HOUR_s,
     nominal_V: each.voltage_V * series,
     cells: cells * series,
     reserve: assume(notes, `${at}.use_down_to`, definition.use_down_to, CHEMISTRY[knownOr(chemistry)].reserve),
@@ -93,6 +96,12 @@ export function emfLoaded_V(b: Battery, share: number): number {
   const end = labelShare(b, 0);
   return b.kneeFoot_V + ((top_V - b.kneeFoot_V) * (share - end)) / (b.kneeShare - end);
 }
+
+/** Most current that it takes at its limit of volts, with the available well at a share on the label's scale. */
+export const accepted_A = (b: Battery, share: number): number =>
+  b.acceptance_ps === Number.POSITIVE_INFINITY
+    ? Number.POSITIVE_INFINITY
+    : b.acceptance_ps * Math.max(0, 1 - share) * b.label_C;
 
 /** Volts at the terminals; `polarised_A` is the current the polarisation has settled to. */
 export const terminal_V = (b: Battery, emf_V: number, polarised_A: number, current_A: number): number =>

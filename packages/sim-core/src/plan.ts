@@ -6,7 +6,7 @@ import type { TrackColumns } from "./parts/track.columns.js";
 import { createTrack, type Track } from "./parts/track.js";
 import type { Rolling } from "./rolling.js";
 import { createTrain, type Train } from "./train.js";
-import { lookForTrouble } from "./warnings.js";
+import { lookForSlowHeat, lookForTrouble } from "./warnings.js";
 
 /** A plan made ready to run: train, line and what the driver is to do. */
 export interface Plan {
@@ -84,6 +84,7 @@ export function createPlan(
     notes,
   };
   lookForTrouble(train, notes);
+  if (notes.problems.length === 0) lookForSlowHeat(ready, loco.motor.heat, notes);
   if (notes.problems.length > 0) throw new InputError(notes.problems);
   return ready;
 }

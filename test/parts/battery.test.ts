@@ -119,6 +119,7 @@ describe("the label", () => {
         expect(at(cold_degC)).toBeGreaterThan(at(warm_degC));
       expect(at(35)).toBe(at(25));
     }
+    expect(sound(leadAcid(), 0).warm_ohm).toBe(sound(leadAcid()).resistance_ohm);
     expect(sound(leadAcid(), 0).kneeFoot_V).toBe(sound(leadAcid()).kneeFoot_V);
     expect(sound(restedAs([0, 11], [1, 13]), -10).resistance_ohm).toBe(0.01);
   });
@@ -237,6 +238,14 @@ describe("the wells", () => {
       34 * HOUR_s,
       6,
     );
+    // Such as never level: most of what is typed is out of reach.
+    const told = (exponent_rate_ps: number) =>
+      make({ chemistry: "lead-acid", each: { voltage_V: 12, kinetic: { ...kinetic, exponent_rate_ps } } }).notes
+        .warnings;
+    expect(told(0)).toEqual([
+      expect.objectContaining({ code: "battery_fit", message: expect.stringMatching(/34 Ah of the 85 Ah/) }),
+    ]);
+    expect(told(kinetic.exponent_rate_ps)).toEqual([]);
   });
 
   it("start level, at what the label leaves", () => {

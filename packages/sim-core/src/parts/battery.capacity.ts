@@ -21,6 +21,9 @@ const MISS_TOLD = 0.02;
 const LAW_MISS_TOLD = 0.05;
 const MISS_REFUSED = 0.1;
 
+/** Wells hold at most so many times their label: no fit comes to more. */
+const MOST_SPAN = 2;
+
 const counted = (label_C: number, label_s = LABEL_s): Capacity => ({
   wells_C: label_C,
   availableShare: 1,
@@ -127,5 +130,10 @@ function fromKinetic(each: Each, notes: Notes): Capacity {
     const time_s = hours * HOUR_s;
     return { time_s, capacity_C: capacityOver_C(wells, time_s) };
   });
-  return { ...wells, label_C: rates[0].capacity_C, label_s: LABEL_s, peukert: fitPeukert(rates, LABEL_s).exponent };
+  const label_C = rates[0].capacity_C;
+  if (capacity_C > MOST_SPAN * label_C) {
+    const message = `in 20 h these wells give only ${shown(label_C / HOUR_s, "Ah")} of the ${shown(capacity_C / HOUR_s, "Ah")} they hold: charge is counted by what they give, and no usual battery keeps so much back`;
+    notes.warnings.push({ code: "battery_fit", path: `${at}.kinetic`, message });
+  }
+  return { ...wells, label_C, label_s: LABEL_s, peukert: fitPeukert(rates, LABEL_s).exponent };
 }

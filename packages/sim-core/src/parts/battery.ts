@@ -24,7 +24,9 @@ export interface Battery extends Wells {
   /** Under load, from this share down, volts fall straight to `kneeFoot_V` where the wells end; -Infinity: no knee. */
   readonly kneeShare: number;
   readonly kneeFoot_V: number;
+  /** In this air; and at 25 °C, which a short circuit is worked out with. */
   readonly resistance_ohm: number;
+  readonly warm_ohm: number;
   /** 0 where there is none; the time is then 1 s. */
   readonly polarisation_ohm: number;
   readonly polarisation_s: number;
@@ -70,6 +72,7 @@ export function createBattery(definition: Definition, air_degC: number, notes: N
     kneeShare: knee ? labelShare({ span }, KNEE_FILL) : Number.NEGATIVE_INFINITY,
     kneeFoot_V: Math.min(kneeFoot_V, rested.y[0]),
     resistance_ohm: (one_ohm * cold.resistance * series) / parallel,
+    warm_ohm: (one_ohm * series) / parallel,
     polarisation_ohm: ((each.polarisation?.resistance_ohm ?? 0) * series) / parallel,
     polarisation_s: each.polarisation?.time_s ?? 1,
     acceptance_ps: chemistry === "other" ? Number.POSITIVE_INFINITY : CHEMISTRY[chemistry].acceptance_ph / HOUR_s,

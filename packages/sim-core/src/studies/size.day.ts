@@ -61,7 +61,8 @@ export function dayDraw(sizing: Sizing, gearing: Gearing, motor: MotorFor, loads
     };
     return { notRun: null, at };
   } catch (error) {
-    if (error instanceof RunError || error instanceof InputError) return notRun("failed");
+    if (error instanceof InputError) return notRun("cannot_be_built");
+    if (error instanceof RunError) return notRun("failed");
     throw error;
   }
 }

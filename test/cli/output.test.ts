@@ -41,6 +41,9 @@ const LAPS = [
   "charge_per_lap_Ah",
   "per_lap",
   "hand_check_time_h",
+  "hand_check_differs",
+  "state_of_charge_end",
+  "charge_used_Ah",
 ];
 const TRACE =
   "time_s,lap,chainage_m,distance_m,speed_mps,wheel_speed_mps,acceleration_mps2,mode,lever,duty,limited_by,motor_current_A," +

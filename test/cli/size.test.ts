@@ -46,9 +46,14 @@ describe.concurrent("size --json", () => {
   test("halves the amps at twice the volts", async () => {
     const { supplies } = await answerOf(bareSite());
     const [at12, at24, , at48] = supplies;
-    for (const key of ["battery_mean_current_A", "motor_peak_current_A", "lead_acid_capacity_Ah"]) {
+    for (const key of ["battery_rms_current_A", "motor_peak_current_A"]) {
       expect(at12[key] / at24[key]).toBeCloseTo(2, 9);
       expect(at24[key] / at48[key]).toBeCloseTo(2, 9);
+    }
+    // What cables and controller take goes with the current's square.
+    for (const key of ["battery_mean_current_A", "lead_acid_capacity_Ah"]) {
+      expect(at12[key] / at24[key]).toBeGreaterThan(2);
+      expect(at12[key] / at24[key]).toBeLessThan(2.1);
     }
   });
 

@@ -74,3 +74,28 @@ it("books every loss there is in one working or another", () => {
   for (const [name, joules] of Object.entries(sums)) if (joules < 1e-9) never.add(name);
   expect(never).toEqual(new Set());
 });
+
+describe("a working that draws next to nothing", () => {
+  const { accessories_W: _, ...wiring } = LOCO.wiring!;
+  const dead = { controller: { ...LOCO.controller, standing_power_W: 0 }, wiring };
+  const coasting = run(clubPlan(CIRCUIT, { lever: 1e-9 }, dead), { start: { chainage_m: 170, speed_mps: 0.6 } });
+
+  it("closes its books on what changed hands, and shows what is missing from them", () => {
+    const { drawn_J, kinetic_train_J, potential_J, residual_share } = energyBalance(coasting);
+    expect(drawn_J).toBeLessThan(1e-3);
+    expect(Math.abs(residual_share)).toBeLessThan(1e-6);
+    const missing_J = 5;
+    const amiss = energyBalance({ ...coasting, shifted_J: coasting.shifted_J + missing_J }).residual_share;
+    // What changed hands is at least what came out of motion and height.
+    expect(amiss).toBeGreaterThan(0);
+    expect(amiss).toBeLessThanOrEqual(missing_J / Math.max(-kinetic_train_J, -potential_J));
+    expect(amiss).toBeGreaterThan((0.3 * missing_J) / (Math.abs(kinetic_train_J) + Math.abs(potential_J)));
+  });
+
+  it.each([1e-9, 1e-6, 1e-3, 0.1, 1])("behind a fuse of %d A that goes at once, too", (rating_A) => {
+    const { breaker: _, ...fused } = { ...LOCO.wiring!, fuse: { rating_A } };
+    const w = run(clubPlan(CIRCUIT, { speed_mps: 1.5 }, { wiring: fused }));
+    expect(w.endedBy).toBe("breaker");
+    expect(Math.abs(energyBalance(w).residual_share)).toBeLessThan(1e-6);
+  });
+});

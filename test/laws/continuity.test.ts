@@ -12,7 +12,7 @@ type Label = (w: Working) => unknown;
 
 /** The club train running forwards under its lever, or whatever `change` makes of it. */
 function running(change: (w: Working) => void = () => undefined, controller: Partial<typeof LOCO.controller> = {}) {
-  const w = startWorking(clubPlan(CIRCUIT, {}, { controller: { ...LOCO.controller, ...controller } }), {
+  const w = startWorking(clubPlan(CIRCUIT, { charge: 0.9 }, { controller: { ...LOCO.controller, ...controller } }), {
     chainage_m: 80,
     speed_mps: 1,
   });
@@ -101,10 +101,12 @@ describe("the derivative does not jump where", () => {
   it("the head passes from lap to lap", () =>
     expectNoJump(running(), at.POSITION, 239, 240.7, (w) => w.y[at.POSITION] >= 240));
   it("the battery comes to its knee, and to a knot of its rested volts", () => {
-    const full_C = running().train.availableFull_C;
-    const share = (knot: number) => (w: Working) => w.y[at.AVAILABLE] / full_C < knot;
-    expectNoJump(running(), at.AVAILABLE, 0.1 * full_C, 0.2 * full_C, share(0.15));
-    expectNoJump(running(), at.AVAILABLE, 0.4 * full_C, 0.6 * full_C, share(0.5));
+    const { availableFull_C: full_C, battery } = running().train;
+    const fuller = (fill: number) => (w: Working) => w.y[at.AVAILABLE] / full_C < fill;
+    expectNoJump(running(), at.AVAILABLE, 0.1 * full_C, 0.2 * full_C, fuller(0.15));
+    // Level wells that have lost half the label's charge.
+    const half = 1 - (0.5 * battery.label_C) / battery.wells_C;
+    expectNoJump(running(), at.AVAILABLE, 0.4 * full_C, 0.6 * full_C, fuller(half));
   });
   it("the air's force turns round", () =>
     expectNoJump(running(followingWind), at.SPEED, 0.7, 1.2, (w) => w.y[at.SPEED] < 1));

@@ -5,6 +5,7 @@ import { newNotes } from "../../packages/sim-core/src/errors.js";
 import { CLASS_LIMIT_degC, createHeat } from "../../packages/sim-core/src/parts/heat.js";
 import {
   caseRate_Kps,
+  coolingShare,
   loopGain,
   settledWinding_degC,
   windingAfter_degC,
@@ -18,6 +19,7 @@ const losses = {
   known: true,
   current_A: 28,
   power_W: 500,
+  speed_radps: 262,
   resistance20_ohm: 1 / 7,
   brush_V: 0,
   drag_W: 60,
@@ -39,6 +41,13 @@ describe("worked out from the rating", () => {
     expect(settledWinding_degC(heat, load(28), 40)).toBeCloseTo(CLASS_LIMIT_degC[insulation], 9);
   });
 
+  it("with a quarter of its rise between winding and case, and the rest from there to the air", () => {
+    const { heat } = make(undefined);
+    const hot_W = (28 ** 2 / 7) * (1 + 0.00393 * (130 - 20));
+    expect(hot_W * heat.windingToCase_KpW).toBeCloseTo((130 - 40) / 4, 9);
+    expect((hot_W + 60) * heat.caseToAir_KpW).toBeCloseTo((3 * (130 - 40)) / 4, 9);
+  });
+
   it("and at a continuous current other than rated, with brushes", () => {
     const { heat } = make({ continuous_current_A: 20 }, { ...losses, brush_V: 0.7 });
     expect(settledWinding_degC(heat, { ...load(20), brush_W: 14 }, 40)).toBeCloseTo(130, 9);
@@ -51,6 +60,7 @@ describe("worked out from the rating", () => {
       "loco.motor.heat.mass": "6 kg",
       "loco.motor.heat.continuous_current": "28 A",
       "loco.motor.heat.continuous_for": "always",
+      "loco.motor.heat.cooling": "still",
     });
   });
 
@@ -97,14 +107,14 @@ describe("worked out from the rating", () => {
   });
 });
 
-it("the closed form and the two rates agree", () => {
+it.each([1, 0.4])("the closed form and the two rates agree, with %d of the cooling", (cooled) => {
   const { heat } = make(undefined);
-  const current = load(40);
+  const current = { ...load(40), cooled };
   const y = Float64Array.of(90, 35);
   const rates = (dydt: Float64Array, at: Float64Array) => {
     const made_W = current.copper20_W * (1 + 0.00393 * (at[0]! - 20));
     dydt[0] = windingRate_Kps(heat, made_W, at[0]!, at[1]!);
-    dydt[1] = caseRate_Kps(heat, current.drag_W, at[0]!, at[1]!, 25);
+    dydt[1] = caseRate_Kps(heat, current.drag_W, at[0]!, at[1]!, 25, cooled);
   };
   // Fourth order at 1 s in a system whose fastest time is two minutes.
   rk4(y, rates, 0, 1).steps(900);
@@ -116,7 +126,7 @@ describe("given figures", () => {
   it("are taken as they are", () => {
     const { heat, notes } = make({ ...four, insulation: "F" });
     expect(notes.problems).toEqual([]);
-    expect(Object.values(heat)).toEqual([700, 2000, 0.2, 0.3, 155]);
+    expect(Object.values(heat)).toEqual([700, 2000, 0.2, 0.3, 155, 0]);
   });
 
   it.each<[string, Definition, typeof losses, string]>([
@@ -153,4 +163,33 @@ it("a day of a current that runs away is hotter than numbers go, not no number",
   ] as const) {
     expect(windingAfter_degC(heat, load(200), winding_degC, case_degC, 20, 86400)).toBe(Number.POSITIVE_INFINITY);
   }
+});
+
+describe("a fan on the shaft", () => {
+  const fan = make({ cooling: "fan" }).heat;
+
+  it("cools in full from rated speed on, and leaves three tenths standing (drive textbooks, from memory)", () => {
+    expect(coolingShare(fan, 262)).toBe(1);
+    expect(coolingShare(fan, -400)).toBe(1);
+    expect(coolingShare(fan, 0)).toBeCloseTo(0.3, 12);
+    expect(coolingShare(fan, 131)).toBeCloseTo(0.65, 12);
+    for (const speed of [0, 131, 262]) expect(coolingShare(make(undefined).heat, speed)).toBe(1);
+  });
+
+  it("does not change the rating, and at half speed the rated current is too much", () => {
+    const settles = (motor_radps: number) =>
+      settledWinding_degC(fan, { ...load(28), cooled: coolingShare(fan, motor_radps) }, 40);
+    expect(settles(262)).toBeCloseTo(130, 9);
+    expect(settles(131)).toBeGreaterThan(150);
+    // Energy balance of the case: what is made in the motor leaves through what is left of the cooling.
+    const winding_degC = settles(131);
+    const made_W = (28 ** 2 / 7) * (1 + 0.00393 * (winding_degC - 20));
+    const case_degC = winding_degC - made_W * fan.windingToCase_KpW;
+    expect((0.65 * (case_degC - 40)) / fan.caseToAir_KpW).toBeCloseTo(made_W + 60, 9);
+  });
+
+  it("wants to know the rated speed", () => {
+    const { notes } = make({ cooling: "fan" }, { ...losses, speed_radps: Number.NaN });
+    expect(notes.problems.map((p) => p.path)).toEqual(["loco.motor.heat.cooling"]);
+  });
 });

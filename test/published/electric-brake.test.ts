@@ -1,10 +1,13 @@
 import { describe, expect, test } from "vitest";
 import { solveElectrics } from "../../packages/sim-core/src/electrics.js";
+import { startingWells_C } from "../../packages/sim-core/src/parts/battery.js";
 import type { LocoDefinition } from "../../packages/sim-core/src/parts/files.keys.js";
 import { createPlan } from "../../packages/sim-core/src/plan.js";
 import { run } from "../../packages/sim-core/src/run.js";
 import * as at from "../../packages/sim-core/src/state.js";
+import { brakes } from "../../packages/sim-core/src/studies/brakes.js";
 import { electricBrake } from "../../packages/sim-core/src/studies/electric-brake.js";
+import type { Train } from "../../packages/sim-core/src/train.js";
 import { clubPlan } from "../support/club.js";
 import { hill, level } from "../support/profiles.js";
 
@@ -128,6 +131,86 @@ describe("holding back on a hill", () => {
     const w = run(plan, { start: { chainage_m: 320, speed_mps: 1.2 } });
     expect(w.events.some((event) => event.kind === "battery_full")).toBe(true);
     expect(w.y[at.AVAILABLE]).toBeLessThanOrEqual(plan.train.availableFull_C * (1 + 1e-9));
+  });
+});
+
+describe("the battery's limit of volts", () => {
+  const limited = (controller: Partial<LocoDefinition["controller"]>, charge = 0.5) => {
+    const club = { motor_current_limit_A: 200, electric_brake: "regenerative", ...controller } as const;
+    return clubPlan(level(), { speed_mps: 1.5, charge }, { controller: club }).train;
+  };
+  const brakingAt = (train: Train, fill: number, motor_radps: number, full = false) => {
+    const y = new Float64Array(at.SIZE);
+    y[at.AVAILABLE] = fill * train.availableFull_C;
+    y[at.WINDING] = y[at.CASE] = 20;
+    const now = at.newInstant();
+    const mode = { ...at.atRest(3), train: 1, rim: 1, powered: true, braking: true, full } as const;
+    solveElectrics(train, mode, -1, y, motor_radps, now);
+    return now;
+  };
+
+  // Ohm's law: what comes back beside the standing load meets the limit just so, whatever that load takes.
+  test.each([0, 10, 120])("is met at the terminals, with %d W of standing load", (standing_power_W) => {
+    const train = limited({ standing_power_W, regen_voltage_limit_V: 24.7 });
+    const now = brakingAt(train, 0.5, 400);
+    expect(now.limitedBy).toBe("battery_current");
+    expect(now.terminal_V).toBeCloseTo(24.7, 9);
+    expect(now.battery_A).toBeLessThan(0);
+    expect(now.duty * -now.motor_A - train.standing_A).toBeCloseTo(-now.battery_A, 9);
+  });
+
+  test("is 2.40 V a lead-acid cell and 3.65 V a lifepo4 cell unless told, and none where nothing is braked into it", () => {
+    expect(limited({}).controller.regenLimit_V).toBeCloseTo(28.8, 12);
+    expect(limited({ electric_brake: "none" }).controller.regenLimit_V).toBe(Number.POSITIVE_INFINITY);
+    const lithium = { chemistry: "lifepo4", each: { voltage_V: 24, capacity: [{ capacity_C: 5e5 }] } } as const;
+    const controller = { motor_current_limit_A: 60, electric_brake: "regenerative" } as const;
+    const plan = clubPlan(level(), { speed_mps: 1.5 }, { controller, battery: lithium });
+    expect(plan.train.controller.regenLimit_V).toBeCloseTo(29.2, 12);
+  });
+
+  // J. L. Woodbridge's ampere-hour law, 1935: no more amperes than ampere-hours are missing.
+  test.each([0.3, 0.9, 0.99])(
+    "is met at %d charge of lead-acid by as many amperes as ampere-hours are missing",
+    (charge) => {
+      const train = limited({ regen_voltage_limit_V: 100 });
+      const [available_C] = startingWells_C(train.battery, charge);
+      const now = brakingAt(train, available_C / train.availableFull_C, 1000);
+      expect(-now.battery_A).toBeCloseTo(((1 - charge) * train.battery.label_C) / 3600, 6);
+    },
+  );
+});
+
+describe("a battery that is full at the start", () => {
+  const down = (charge: number, electric_brake: "none" | "regenerative") => {
+    const controller = { motor_current_limit_A: 60, electric_brake };
+    return run(clubPlan(hill(0.03, 600), { speed_mps: 1.2, charge }, { controller }), {
+      start: { chainage_m: 320, speed_mps: 1.2 },
+    });
+  };
+
+  test.each([1, 0.998])("at %d gives the brake nothing, whatever the train drew just before", (charge) => {
+    const [braked, free] = [down(charge, "regenerative"), down(charge, "none")];
+    expect(braked.y[at.RETURNED]).toBe(0);
+    expect(braked.y[at.SPEED]).toBe(free.y[at.SPEED]);
+    expect(braked.events.some((event) => event.kind === "battery_full")).toBe(true);
+  });
+
+  test("stops no shorter than by its drag, and check says so", () => {
+    const at_ = (charge: number) =>
+      clubPlan(
+        level(200),
+        { speed_mps: 1.8, charge },
+        { controller: { motor_current_limit_A: 60, electric_brake: "regenerative" } },
+      );
+    const longest = (charge: number, set: string) =>
+      brakes(at_(charge)).worst.find(({ rail, brakes: fitted }) => rail === "dry" && fitted === set)!.distance_m!;
+    expect(longest(1, "electric")).toBeCloseTo(longest(1, "drag"), 9);
+    expect(longest(0.6, "electric")).toBeLessThan(0.7 * longest(0.6, "drag"));
+    const full = electricBrake(at_(1))!;
+    expect(full.force_at_start_N).toBeLessThan(0.3 * full.force_N);
+    const half = electricBrake(at_(0.5))!;
+    expect(half.force_at_start_N).toBe(half.force_N);
+    expect(half.force_N).toBe(full.force_N);
   });
 });
 

@@ -157,6 +157,8 @@ describe("a submarine's motor by its efficiency and the split of its losses", ()
 describe("held on a hot winding with hot magnets", () => {
   const source = "derived: copper 0.393 %/K, ferrite -0.20 %/K (magnet makers)";
   const m = plate(24, 28, 2500, 500, 3);
+  const rated = { voltage_V: 24, current_A: 28, speed_radps: 2500 * RPM_radps, power_W: 500, no_load_current_A: 3 };
+  const neodymium = motor({ nameplate: rated, magnet: "neodymium" });
   const hot_A = stallCurrent_A(m, 24, 120);
   const fromBattery = (winding_degC: number) =>
     root((i) => stallCurrent_A(m, 25.2 - 0.02 * i, winding_degC) - i, 1, 500);
@@ -166,6 +168,21 @@ describe("held on a hot winding with hot magnets", () => {
     { what: "hot resistance", source, got: motorResistance_ohm(m, 120), expected: 0.199, ...UNROUNDED },
     { what: "hot current", source, got: hot_A, expected: 120.603015, ...UNROUNDED },
     { what: "hot flux", source, got: motorFlux_NmpA(m, 0, 80), expected: 0.067227048, ...UNROUNDED },
+    {
+      what: "hot flux, neodymium",
+      source: "derived: -0.11 %/K (magnet makers)",
+      got: motorFlux_NmpA(neodymium, 0, 80),
+      expected: 0.0763943727 * (1 - 60 * 0.0011),
+      ...UNROUNDED,
+    },
+    {
+      what: "hot flux, neodymium of another maker",
+      source: "derived: -0.12 %/K",
+      got: motorFlux_NmpA(neodymium, 0, 80),
+      expected: 0.0708939779,
+      within: 7e-3,
+      because: "makers' figures run from -0.09 to -0.12 %/K",
+    },
     { what: "hot torque", source, got: stallTorque_Nm(m, 24, 120, 80) + m.drag_Nm, expected: 8.10778468, ...UNROUNDED },
     { what: "cold, through 20 mohm", source, got: fromBattery(20), expected: 154.736842, ...UNROUNDED },
     { what: "hot, through 20 mohm", source, got: fromBattery(120), expected: 115.068493, ...UNROUNDED },

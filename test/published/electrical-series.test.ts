@@ -59,6 +59,8 @@ function at(plan: Plan, shaft_radps: number, lever = 1): Instant {
   const w = startWorking(plan);
   w.mode.powered = true;
   w.mode.braking = lever < 0;
+  // The book's supply is no battery that could be full.
+  w.mode.full = false;
   const now = newInstant();
   solveElectrics(w.train, w.mode, lever, w.y, shaft_radps, now);
   return now;

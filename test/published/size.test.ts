@@ -1,12 +1,10 @@
 import { describe } from "vitest";
-import { newNotes } from "../../packages/sim-core/src/errors.js";
-import { labelFor_C } from "../../packages/sim-core/src/parts/battery.size.js";
 import type { SizeAnswer } from "../../packages/sim-core/src/studies/size.answer.js";
 import { stopWithin } from "../../packages/sim-core/src/studies/size.brakes.js";
 import { createSizing } from "../../packages/sim-core/src/studies/size.input.js";
 import { size } from "../../packages/sim-core/src/studies/size.js";
 import { level, slope } from "../support/profiles.js";
-import { type Check, checks, HOUR_s, UNROUNDED } from "./check.js";
+import { checks, UNROUNDED } from "./check.js";
 
 const G_mps2 = 9.80665;
 const kmh = 1 / 3.6;
@@ -238,29 +236,6 @@ describe("power at the rail", () => {
     },
     { what: "cruising, W", source: tayal, got: express.rail_power_rms_W, expected: 375e3, ...UNROUNDED },
   ]);
-});
-
-describe("ampere-hours", () => {
-  // The reserve is half: what empties a battery in so long may be drawn for half as long.
-  const source = "100 Ah at 20 h, exponent 1.2, t = H (C/(I H))^n worked by hand";
-  checks(
-    (
-      [
-        [10, 8.70550563],
-        [20, 3.78929142],
-        [30, 2.32942373],
-        [50, 1.26191469],
-      ] as const
-    ).map(
-      ([current_A, hours]): Check => ({
-        what: `lead-acid, ${current_A} A`,
-        source,
-        got: labelFor_C("lead-acid", current_A, (hours / 2) * HOUR_s, 25, newNotes()) / HOUR_s,
-        expected: 100,
-        ...UNROUNDED,
-      }),
-    ),
-  );
 });
 
 describe("stopping distance", () => {

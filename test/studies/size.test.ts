@@ -155,16 +155,22 @@ it("a heavier train wants more of everything", () => {
   ] as const;
   for (const key of keys) expect(heavy[key], key).toBeGreaterThan(light[key]!);
   light.supplies.forEach((row, i) => {
-    expect(heavy.supplies[i]!.lead_acid_capacity_Ah).toBeGreaterThan(row.lead_acid_capacity_Ah);
+    expect(heavy.supplies[i]!.lead_acid_capacity_Ah).toBeGreaterThan(row.lead_acid_capacity_Ah!);
     expect(heavy.supplies[i]!.controller_current_A).toBeGreaterThan(row.controller_current_A);
   });
 });
 
 it("twice the volts take half the amperes, and the energy to carry does not change", () => {
   const [twelve, twentyFour, , fortyEight] = sized().supplies;
-  for (const key of ["battery_rms_current_A", "motor_peak_current_A", "lead_acid_capacity_Ah"] as const) {
+  for (const key of ["battery_rms_current_A", "motor_peak_current_A"] as const) {
     expect(twentyFour![key]).toBeCloseTo(twelve![key] / 2, 9);
     expect(fortyEight![key]).toBeCloseTo(twelve![key] / 4, 9);
+  }
+  // But for what cables and controller take: less of the power, the higher the volts.
+  const energy = sized().supplies.map((row) => row.lead_acid_capacity_Ah! * row.voltage_V);
+  for (const [i, each] of energy.slice(1).entries()) {
+    expect(each / energy[i]!).toBeLessThan(1);
+    expect(each / energy[i]!).toBeGreaterThan(0.97);
   }
 });
 
@@ -225,7 +231,7 @@ describe("a loco built to the figures", () => {
     battery: {
       chemistry: "lead-acid",
       in_series: 2,
-      each: { voltage_V: 12, capacity: [{ capacity_C: row.lead_acid_capacity_Ah * 3600 }] },
+      each: { voltage_V: 12, capacity: [{ capacity_C: row.lead_acid_capacity_Ah! * 3600 }] },
     },
     wiring: {
       breaker: { rating_A: row.breaker_rating_A!, curve: row.breaker_curve! },
@@ -236,17 +242,18 @@ describe("a loco built to the figures", () => {
   const ready = clubPlan(CIRCUIT, plan, built);
   const day = runOnce(ready);
 
-  it("does the day, cool enough, with the reserve untouched", () => {
+  it("does the day, cool enough, down to the reserve", () => {
     expect(day.outcome).toBe("completed");
     expect(day.time_s).toBeCloseTo(hours * 3600, 6);
     expect(day.over_temperature_at_s).toBeNull();
-    expect(day.state_of_charge_end).toBeGreaterThan(0.5);
+    expect(row.lead_acid_decided_by).toBe("reserve");
+    expect(Math.abs(day.state_of_charge_end - 0.5)).toBeLessThan(0.02);
   });
 
   it("draws about what was said, and no more of the motor than its plate", () => {
-    // Simulated, it runs faster down the hill than the plan's speed, and its efficiency goes with the load.
-    expect(day.charge_used_Ah / hours / row.battery_mean_current_A).toBeGreaterThan(0.9);
-    expect(day.charge_used_Ah / hours / row.battery_mean_current_A).toBeLessThan(1.15);
+    // The current is told at nominal volts, which the battery has more of.
+    expect(day.charge_used_Ah / hours / row.battery_mean_current_A).toBeGreaterThan(0.95);
+    expect(day.charge_used_Ah / hours / row.battery_mean_current_A).toBeLessThan(1);
     expect(day.rms_motor_current_A).toBeLessThan(row.motor_continuous_current_A);
     expect(day.peak_motor_current_A).toBeLessThan(row.controller_current_A);
   });

@@ -34,6 +34,7 @@ export function figures(): OracleTrain {
   const torque_Nm = 500 / 272;
   const k = torque_Nm / (26.7 - 3);
   const warmth = 0.9 + (0.1 * (15 - 10)) / (25 - 10);
+  const stiff = 1 + (0.4 * (25 - 15)) / 25;
   const cable_ohmpm = (1.21 / 1000) * (1 - 5 * 0.00393);
   const total_C = 85 * HOUR_s * warmth;
   const [c, rate] = [0.4, 0.9 / HOUR_s];
@@ -62,8 +63,8 @@ export function figures(): OracleTrain {
     },
     heat: { Cw: HEAT.winding_JpK, Cc: HEAT.case_JpK, Rwc: HEAT.windingToCase_KpW, Rca: HEAT.caseToAir_KpW },
     motorPath_ohm: 0.005 + 1.5 * cable_ohmpm,
-    source_ohm: 2 * 0.006 + 2 * cable_ohmpm,
-    battery_ohm: 2 * 0.006,
+    source_ohm: 2 * 0.006 * stiff + 2 * cable_ohmpm,
+    battery_ohm: 2 * 0.006 * stiff,
     standing_A: (2 + 10) / 24,
     motorLimit_A: 40,
     batteryLimit_A: 33,
@@ -75,7 +76,7 @@ export function figures(): OracleTrain {
       [0.75, 24.9],
       [1, 25.3],
     ],
-    kneeShare: 0.15,
+    kneeFill: 0.15,
     kneeFoot_V: 2 * (1.75 * 6 + (0.006 * label_C) / (20 * HOUR_s)),
     polarisation: { R1: 2 * 0.004, tau: 60 },
     air_degC: 15,

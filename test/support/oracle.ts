@@ -22,7 +22,7 @@ export interface OracleTrain {
   batteryLimit_A: number;
   wells: { total_C: number; label_C: number; c: number; rate: number };
   rested: [number, number][];
-  kneeShare: number;
+  kneeFill: number;
   kneeFoot_V: number;
   polarisation: { R1: number; tau: number };
   air_degC: number;
@@ -72,11 +72,13 @@ export function oracle(t: OracleTrain) {
   function circumstances(state: OracleState) {
     const k = t.motor.k * (1 + t.motor.alpha * (state.Tc - 20));
     const winding_ohm = t.motor.R20 * (1 + 0.00393 * (state.Tw - 20));
-    const share = state.y1 / (t.wells.c * t.wells.total_C);
+    // Volts stand against the label's charge: level wells have lost (1 - fill) of their total, which the label counts.
+    const fill = state.y1 / (t.wells.c * t.wells.total_C);
+    const restedAt_V = (full: number) => between(t.rested, 1 - ((1 - full) * t.wells.total_C) / t.wells.label_C);
     const rested_V =
-      share >= t.kneeShare
-        ? between(t.rested, share)
-        : t.kneeFoot_V + ((between(t.rested, t.kneeShare) - t.kneeFoot_V) * share) / t.kneeShare;
+      fill >= t.kneeFill
+        ? restedAt_V(fill)
+        : t.kneeFoot_V + ((restedAt_V(t.kneeFill) - t.kneeFoot_V) * fill) / t.kneeFill;
     const E = rested_V - t.polarisation.R1 * state.i1;
     return { k, winding_ohm, E };
   }

@@ -35,9 +35,12 @@ export interface EnergyBalance {
   potential_J: number;
   /** Lifted by hand: vehicles that changed places at the end of a line. */
   shifted_J: number;
-  /** What is left unexplained, as a share of the energy drawn. */
+  /** What is left unexplained, as a share of the energy drawn; where more than that changed hands, of the turnover. */
   residual_share: number;
 }
+
+/** Of a working that turned over less, what is left is rounding in all that the battery and the train's height hold. */
+const LEAST_TURNOVER_J = 1;
 
 /** Height energy of the whole train, each vehicle at the mean height of its length, J. */
 export function potential_J(w: Pick<Working, "train" | "track" | "y">): number {
@@ -84,12 +87,15 @@ export function energyBalance(w: Working): EnergyBalance {
     potential_J: potential_J(w) - potential_J({ train: plan.train, track: plan.track, y: start }) - w.shifted_J,
     shifted_J: w.shifted_J,
   };
-  const explained_J = Object.values(terms).reduce((sum, term) => sum + term, 0) - terms.shifted_J;
+  const amounts_J = Object.values({ ...terms, shifted_J: 0 });
+  const explained_J = amounts_J.reduce((sum, amount_J) => sum + amount_J, 0);
+  // Every joule is counted twice: where it comes from, and where it goes.
+  const turnover_J = amounts_J.reduce((sum, amount_J) => sum + Math.abs(amount_J), Math.abs(chemical_J)) / 2;
   return {
     drawn_J: y[at.DRAWN],
     returned_J: y[at.RETURNED],
     chemical_J,
     ...terms,
-    residual_share: y[at.DRAWN] > 0 ? (chemical_J - explained_J) / y[at.DRAWN] : 0,
+    residual_share: (chemical_J - explained_J) / Math.max(y[at.DRAWN], turnover_J, LEAST_TURNOVER_J),
   };
 }

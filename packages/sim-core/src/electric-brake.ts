@@ -9,6 +9,9 @@ import type { Train } from "./train.js";
  *
  *     rheostatic     I ≤ (k ω - Vbrush) / (R + Rx); what the winding does not take goes into the resistor
  *     regenerative   the chopper steps the volts up: D (E + Rs D I - Rs Iaux) = k ω - I R - Vbrush, battery current -D I
+ *
+ * A battery that is nearly full stands at its limit of volts with next to no current, and the controller lets go.
+ * @param accepted_A most current that the battery takes
  */
 export function brakeCurrent(
   train: Train,
@@ -18,6 +21,7 @@ export function brakeCurrent(
   motor_radps: number,
   path_ohm: number,
   open_V: number,
+  accepted_A: number,
   now: Instant,
 ): void {
   const { motor, controller } = train;
@@ -39,8 +43,8 @@ export function brakeCurrent(
     const { battery, source_ohm } = train;
     // With its terminals at the limit the battery takes this much, the standing load besides.
     const emf_V = open_V + source_ohm * train.standing_A;
-    const atLimit_A = (controller.regenLimit_V - emf_V) / battery.resistance_ohm + train.standing_A;
-    const back_A = Math.max(0, Math.min(controller.regenLimit_A, atLimit_A));
+    const takes_A = Math.min(accepted_A, (controller.regenLimit_V - emf_V) / battery.resistance_ohm);
+    const back_A = Math.max(0, Math.min(controller.regenLimit_A, takes_A + train.standing_A));
     const power_W = back_A === Number.POSITIVE_INFINITY ? back_A : (open_V + source_ohm * back_A) * back_A;
     const least_A = currentForPower(made_V - interpolate(motor.current_A, motor.brush_V, motor_A), path_ohm, power_W);
     if (motor_A > least_A) {

@@ -1,7 +1,7 @@
 import { currentAtPower, currentAtVolts, dutyFor, motorVolts, shortedCurrent } from "./circuit.js";
 import { brakeCurrent } from "./electric-brake.js";
 import { interpolate, lookUp } from "./numeric/tables.js";
-import { emfLoaded_V, terminal_V } from "./parts/battery.js";
+import { accepted_A, emfLoaded_V, labelShare, terminal_V } from "./parts/battery.js";
 import { fluxFactor, motorResistance_ohm } from "./parts/motor.points.js";
 import { AVAILABLE, CASE, type Instant, type Mode, POLARISATION, WINDING } from "./state.js";
 import type { Train } from "./train.js";
@@ -27,7 +27,7 @@ export function solveElectrics(
   const flux = fluxFactor(motor, y[CASE]);
   const winding_ohm = motorResistance_ohm(motor, y[WINDING]);
   const path_ohm = winding_ohm + train.motorPath_ohm;
-  const available = y[AVAILABLE] / train.availableFull_C;
+  const available = labelShare(battery, y[AVAILABLE] / train.availableFull_C);
   // The knee is an effect of load: while the motor feeds back it is left out, or charging would make energy.
   const well_V = mode.braking ? lookUp(battery.rested, available) : emfLoaded_V(battery, available);
   const emf_V = well_V - battery.polarisation_ohm * y[POLARISATION];
@@ -37,7 +37,8 @@ export function solveElectrics(
   now.motor_A = 0;
   now.duty = 0;
   now.limitedBy = "lever";
-  if (mode.braking) brakeCurrent(train, mode, -lever, flux, motor_radps, path_ohm, open_V, now);
+  if (mode.braking)
+    brakeCurrent(train, mode, -lever, flux, motor_radps, path_ohm, open_V, accepted_A(battery, available), now);
   else if (mode.powered) driveCurrent(train, lever, flux, motor_radps, path_ohm, open_V, now);
 
   const motor_A = now.motor_A;

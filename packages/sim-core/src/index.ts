@@ -21,7 +21,7 @@ export { root } from "./numeric/roots.js";
 export { RAIL } from "./parts/adhesion.js";
 export { fitPeukert, fitWells, type HourRate, type Peukert, ratesFromPeukert } from "./parts/battery.fit.js";
 export * from "./parts/battery.js";
-export { labelFor_C } from "./parts/battery.size.js";
+export { type BatteryFor, batteryFor, type DecidedBy, type Draw } from "./parts/battery.size.js";
 export { capacityOver_C, lifetime_s, peukert_s, type Wells, wellsAfter_C } from "./parts/battery.wells.js";
 export * from "./parts/breaker.js";
 export * from "./parts/breaker.ratings.js";
@@ -70,7 +70,7 @@ export type { ChainRow } from "./studies/gears.chains.js";
 export type { Pair } from "./studies/gears.choices.js";
 export type { Fault } from "./studies/gears.faults.js";
 export { type GearsAnswer, type GearsOptions, type GearsRow, gears } from "./studies/gears.js";
-export { type LapRow, type LapsAnswer, laps } from "./studies/laps.js";
+export { type HandCheckDiffers, type LapRow, type LapsAnswer, laps } from "./studies/laps.js";
 export type { Finding, FindingCode } from "./studies/protection.findings.js";
 export {
   type CableAnswer,

@@ -1,5 +1,6 @@
 import { approachMargin_Jpkg, STOP_WITHIN_m } from "./approach.js";
 import { leavingBackwards_N, leavingForwards_N, rimBackwards_N, rimForwards_N } from "./motion.js";
+import { ROOM_FILL } from "./parts/battery.data.js";
 import * as at from "./state.js";
 import type { Working } from "./working.js";
 
@@ -68,8 +69,6 @@ const LOW_VOLTAGE = index.protection_low_V;
 const LOW_VOLTAGE_CLEARS = index.protection_low_clears_V;
 const TOO_HOT = index.winding_degC;
 
-/** Full, a battery takes nothing back until this share of its available well is left. */
-const ROOM_SHARE = 0.995;
 /** Less than this is no acceleration. */
 const ROUNDING_mps2 = 1e-9;
 /** Rolling back as fast as this, or off the line, or a whole lap, a train has run away. */
@@ -133,7 +132,7 @@ function electricalMargins(w: Working, y: Float64Array, margins: Float64Array): 
       else margins[CUTOUT_CLEARS] = controller.cutoutClears_V - now.supply_V;
     }
     margins[EMPTY] = y[at.AVAILABLE];
-    if (mode.full) margins[HAS_ROOM] = y[at.AVAILABLE] - ROOM_SHARE * train.availableFull_C;
+    if (mode.full) margins[HAS_ROOM] = y[at.AVAILABLE] - ROOM_FILL * train.availableFull_C;
     else if (mode.braking) margins[FULL] = train.availableFull_C - y[at.AVAILABLE];
     margins[BREAKER_HEATING] = 1 - y[at.BREAKER];
     margins[BREAKER_MAGNETIC] = breaker.magnetic_A - now.battery_A;

@@ -1,11 +1,11 @@
 import { solveElectrics } from "./electrics.js";
 import { shiftWhileGripping, shiftWhileSliding } from "./grip.js";
 import { lookUp } from "./numeric/tables.js";
-import { flow_A, polarisationRate_Aps } from "./parts/battery.js";
+import { flow_A, labelShare, polarisationRate_Aps } from "./parts/battery.js";
 import { appliedAt } from "./parts/brakes.application.js";
 import { imageRate_ps } from "./parts/breaker.js";
 import { rim_N } from "./parts/gears.js";
-import { caseRate_Kps, windingRate_Kps } from "./parts/heat.nodes.js";
+import { caseRate_Kps, coolingShare, windingRate_Kps } from "./parts/heat.nodes.js";
 import { stretchAt } from "./parts/track.js";
 import { driveDrag_N } from "./pull.js";
 import * as at from "./state.js";
@@ -51,7 +51,7 @@ export function motion(w: Working, dydt: Float64Array, y: Float64Array, time_s: 
   dydt[at.SPEED] = now.acceleration_mps2;
   dydt[at.RIM_SPEED] = now.rimAcceleration_mps2;
   dydt[at.RUN] = mode.train * speed_mps;
-  batteryAndHeat(w, dydt, y, drag_Nm * motor_radps);
+  batteryAndHeat(w, dydt, y, drag_Nm * motor_radps, motor_radps);
   mechanicalBooks(w, dydt, speed_mps, rim_mps, drag_Nm, motor_radps);
 }
 
@@ -143,7 +143,7 @@ export function leavingBackwards_N(w: Working): number {
   return now.gravity_N + now.air_N - (mode.wheels === 0 ? driven_N : now.contact_N);
 }
 
-function batteryAndHeat(w: Working, dydt: Float64Array, y: Float64Array, drag_W: number): void {
+function batteryAndHeat(w: Working, dydt: Float64Array, y: Float64Array, drag_W: number, motor_radps: number): void {
   const { train, now } = w;
   const { battery, heat, breaker } = train;
   const flow = flow_A(battery, y[at.AVAILABLE], y[at.BOUND]);
@@ -155,18 +155,18 @@ function batteryAndHeat(w: Working, dydt: Float64Array, y: Float64Array, drag_W:
   const copper_W = now.winding_ohm * now.motor_A * now.motor_A;
   const brush_W = now.brush_V * now.motor_A;
   dydt[at.WINDING] = windingRate_Kps(heat, copper_W + brush_W, y[at.WINDING], y[at.CASE]);
-  dydt[at.CASE] = caseRate_Kps(heat, drag_W, y[at.WINDING], y[at.CASE], w.air_degC);
+  dydt[at.CASE] = caseRate_Kps(heat, drag_W, y[at.WINDING], y[at.CASE], w.air_degC, coolingShare(heat, motor_radps));
   dydt[at.BREAKER] = imageRate_ps(breaker, y[at.BREAKER], current_A);
 
-  const available = y[at.AVAILABLE] / train.availableFull_C;
-  const rested_V = lookUp(battery.rested, available);
+  const rested_V = lookUp(battery.rested, labelShare(battery, y[at.AVAILABLE] / train.availableFull_C));
   const terminal_W = now.terminal_V * current_A;
   dydt[at.DRAWN_CHARGE] = current_A;
   dydt[at.DRAWN] = Math.max(0, terminal_W);
   dydt[at.RETURNED] = Math.max(0, -terminal_W);
   dydt[at.BATTERY_SQUARE] = current_A * current_A;
   dydt[at.MOTOR_SQUARE] = now.motor_A * now.motor_A;
-  dydt[at.RECOVERY] = flow === 0 ? 0 : flow * (lookUp(battery.rested, y[at.BOUND] / train.boundFull_C) - rested_V);
+  dydt[at.RECOVERY] =
+    flow === 0 ? 0 : flow * (lookUp(battery.rested, labelShare(battery, y[at.BOUND] / train.boundFull_C)) - rested_V);
   dydt[at.KNEE] = (rested_V - now.emf_V - battery.polarisation_ohm * y[at.POLARISATION]) * current_A;
   dydt[at.POLARISATION_LOSS] = battery.polarisation_ohm * y[at.POLARISATION] * y[at.POLARISATION];
   dydt[at.STANDING] = (current_A - now.duty * now.motor_A) * now.supply_V;

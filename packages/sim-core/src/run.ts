@@ -8,7 +8,7 @@ import { stallInWords, stallOf } from "./stall.js";
 import * as at from "./state.js";
 import { chooseStep_s } from "./step.js";
 import { createStepper, type Observer } from "./stepper.js";
-import { end, type Start, startWorking, type Working } from "./working.js";
+import { end, log, type Start, startWorking, type Working } from "./working.js";
 
 export interface RunOptions {
   /** Step of the integration, 0.1 s over a whole number; chosen by the program where absent. */
@@ -43,6 +43,7 @@ export function run(plan: Plan, options: RunOptions = {}): Working {
   const stepsASecond = Math.round(1 / step_s);
   if (!options.runsOn) lookAhead(w);
   if (w.mode.train === 0) standReady(w);
+  if (w.mode.full) log(w, "battery_full", "the battery is full and takes nothing back");
   if (options.act) {
     w.due_s.act = options.act.time_s;
     w.act = options.act.does;

@@ -1,4 +1,5 @@
 import type { Approach } from "./approach.js";
+import { ROOM_FILL } from "./parts/battery.data.js";
 import { startingWells_C } from "./parts/battery.js";
 import { type Application, released } from "./parts/brakes.application.js";
 import type { Stop } from "./parts/stops.js";
@@ -129,7 +130,7 @@ export function startWorking(plan: Plan, start: Start = {}): Working {
     plan,
     track,
     train,
-    mode: { ...at.atRest(train.vehicles.length), train: way, rim: way },
+    mode: { ...at.atRest(train.vehicles.length), train: way, rim: way, full: startsFull(plan) },
     now: at.newInstant(),
     y,
     start: y.slice(),
@@ -175,6 +176,10 @@ export function startWorking(plan: Plan, start: Start = {}): Working {
     hints: new Int32Array(ends),
   };
 }
+
+/** Is a battery that is braked into as full as a charger leaves it? What little is drawn first makes no room in it. */
+export const startsFull = ({ train: { battery, controller, availableFull_C }, charge }: Plan): boolean =>
+  controller.electricBrake === "regenerative" && startingWells_C(battery, charge)[0] > ROOM_FILL * availableFull_C;
 
 /** Chainage on the line as people count it: from the first post, out and back alike. */
 export function chainage_m(w: Working, y: Float64Array = w.y): number {

@@ -21,8 +21,17 @@ function electricInWords(brake: ElectricBrakeAnswer, { eyes }: Opened): string {
     lowest === null
       ? "; the resistor takes it all"
       : `, ${eyes.of(brake.returned_A, "current")} back into the battery; below ${eyes.speed(lowest)} it returns nothing`;
-  return `${force}${returned}; not there with the breaker open or the battery off, and none for parking`;
+  const now = brake.force_at_start_N;
+  const full =
+    now < MOST * brake.force_N
+      ? `; but charged as it is at the start the battery takes ${now < LEAST * brake.force_N ? "next to nothing" : "less"}, and that leaves ${eyes.of(now, "force")}`
+      : "";
+  return `${force}${returned}${full}; not there with the breaker open or the battery off, and none for parking`;
 }
+
+/** A brake that gives this share of what it should is all there; and this one, not there. */
+const MOST = 0.95;
+const LEAST = 0.5;
 
 const on = ({ vehicle, count }: BrakeAnswer): string =>
   count === 1 ? plain(vehicle) : `${plain(vehicle)}, each of ${count}`;

@@ -92,7 +92,7 @@ const ELECTRIC =
 
 const REMARKS: Record<BrakesAnswer["remarks"][number], string> = {
   battery_full:
-    "With the battery as full as it is here, the motor cannot go on giving current back: the electric brake lets go.",
+    "The battery is as full as a charger leaves it and takes nothing back: the electric brake gives no more than the motor's drag until some of the charge is used.",
   guard_acts_with_driver: "The guard is taken to put his brake on with the driver; he may not, or later.",
   ends_of_the_line_left_out:
     "Places within sight of an end of the line are not judged: a driver comes in there slowly. Their figures are in --json.",

@@ -95,7 +95,7 @@ function motorRows({ motor }: CheckAnswer, { eyes }: Opened): string[][] {
     ["most power", eyes.of(motor.peak_power_W, "power")],
     [
       "heat",
-      `winding warms in about ${eyes.of(motor.winding_time_constant_s, "time")}, case in ${eyes.of(motor.case_time_constant_s, "time")}; its class allows ${eyes.of(motor.temperature_limit_C, "temperature")}`,
+      `winding warms in about ${eyes.of(motor.winding_time_constant_s, "time")}, case in ${eyes.of(motor.case_time_constant_s, "time")}; its class allows ${eyes.of(motor.temperature_limit_C, "temperature")}${motor.cooling_standing < 1 ? `; its fan leaves ${formatPercent(motor.cooling_standing)} of the cooling when it stands` : ""}`,
     ],
   ];
 }

@@ -1,4 +1,4 @@
-import { figures, formatPercent, type LapRow, type LapsAnswer } from "@rideon/sim-core";
+import { figures, formatPercent, type HandCheckDiffers, type LapRow, type LapsAnswer } from "@rideon/sim-core";
 import type { Told } from "../commands/simulated.js";
 import { CAUTION } from "./caution.js";
 import { notes } from "./notes.words.js";
@@ -100,19 +100,39 @@ const isTold = (lap: number, reserve: number, last: number): boolean =>
   lap <= FIRST_LAPS || lap > last - LAST_LAPS || Math.abs(lap - reserve) <= 1;
 
 /** Peukert's law beside the simulation, and why the two differ. */
-function byHand({ answer, eyes }: Told<"laps">): string {
-  const { hand_check_time_h, time_s, ended_by } = answer;
+function byHand(told: Told<"laps">): string {
+  const { answer, eyes } = told;
+  const { hand_check_time_h, hand_check_differs, time_s, ended_by } = answer;
+  if (hand_check_time_h === null) return "Peukert's law has nothing to say: in the mean the battery gave no current.";
   const mean_A = meanCurrent_A(answer);
   const hand = eyes.of(hand_check_time_h * 3600, "time");
   const sums = `Peukert's law at the mean current${mean_A ? ` of ${eyes.of(mean_A, "current")}` : ""} gives ${hand}; the train ran ${eyes.of(time_s, "time")}.`;
   if (!BATTERY_ENDS.has(ended_by))
     return `${sums} It was not the battery that ended the day, so the two are not the same question.`;
+  if (hand_check_differs) return `${sums} ${FAR_APART[hand_check_differs](told)}`;
   const ratio = time_s / (hand_check_time_h * 3600);
   if (Math.abs(ratio - 1) < ALIKE) return `${sums} They agree as well as such sums do.`;
-  return ratio < 1
-    ? `${sums} The law takes a steady current until the battery is flat; the train draws in peaks uphill, and there the volts fall to the end of the day while charge is still left.`
-    : `${sums} The law takes a steady current; the train draws little downhill, and there the battery recovers some of what the hills took.`;
+  return `${sums} ${ratio < 1 ? PEAKS : PAUSES}`;
 }
+
+const PEAKS =
+  "The law takes a steady current until the battery is flat; the train draws in peaks uphill, and there the volts fall to the end of the day while charge is still left.";
+const PAUSES =
+  "The law takes a steady current; the train draws little downhill, and there the battery recovers some of what the hills took.";
+
+/** Where the two are far apart. */
+const FAR_APART: Record<HandCheckDiffers, (told: Told<"laps">) => string> = {
+  not_the_battery: () => "Something else than the battery ended the day.",
+  beyond_label: ({ answer, plan, eyes }) => {
+    const { label_C, wells_C } = plan.train.battery;
+    const drawn_C = 3600 * answer.charge_used_Ah;
+    return `More came out, ${eyes.of(drawn_C, "charge")}, than the label counts at this charge, ${eyes.of(plan.charge * label_C, "charge")}: a rested battery holds ${eyes.of(wells_C - label_C, "charge")} more than its label gives, and slow running with pauses brings part of it out. Do not plan on it: it is the last of a battery that is all but flat.`;
+  },
+  recovery: () => PAUSES,
+  volts: () => PEAKS,
+  peaks: () =>
+    "The law takes a steady current; the train draws in peaks, which empty what is within reach before the rest has come over.",
+};
 
 const BATTERY_ENDS = new Set(["undervoltage", "empty", "battery_protection"]);
 const ALIKE = 0.03;

@@ -1,4 +1,4 @@
-import { figures, type SupplyRow } from "@rideon/sim-core";
+import { type DecidedBy, figures, type SupplyRow } from "@rideon/sim-core";
 import type { Eyes } from "./eyes.js";
 import { table, wrap } from "./table.js";
 
@@ -15,8 +15,8 @@ export function supplyTable(supplies: readonly SupplyRow[], { of }: Eyes, width:
     ["motor's plate", (row) => amps(row.motor_continuous_current_A)],
     ["motor, starting away", (row) => amps(row.motor_peak_current_A)],
     ["controller, at least", (row) => amps(row.controller_current_A)],
-    ["lead-acid battery", (row) => `${figures(row.lead_acid_capacity_Ah)} Ah`],
-    ["or lifepo4 battery", (row) => `${figures(row.lifepo4_capacity_Ah)} Ah`],
+    ["lead-acid battery", (row) => ampereHours(row.lead_acid_capacity_Ah)],
+    ["or lifepo4 battery", (row) => ampereHours(row.lifepo4_capacity_Ah)],
     ["breaker", (row) => breaker(row, of)],
     ["battery cable", (row) => area(row.battery_cable_mm2, of)],
     ["motor cable", (row) => area(row.motor_cable_mm2, of)],
@@ -35,7 +35,7 @@ export function supplyLines(row: SupplyRow, { of }: Eyes): [what: string, figure
   return [
     [
       "battery",
-      `${figures(row.lead_acid_capacity_Ah)} Ah of lead-acid by the 20-hour label, or ${figures(row.lifepo4_capacity_Ah)} Ah of lifepo4, ${at}`,
+      `${battery(row.lead_acid_capacity_Ah, "lead-acid", row.lead_acid_decided_by)} by the 20-hour label, or ${battery(row.lifepo4_capacity_Ah, "lifepo4", row.lifepo4_decided_by)}, ${at}`,
       "ampere-hours",
     ],
     ["controller", `limit of at least ${of(row.controller_current_A, "current")} in the motor, ${at}`, "controller"],
@@ -47,6 +47,19 @@ export function supplyLines(row: SupplyRow, { of }: Eyes): [what: string, figure
     ],
   ];
 }
+
+const ampereHours = (capacity_Ah: number | null): string =>
+  capacity_Ah === null ? NONE : `${figures(capacity_Ah)} Ah`;
+
+const battery = (capacity_Ah: number | null, of: string, by: DecidedBy): string =>
+  `${capacity_Ah === null ? `no battery of ${of}` : `${figures(capacity_Ah)} Ah of ${of}`}${MORE_FOR[by]}`;
+
+/** What asks for more than the reserve does. */
+const MORE_FOR: Record<DecidedBy, string> = {
+  reserve: "",
+  rate: " (more than the reserve asks for: it is drawn too fast for less)",
+  cut_out: " (more than the reserve asks for: with less the cut-out acts on a peak)",
+};
 
 const breaker = ({ breaker_rating_A, breaker_curve }: SupplyRow, of: Eyes["of"]): string =>
   breaker_rating_A === null ? NONE : `${of(breaker_rating_A, "current")} ${breaker_curve}`;

@@ -5,16 +5,12 @@ import { several } from "./setting.words.js";
 /** Who rode, for `run` and `laps` alike. */
 type Carried = Pick<RunAnswer, "passengers_carried" | "passengers_per_hour" | "energy_per_passenger_Wh">;
 
-/** `36 passengers, 138 an hour, 1.45 Wh each`; nothing where nobody rides. */
+/** `36 passengers, 138 an hour, 1.45 Wh each`, the hour where people get on and off; nothing where nobody rides. */
 export function carriedRow({ passengers_carried, passengers_per_hour, energy_per_passenger_Wh }: Carried): string[][] {
   if (passengers_carried === 0) return [];
   const each = energy_per_passenger_Wh === null ? "" : `, ${figures(energy_per_passenger_Wh)} Wh each`;
-  return [
-    [
-      "carried",
-      `${several(passengers_carried, "passenger")}, ${figures(Math.round(passengers_per_hour))} an hour${each}`,
-    ],
-  ];
+  const hourly = passengers_per_hour === null ? "" : `, ${figures(Math.round(passengers_per_hour))} an hour`;
+  return [["carried", `${several(passengers_carried, "passenger")}${hourly}${each}`]];
 }
 
 /** More standings than this are told by place. */

@@ -16,9 +16,13 @@ export interface Capacity extends Wells {
 /** The rate that lead-acid labels are given at. */
 const LABEL_s = 20 * HOUR_s;
 
-/** Fits that miss a capacity by more are told, and refused. */
-const MISS_TOLD = 0.05;
+/** Fits that miss a capacity by more are told, of Peukert's law later than of rates that were typed; and refused. */
+const MISS_TOLD = 0.02;
+const LAW_MISS_TOLD = 0.05;
 const MISS_REFUSED = 0.1;
+
+/** Wells hold at most so many times their label: no fit comes to more. */
+const MOST_SPAN = 2;
 
 const counted = (label_C: number, label_s = LABEL_s): Capacity => ({
   wells_C: label_C,
@@ -94,18 +98,22 @@ function fitted(rates: readonly HourRate[] | undefined, label: HourRate, peukert
   // At the same charge whatever the rate there is no second well to fit.
   if (peukert - 1 < 1e-9) return counted(label.capacity_C, label.time_s);
   const points = rates ?? ratesFromPeukert(label.capacity_C, label.time_s, peukert);
-  const fit = fitWells(points);
+  const { wells, misses, worstMiss } = fitWells(points);
   const path = "loco.battery.each.capacity";
-  if (!fit || fit.worstMiss > MISS_REFUSED) {
-    const by = fit ? ` within ${shown(100 * fit.worstMiss)} %` : "";
-    notes.problems.push({ path, message: `no available and bound charge give these hour rates${by}: check them` });
+  const given = points.map(({ time_s, capacity_C }, i) => {
+    const got = `${shown((capacity_C * (1 + misses[i])) / HOUR_s)} of ${shown(capacity_C / HOUR_s, "Ah")}`;
+    return `${got} at ${shown(time_s / HOUR_s, "h")} (${misses[i] < 0 ? "" : "+"}${(100 * misses[i]).toFixed(1)} %)`;
+  });
+  if (worstMiss > MISS_REFUSED) {
+    const message = `no available and bound charge give these hour rates; the nearest would give ${given.join(", ")}: check them`;
+    notes.problems.push({ path, message });
     return counted(label.capacity_C, label.time_s);
   }
-  if (fit.worstMiss > MISS_TOLD) {
-    const message = `the battery model gives these hour rates within ${shown(100 * fit.worstMiss)} % only`;
+  if (worstMiss > (rates ? MISS_TOLD : LAW_MISS_TOLD)) {
+    const message = `the battery model does not give these hour rates exactly: ${given.join(", ")}`;
     notes.warnings.push({ code: "battery_fit", path, message });
   }
-  return { ...fit.wells, label_C: label.capacity_C, label_s: label.time_s, peukert };
+  return { ...wells, label_C: label.capacity_C, label_s: label.time_s, peukert };
 }
 
 /** Wells as given; what a label would say of them is their 20-hour capacity. */
@@ -122,5 +130,10 @@ function fromKinetic(each: Each, notes: Notes): Capacity {
     const time_s = hours * HOUR_s;
     return { time_s, capacity_C: capacityOver_C(wells, time_s) };
   });
-  return { ...wells, label_C: rates[0].capacity_C, label_s: LABEL_s, peukert: fitPeukert(rates, LABEL_s).exponent };
+  const label_C = rates[0].capacity_C;
+  if (capacity_C > MOST_SPAN * label_C) {
+    const message = `in 20 h these wells give only ${shown(label_C / HOUR_s, "Ah")} of the ${shown(capacity_C / HOUR_s, "Ah")} they hold: charge is counted by what they give, and no usual battery keeps so much back`;
+    notes.warnings.push({ code: "battery_fit", path: `${at}.kinetic`, message });
+  }
+  return { ...wells, label_C, label_s: LABEL_s, peukert: fitPeukert(rates, LABEL_s).exponent };
 }

@@ -75,14 +75,18 @@ export function resistanceOf(
   return assume(notes, path, undefined, default_ohm, "ohm");
 }
 
-/** Share of the capacity at 25 °C that is left in this air. */
-export function capacityShare(chemistry: Chemistry, air_degC: number, notes: Notes): number {
-  if (chemistry === "other") return 1;
-  const { warmth } = CHEMISTRY[chemistry];
+/** What this air makes of a battery's capacity and resistance at 25 °C, as factors. A chemistry not known is not corrected. */
+export function inTheCold(
+  chemistry: Chemistry,
+  air_degC: number,
+  notes: Notes,
+): { capacity: number; resistance: number } {
+  if (chemistry === "other") return { capacity: 1, resistance: 1 };
+  const { warmth, resistanceInAir } = CHEMISTRY[chemistry];
   const coldest_degC = warmth.x[0];
   if (air_degC < coldest_degC) {
-    const message = `no capacity is known below ${shown(coldest_degC, "°C")}: the figure there is used, which flatters`;
+    const message = `how much less it gives below ${shown(coldest_degC, "°C")} is not known: the figures there are used, which flatters`;
     notes.warnings.push({ code: "battery_cold", path: "plan.air_temperature", message });
   }
-  return lookUp(warmth, air_degC);
+  return { capacity: lookUp(warmth, air_degC), resistance: lookUp(resistanceInAir, air_degC) };
 }

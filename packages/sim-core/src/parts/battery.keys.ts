@@ -107,7 +107,8 @@ export const batteryKeys = {
         kind: "voltage_table",
         meaning: "rested volts against state of charge",
         default: "by chemistry",
-        source: "lead-acid: a battery maker's table; lifepo4: a C/32 test of a cell (open data)",
+        source:
+          "lead-acid: a battery maker's table; lifepo4: a C/32 test of a cell (open data), full 3.40 V a cell after a night's rest (D. Burkitt's collection)",
         example: "[[0, 11.9 V], [0.5, 12.2 V], [1, 12.7 V]]",
         usual: [1, 110],
       },
@@ -115,7 +116,7 @@ export const batteryKeys = {
         kind: "quantity",
         dimension: "resistance",
         above: 0,
-        meaning: "internal resistance",
+        meaning: "internal resistance at 25 °C; cold raises it by chemistry, lead-acid 1.4 and lifepo4 2 times at 0 °C",
         default: "lead-acid 0.3 ohm Ah / capacity per 12 V; lifepo4 with its management 1 ohm Ah / capacity per 12.8 V",
         source: "span of makers' figures: common practice, no source",
         example: "6 mohm",

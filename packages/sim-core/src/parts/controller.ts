@@ -22,8 +22,13 @@ export interface Controller {
   readonly regenLimit_V: number;
 }
 
-const CUTOUT_V_A_CELL = { "lead-acid": 1.75, lifepo4: 2.8 } as const;
+/** Usual end voltages: common practice, no source. */
+export const CUTOUT_V_A_CELL = { "lead-acid": 1.75, lifepo4: 2.8 } as const;
+/** Volts that a charger stops at: of lead-acid where it begins to gas. Common practice, no source. */
+export const CHARGED_V_A_CELL = { "lead-acid": 2.4, lifepo4: 3.65 } as const;
 const CLEARS_V_A_BATTERY = 0.2;
+/** Common practice, no source. */
+export const CONTROLLER_ON_ohm = 0.005;
 
 export function createController(
   definition: LocoDefinition["controller"],
@@ -38,17 +43,17 @@ export function createController(
   return {
     motorLimit_A: definition.motor_current_limit_A,
     batteryLimit_A: definition.battery_current_limit_A ?? Number.POSITIVE_INFINITY,
-    on_ohm: assume(notes, `${path}.on_resistance`, definition.on_resistance_ohm, 0.005, "ohm"),
+    on_ohm: assume(notes, `${path}.on_resistance`, definition.on_resistance_ohm, CONTROLLER_ON_ohm, "ohm"),
     standing_W: assume(notes, `${path}.standing_power`, definition.standing_power_W, 2, "W"),
     cutout_V: cut,
     cutoutClears_V: cut + CLEARS_V_A_BATTERY * batteriesInSeries,
     cutoutDelay_s: assume(notes, `${path}.cutout_delay`, definition.cutout_delay_s, 2, "s"),
     ramp_s: assume(notes, `${path}.ramp`, definition.ramp_s, 2, "s"),
-    ...electricBrake(definition, notes),
+    ...electricBrake(definition, chemistry ? CHARGED_V_A_CELL[chemistry] * cells : Number.POSITIVE_INFINITY, notes),
   };
 }
 
-function electricBrake(definition: LocoDefinition["controller"], notes: Notes) {
+function electricBrake(definition: LocoDefinition["controller"], charged_V: number, notes: Notes) {
   const path = "loco.controller";
   const kind = assume(notes, `${path}.electric_brake`, definition.electric_brake, "none");
   const needs = {
@@ -67,10 +72,13 @@ function electricBrake(definition: LocoDefinition["controller"], notes: Notes) {
     }
   }
   const resistor_ohm = given.brake_resistance;
+  const regenerative = kind === "regenerative" && Number.isFinite(charged_V);
   return {
     electricBrake: kind,
     brakeResistor_ohm: kind === "rheostatic" ? assume(notes, `${path}.brake_resistance`, resistor_ohm, 0, "ohm") : 0,
     regenLimit_A: given.regen_current_limit ?? Number.POSITIVE_INFINITY,
-    regenLimit_V: given.regen_voltage_limit ?? Number.POSITIVE_INFINITY,
+    regenLimit_V: regenerative
+      ? assume(notes, `${path}.regen_voltage_limit`, given.regen_voltage_limit, charged_V, "V")
+      : (given.regen_voltage_limit ?? Number.POSITIVE_INFINITY),
   };
 }

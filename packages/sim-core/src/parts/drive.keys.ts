@@ -149,6 +149,9 @@ export const controllerKeys = {
     dimension: "voltage",
     above: 0,
     meaning: "battery volts above which it returns nothing",
+    default: "2.40 V a lead-acid cell, 3.65 V a lifepo4 cell",
+    source:
+      "where lead-acid begins to gas: common practice, no source; end of charge in data sheets of lifepo4 cells (EVE, 304 Ah)",
     example: "28.8 V",
     usual: [5, 150],
   },

@@ -3,7 +3,7 @@ import { batteryKeys } from "./battery.keys.js";
 import { brakeKeys, brakeOneOf } from "./brakes.keys.js";
 import { controllerKeys, gearKeys, wiringKeys } from "./drive.keys.js";
 import { motorKeys } from "./motor.keys.js";
-import { carKeys, resistanceKeys, wheelsKeys } from "./vehicle.keys.js";
+import { carKeys, resistanceKeys, SHORTEST_VEHICLE_m, wheelsKeys } from "./vehicle.keys.js";
 
 const CP = "common practice, no source";
 
@@ -32,9 +32,9 @@ export const locoKeys = {
   length: {
     kind: "quantity",
     dimension: "length",
-    above: 0,
+    min: SHORTEST_VEHICLE_m,
     meaning: "length over couplings",
-    default: "10 × gauge",
+    default: "10 × gauge, at least 0.3 m",
     source: CP,
     example: "1.8 m",
     usual: [0.4, 8],

@@ -6,7 +6,7 @@ const LONGEST_s = 86400;
 
 /** Time at a steady load until the winding is at the limit of its class; Infinity where a day does not warm it so far. */
 export function secondsToLimit(
-  heat: MotorHeat,
+  heat: Omit<MotorHeat, "fan_radps">,
   load: HeatLoad,
   winding_degC: number,
   case_degC: number,

@@ -8,35 +8,47 @@ export interface HeatLoad {
   brush_W: number;
   /** Drag, which warms the case. */
   drag_W: number;
+  /** Share of the cooling at rated speed that the case has at this one; 1 where absent. */
+  cooled?: number;
 }
 
-type Nodes = Omit<MotorHeat, "limit_degC">;
+type Nodes = Omit<MotorHeat, "limit_degC" | "fan_radps">;
+
+/** Of a motor that stands its fan leaves this much of the cooling: 0.25 to 0.35 of an open one, from memory (Chilikin). */
+const COOLED_STANDING = 0.3;
+
+/** Share of the cooling at rated speed: all where nothing depends on a fan; else in proportion between standing and there. */
+export const coolingShare = ({ fan_radps }: Pick<MotorHeat, "fan_radps">, motor_radps: number): number =>
+  fan_radps === 0 ? 1 : COOLED_STANDING + (1 - COOLED_STANDING) * Math.min(1, Math.abs(motor_radps) / fan_radps);
 
 /** How fast the winding warms. `made_W` is the heat made in it. */
 export const windingRate_Kps = (h: Nodes, made_W: number, winding_degC: number, case_degC: number): number =>
   (made_W - (winding_degC - case_degC) / h.windingToCase_KpW) / h.winding_JpK;
 
-/** How fast the case warms. `made_W` is the heat of drag. */
+/** How fast the case warms. `made_W` is the heat of drag, `cooled` the share of the cooling that there is. */
 export const caseRate_Kps = (
   h: Nodes,
   made_W: number,
   winding_degC: number,
   case_degC: number,
   air_degC: number,
+  cooled = 1,
 ): number =>
-  ((winding_degC - case_degC) / h.windingToCase_KpW + made_W - (case_degC - air_degC) / h.caseToAir_KpW) / h.case_JpK;
+  ((winding_degC - case_degC) / h.windingToCase_KpW + made_W - (cooled * (case_degC - air_degC)) / h.caseToAir_KpW) /
+  h.case_JpK;
 
 /** Heat added by hotter copper for each watt that warmed it; from 1 on the temperature runs away. */
-export const loopGain = (h: Nodes, copper20_W: number): number =>
-  COPPER_pK * copper20_W * (h.windingToCase_KpW + h.caseToAir_KpW);
+export const loopGain = (h: Nodes, copper20_W: number, cooled = 1): number =>
+  COPPER_pK * copper20_W * (h.windingToCase_KpW + h.caseToAir_KpW / cooled);
 
 /** Where the winding settles, copper as hot as it then is; Infinity where it runs away. */
 export function settledWinding_degC(h: Nodes, load: HeatLoad, air_degC: number): number {
-  const gain = loopGain(h, load.copper20_W);
+  const caseToAir_KpW = h.caseToAir_KpW / (load.cooled ?? 1);
+  const gain = loopGain(h, load.copper20_W, load.cooled);
   if (gain >= 1) return Number.POSITIVE_INFINITY;
   const at0degC_W = load.copper20_W * (1 - 20 * COPPER_pK) + load.brush_W;
-  const through_KpW = h.windingToCase_KpW + h.caseToAir_KpW;
-  return (air_degC + h.caseToAir_KpW * load.drag_W + through_KpW * at0degC_W) / (1 - gain);
+  const through_KpW = h.windingToCase_KpW + caseToAir_KpW;
+  return (air_degC + caseToAir_KpW * load.drag_W + through_KpW * at0degC_W) / (1 - gain);
 }
 
 /**
@@ -54,12 +66,12 @@ export function windingAfter_degC(
 ): number {
   const made_W = load.copper20_W * (1 + COPPER_pK * (winding_degC - 20)) + load.brush_W;
   const windingNow_Kps = windingRate_Kps(h, made_W, winding_degC, case_degC);
-  const caseNow_Kps = caseRate_Kps(h, load.drag_W, winding_degC, case_degC, air_degC);
+  const caseNow_Kps = caseRate_Kps(h, load.drag_W, winding_degC, case_degC, air_degC, load.cooled);
   // Rates of the linear system, per second: winding on winding, winding from case, case from winding, case on case.
   const ww = (COPPER_pK * load.copper20_W - 1 / h.windingToCase_KpW) / h.winding_JpK;
   const wc = 1 / (h.windingToCase_KpW * h.winding_JpK);
   const cw = 1 / (h.windingToCase_KpW * h.case_JpK);
-  const cc = -(1 / h.windingToCase_KpW + 1 / h.caseToAir_KpW) / h.case_JpK;
+  const cc = -(1 / h.windingToCase_KpW + (load.cooled ?? 1) / h.caseToAir_KpW) / h.case_JpK;
   const mean = (ww + cc) / 2;
   const half = Math.sqrt(((ww - cc) / 2) ** 2 + wc * cw);
   const slow_s = lasting_s(mean + half, time_s);

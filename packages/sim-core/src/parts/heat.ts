@@ -11,7 +11,10 @@ export interface MotorHeat {
   readonly winding_JpK: number;
   readonly case_JpK: number;
   readonly windingToCase_KpW: number;
+  /** With the motor at its rated speed. */
   readonly caseToAir_KpW: number;
+  /** Speed from which a fan on the shaft cools the case in full; 0 where its cooling hangs on no speed. */
+  readonly fan_radps: number;
   /** Hot spot that the insulation's class allows. */
   readonly limit_degC: number;
 }
@@ -23,6 +26,7 @@ export interface RatedLosses {
   readonly current_A: number;
   /** At the shaft. */
   readonly power_W: number;
+  readonly speed_radps: number;
   readonly resistance20_ohm: number;
   readonly brush_V: number;
   readonly drag_W: number;
@@ -48,15 +52,17 @@ const ARMATURE_JpkgK = 420;
 const CASE_JpkgK = 500;
 
 /** Stands in where the motor or its heat contradicts itself, so that the other parts can still be looked at. */
-const STAND_IN = { winding_JpK: 1, case_JpK: 1, windingToCase_KpW: 1, caseToAir_KpW: 1 };
+const STAND_IN = { winding_JpK: 1, case_JpK: 1, windingToCase_KpW: 1, caseToAir_KpW: 1, fan_radps: 0 };
 
 /**
  * The motor's heat from its four figures, or worked out: carrying its continuous current in air of 40 °C the winding
  * settles exactly at its class, with the copper that hot and the drag's heat in the case. A quarter of that rise lies
- * between winding and case. Where the current is for a time only, the winding reaches its class just then, from cold.
+ * between winding and case. Where the current is for a time only, the winding reaches its class just then, from cold. All of
+ * this at rated speed: a fan on the shaft cools less at a lower one.
  */
 export function createHeat(definition: Definition, losses: RatedLosses, notes: Notes): MotorHeat {
   const limit_degC = CLASS_LIMIT_degC[assume(notes, "loco.motor.heat.insulation", definition?.insulation, "B")];
+  const cooling = assume(notes, "loco.motor.heat.cooling", definition?.cooling, "still");
   const four = [
     definition?.winding_capacity_JpK,
     definition?.case_capacity_JpK,
@@ -69,8 +75,16 @@ export function createHeat(definition: Definition, losses: RatedLosses, notes: N
   const heat = four.some((figure) => figure !== undefined)
     ? fromFour(four, limit_degC, definition, losses, notes)
     : fromRating(definition, limit_degC, losses, notes);
-  return heat ?? { ...STAND_IN, limit_degC };
+  if (!heat) return { ...STAND_IN, limit_degC };
+  if (cooling === "fan" && !(losses.speed_radps > 0)) {
+    const message = "a fan cools as its motor's rated speed has it: give that";
+    notes.problems.push({ path: "loco.motor.heat.cooling", message });
+  }
+  return { ...heat, fan_radps: cooling === "fan" && losses.speed_radps > 0 ? losses.speed_radps : 0 };
 }
+
+/** Before it is known what cools the case. */
+type Uncooled = Omit<MotorHeat, "fan_radps">;
 
 function fromFour(
   four: readonly (number | undefined)[],
@@ -78,7 +92,7 @@ function fromFour(
   definition: Definition,
   losses: RatedLosses,
   notes: Notes,
-): MotorHeat | undefined {
+): Uncooled | undefined {
   const refuse = (message: string) => void notes.problems.push({ path: "loco.motor.heat", message });
   const [winding_JpK, case_JpK, windingToCase_KpW, caseToAir_KpW] = four;
   if (!winding_JpK || !case_JpK || !windingToCase_KpW || !caseToAir_KpW) {
@@ -107,7 +121,7 @@ function fromRating(
   limit_degC: number,
   losses: RatedLosses,
   notes: Notes,
-): MotorHeat | undefined {
+): Uncooled | undefined {
   const at = "loco.motor.heat";
   const { count, paths } = losses;
   if (!(losses.power_W > 0)) {
@@ -128,7 +142,7 @@ function fromRating(
     case_JpK: each_kg * count * (1 - ARMATURE_SHARE) * CASE_JpkgK,
   };
   const winding_W = load.copper20_W * (1 + COPPER_pK * (limit_degC - 20)) + load.brush_W;
-  const withRise = (rise_K: number): MotorHeat => ({
+  const withRise = (rise_K: number): Uncooled => ({
     ...capacities,
     windingToCase_KpW: (WINDING_SHARE_OF_RISE * rise_K) / winding_W,
     caseToAir_KpW: ((1 - WINDING_SHARE_OF_RISE) * rise_K) / (winding_W + load.drag_W),

@@ -243,9 +243,18 @@ export const motorKeys = {
         above: 0,
         meaning: "how long it carries that current from cold",
         default: "always",
-        source: "continuous rating unless told",
-        example: "30 min",
+        source: "continuous rating unless told; a plate may mean an hour",
+        example: "60 min",
         usual: [60, 28800],
+      },
+      cooling: {
+        kind: "choice",
+        choices: ["still", "fan"],
+        meaning:
+          "what cools the case: still air, at any speed alike, or a fan on the shaft, which a slow motor turns slowly",
+        default: "still",
+        source:
+          "a closed motor without a fan: common practice, no source; with a fan 0.3 of the cooling is left standing (drive textbooks, from memory)",
       },
       winding_capacity: {
         kind: "quantity",

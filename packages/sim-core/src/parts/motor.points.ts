@@ -111,6 +111,7 @@ export const ratedLosses = (m: Motor) => ({
   known: m.ratingKnown,
   current_A: m.rated.current_A,
   power_W: m.rated.power_W,
+  speed_radps: m.rated.speed_radps,
   resistance20_ohm: m.resistance20_ohm,
   brush_V: motorBrush_V(m, m.rated.current_A),
   drag_W: (m.drag_Nm + m.dragPerSpeed_Nms * m.rated.speed_radps) * m.rated.speed_radps,

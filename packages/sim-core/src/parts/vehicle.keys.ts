@@ -3,6 +3,9 @@ import { brakeKeys, brakeOneOf } from "./brakes.keys.js";
 
 const CP = "common practice, no source";
 
+/** Shorter than any vehicle that somebody sits on, and long enough that a step does not jump over it. */
+export const SHORTEST_VEHICLE_m = 0.3;
+
 export const wheelsKeys = {
   diameter: {
     kind: "quantity",
@@ -156,7 +159,7 @@ export const carKeys = {
   length: {
     kind: "quantity",
     dimension: "length",
-    above: 0,
+    min: SHORTEST_VEHICLE_m,
     required: true,
     meaning: "length of one car over couplings",
     example: "1.8 m",

@@ -1,5 +1,6 @@
 import { assume, cut, type Notes, quoted, shown } from "../errors.js";
 import type { PlanDefinition, RollingLoco } from "./files.keys.js";
+import { SHORTEST_VEHICLE_m } from "./vehicle.keys.js";
 import { type Resistance, slidingLength_m } from "./vehicles.resistance.js";
 
 /** One vehicle as it runs: loaded, with its own resistance. Its mass is spread evenly over its length. */
@@ -120,7 +121,7 @@ function createLoco(loco: RollingLoco, riding_kg: number, resistance: Resistance
   return {
     name: loco.name,
     mass_kg: loco.mass_kg + riding_kg,
-    length_m: assume(notes, "loco.length", loco.length_m, 10 * loco.gauge_m, "m"),
+    length_m: assume(notes, "loco.length", loco.length_m, Math.max(10 * loco.gauge_m, SHORTEST_VEHICLE_m), "m"),
     resistance,
     wheels_kg: (Math.max(0, axles - wheels.driven_axles) * wheelset) / (wheels.diameter_m / 2) ** 2,
   };

@@ -37,8 +37,8 @@ const CLASS_5_ohmpkm: ReadonlyMap<number, number> = new Map([
 const COPPER_ohmmm2pkm = 17.241;
 
 /** Common practice, no source. */
-const BATTERY_CABLE_m = 2;
-const MOTOR_CABLE_m = 1.5;
+export const BATTERY_CABLE_m = 2;
+export const MOTOR_CABLE_m = 1.5;
 const AREA_mm2 = 16;
 
 export function createWiring(definition: LocoDefinition["wiring"], air_degC: number, notes: Notes): Wiring {

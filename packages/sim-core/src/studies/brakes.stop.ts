@@ -101,7 +101,7 @@ export function stopFrom(
     peak_deceleration_mps2: seen.peak_mps2,
     top_speed_mps: seen.top_mps,
     wheels_locked: seen.locked,
-    battery_full: w.mode.full,
+    battery_full: set === "electric" && w.mode.full,
   };
 }
 

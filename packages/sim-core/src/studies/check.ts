@@ -1,4 +1,5 @@
 import { climb_m, type Felt, gradientsFelt } from "../line.js";
+import { coolingShare } from "../parts/heat.nodes.js";
 import {
   hasDrag,
   noLoadSpeed_radps,
@@ -73,6 +74,8 @@ export interface MotorAnswer {
   winding_time_constant_s: number;
   case_time_constant_s: number;
   temperature_limit_C: number;
+  /** Share of the cooling that is left standing: less than 1 with a fan on the shaft. */
+  cooling_standing: number;
 }
 
 export interface BatteryAnswer {
@@ -165,5 +168,6 @@ function motorAnswer({ train: { motor, heat } }: Plan, volts_V: number): MotorAn
     winding_time_constant_s: heat.winding_JpK * inner,
     case_time_constant_s: heat.case_JpK * outer,
     temperature_limit_C: heat.limit_degC,
+    cooling_standing: coolingShare(heat, 0),
   };
 }

@@ -1,15 +1,21 @@
 import { solveElectrics } from "../electrics.js";
 import { rim_N } from "../parts/gears.js";
 import type { Plan } from "../plan.js";
+import { wellShare } from "../pull.js";
 import * as at from "../state.js";
+import { startsFull } from "../working.js";
 
 /** What braking with the motor comes to, motor cold. */
 export interface ElectricBrakeAnswer {
   kind: "rheostatic" | "regenerative";
-  /** Force at the rims with its lever full on at `at_speed_mps`, the motor's drag and the gears' loss included. */
+  /**
+   * Force at the rims with its lever full on at `at_speed_mps`, the motor's drag and the gears' loss included; with the
+   * battery half charged, and charged as the plan has it at the start, where it may take less or nothing.
+   */
   force_N: number;
+  force_at_start_N: number;
   at_speed_mps: number;
-  /** Net current into the battery there, after the standing load; 0 for a resistor. */
+  /** Net current into the half charged battery there, after the standing load; 0 for a resistor. */
   returned_A: number;
   /** Slower than this it returns nothing: the standing load takes all there is. Null for a resistor. */
   lowest_returning_speed_mps: number | null;
@@ -25,23 +31,29 @@ export function electricBrake(plan: Plan): ElectricBrakeAnswer | null {
     ? (motor.rated.speed_radps * radius_m) / gears.ratio
     : plan.speed_mps;
   const motor_radps = (at_speed_mps * gears.ratio) / radius_m;
+  const drag_Nm = motor.drag_Nm + motor.dragPerSpeed_Nms * motor_radps;
   const y = new Float64Array(at.SIZE);
-  // Just short of full, so that there is room for what comes back.
-  y[at.AVAILABLE] = Math.min(plan.charge, 0.99) * train.availableFull_C;
   y[at.WINDING] = plan.air_degC;
   y[at.CASE] = plan.air_degC;
   const now = at.newInstant();
-  const braking = { ...at.atRest(train.vehicles.length), train: 1, rim: 1, powered: true, braking: true } as const;
-  solveElectrics(train, braking, -1, y, motor_radps, now);
-  const drag_Nm = motor.drag_Nm + motor.dragPerSpeed_Nms * motor_radps;
+  const force_N = (charge: number, full: boolean) => {
+    const mode: at.Mode = { ...at.atRest(train.vehicles.length), train: 1, rim: 1, powered: true, braking: true, full };
+    y[at.AVAILABLE] = wellShare(train, charge) * train.availableFull_C;
+    solveElectrics(train, mode, -1, y, motor_radps, now);
+    return -rim_N(gears, radius_m, now.airGap_Nm - drag_Nm, 1);
+  };
+  const force_at_start_N = force_N(plan.charge, startsFull(plan));
   return {
     kind,
-    force_N: -rim_N(gears, radius_m, now.airGap_Nm - drag_Nm, 1),
+    force_N: force_N(Math.min(plan.charge, HALF), false),
+    force_at_start_N,
     at_speed_mps,
     returned_A: Math.max(0, -now.battery_A),
     lowest_returning_speed_mps: kind === "regenerative" ? lowestReturning_mps(plan, now) : null,
   };
 }
+
+const HALF = 0.5;
 
 /**
  * A generator of k ω behind R gives at most (k ω)²/4R: below the speed at which that is the standing load, nothing is left

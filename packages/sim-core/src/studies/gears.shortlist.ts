@@ -110,11 +110,12 @@ export function dutyOf({ plan, conditions }: Job, train: Train, running_mps: num
 
 /** With the speed it reaches, and the faults that steady sums show. */
 function looked(job: Job, { pairs, train, faults: ofChains }: Fitted): Shortlisted {
-  const { plan, conditions, road, wanted_mps, continuous_A } = job;
+  const { plan, conditions, road, wanted_mps } = job;
   const speed_mps = balancingSpeed_mps(train, conditions, 0);
   const running_mps = Math.min(speed_mps, wanted_mps);
   const restart = hardestRestart(plan, road, train, conditions);
   const rms_A = steadyRms_A(train, conditions, road, running_mps, plan.wind_mps);
-  const faults = [...ofChains, ...restartFault(restart), ...currentFault(rms_A, continuous_A)];
+  const lasting_A = continuousCurrent_A(train, (running_mps * train.gears.ratio) / train.radius_m);
+  const faults = [...ofChains, ...restartFault(restart), ...currentFault(rms_A, lasting_A)];
   return { pairs, train, speed_mps, running_mps, restart, faults };
 }

@@ -3,6 +3,7 @@ import { type Climb, restartGradient } from "../climbing.js";
 import { curvesAt_N, gradientsFelt, gravityAt_N } from "../line.js";
 import { RAIL } from "../parts/adhesion.js";
 import { RATING_AIR_degC } from "../parts/heat.js";
+import { coolingShare } from "../parts/heat.nodes.js";
 import { fluxFactor, motorResistance_ohm, ratedLosses } from "../parts/motor.points.js";
 import type { Plan } from "../plan.js";
 import { type Conditions, grip_N, pullAt, resistance_N } from "../pull.js";
@@ -54,13 +55,14 @@ export function hardestPull_N(plan: Plan, train: Train, conditions: Conditions):
 }
 
 /**
- * The motor current that holds the winding just at its class for ever, in air of 40 °C at rated speed, A: the rated current
- * unless the loco file says otherwise.
+ * The motor current that holds the winding just at its class for ever, in air of 40 °C, A: at rated speed the rated current
+ * unless the loco file says otherwise; at a lower one less where a fan on the shaft cools it.
  */
-export function continuousCurrent_A({ motor, heat }: Train): number {
+export function continuousCurrent_A({ motor, heat }: Train, motor_radps = motor.rated.speed_radps): number {
   const { brush_V, drag_W } = ratedLosses(motor);
-  const through_KpW = heat.windingToCase_KpW + heat.caseToAir_KpW;
-  const winding_W = Math.max(0, heat.limit_degC - RATING_AIR_degC - heat.caseToAir_KpW * drag_W) / through_KpW;
+  const caseToAir_KpW = heat.caseToAir_KpW / coolingShare(heat, motor_radps);
+  const through_KpW = heat.windingToCase_KpW + caseToAir_KpW;
+  const winding_W = Math.max(0, heat.limit_degC - RATING_AIR_degC - caseToAir_KpW * drag_W) / through_KpW;
   const hot_ohm = motorResistance_ohm(motor, heat.limit_degC);
   return (2 * winding_W) / (brush_V + Math.sqrt(brush_V ** 2 + 4 * hot_ohm * winding_W));
 }

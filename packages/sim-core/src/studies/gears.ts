@@ -8,7 +8,7 @@ import { choicesOf, type Pair, sizesOf } from "./gears.choices.js";
 import { currentFault, type Fault, heatFault, restartFault, workingFault } from "./gears.faults.js";
 import { remarksOn } from "./gears.remarks.js";
 import { dutyOf, type Job, jobOf, ranking, type Shortlisted, shortlist } from "./gears.shortlist.js";
-import { currentFor_A } from "./gears.steady.js";
+import { continuousCurrent_A, currentFor_A } from "./gears.steady.js";
 import { runOnce } from "./run.js";
 
 /** A choice of sprockets, tried in the plan's working. */
@@ -93,10 +93,11 @@ export function gears(plan: Plan, teeth?: readonly number[], options: GearsOptio
 
 /** The choice in the plan's working. */
 function tried(job: Job, choice: Shortlisted, step_s: number | undefined): GearsRow {
-  const { plan, conditions, continuous_A } = job;
+  const { plan, conditions } = job;
   const { train, restart, running_mps } = choice;
   const { chains, faults } = chainsOf(train.gears, dutyOf(job, train, running_mps));
   const running_N = resistance_N(train, running_mps, plan.wind_mps);
+  const lasting_A = continuousCurrent_A(train, (running_mps * train.gears.ratio) / train.radius_m);
   const ran = runOnce({ ...plan, train }, step_s === undefined ? {} : { step_s });
   return {
     teeth: [...choice.pairs],
@@ -114,7 +115,7 @@ function tried(job: Job, choice: Shortlisted, step_s: number | undefined): Gears
       ...faults,
       ...restartFault(restart),
       ...workingFault(ran.outcome, ran.events[ran.events.length - 1]?.detail ?? ""),
-      ...currentFault(ran.rms_motor_current_A, continuous_A),
+      ...currentFault(ran.rms_motor_current_A, lasting_A),
       ...heatFault(ran.peak_winding_temperature_C, train.heat.limit_degC),
     ],
   };

@@ -29,16 +29,32 @@ export interface LapsAnswer {
   ended_at_m: number;
   time_s: number;
   distance_m: number;
+  /** Share of the label's charge left when the day ended, maybe in the middle of a lap. */
+  state_of_charge_end: number;
+  /** Drawn less returned, over the whole day. */
+  charge_used_Ah: number;
   energy_per_lap_Wh: number | null;
   charge_per_lap_Ah: number | null;
   passengers_carried: number;
-  passengers_per_hour: number;
+  passengers_per_hour: number | null;
   energy_per_passenger_Wh: number | null;
   per_lap: LapRow[];
   events: Event[];
-  /** By hand: Peukert's law at the mean current, from the charge at the start, h. */
-  hand_check_time_h: number;
+  /** By hand: Peukert's law at the mean current, from the charge at the start, h; null where nothing is drawn in the mean. */
+  hand_check_time_h: number | null;
+  /** Why time and hand check differ by more than half of the shorter; null where they do not. */
+  hand_check_differs: HandCheckDiffers | null;
 }
+
+/**
+ * Why Peukert's law and the simulation are far apart: something else than the battery ended the day; more came out than
+ * the label counts, since rested wells hold more; pauses let the bound charge come over; the volts gave way while charge
+ * was left; or peaks emptied the available well first.
+ */
+export type HandCheckDiffers = "not_the_battery" | "beyond_label" | "recovery" | "volts" | "peaks";
+
+/** So many times longer or shorter wants a reason. */
+const FAR = 1.5;
 
 /** Laps until something ends the day: the battery, the breaker, a stall, the plan's duration or a whole day. */
 export function laps(plan: Plan, options: StudyOptions = {}): LapsAnswer {
@@ -51,6 +67,10 @@ export function laps(plan: Plan, options: StudyOptions = {}): LapsAnswer {
   const { rows } = counter;
   const { battery } = w.train;
   const meanCurrent_A = w.y[at.DRAWN_CHARGE] / w.time_s;
+  const hand_s =
+    meanCurrent_A > 0
+      ? plan.charge * peukert_s(battery.label_C, battery.label_s, battery.peukert, meanCurrent_A)
+      : Number.NaN;
   return {
     laps_to_reserve: rows.filter((row) => row.state_of_charge >= battery.reserve).length,
     laps_to_end: w.lapsDone,
@@ -58,14 +78,27 @@ export function laps(plan: Plan, options: StudyOptions = {}): LapsAnswer {
     ended_at_m: chainage_m(w),
     time_s: w.time_s,
     distance_m: w.y[at.RUN],
+    state_of_charge_end: stateOfCharge(w, w.y),
+    charge_used_Ah: w.y[at.DRAWN_CHARGE] / 3600,
     energy_per_lap_Wh: rows.length > 0 ? mean(rows.map((row) => row.energy_Wh)) : null,
     charge_per_lap_Ah: rows.length > 0 ? mean(rows.map((row) => row.charge_Ah)) : null,
     ...carriage(w),
     per_lap: rows,
     events: w.events,
-    hand_check_time_h:
-      (plan.charge * peukert_s(battery.label_C, battery.label_s, battery.peukert, meanCurrent_A)) / 3600,
+    hand_check_time_h: Number.isNaN(hand_s) ? null : hand_s / 3600,
+    hand_check_differs: handCheckDiffers(w, hand_s),
   };
+}
+
+function handCheckDiffers(
+  { y, time_s, train, plan, outcome, endedBy }: Working,
+  hand_s: number,
+): HandCheckDiffers | null {
+  const times = time_s / hand_s;
+  if (!(times > FAR || times < 1 / FAR)) return null;
+  if (outcome !== "flat") return "not_the_battery";
+  if (times < 1) return endedBy === "empty" ? "peaks" : "volts";
+  return y[at.DRAWN_CHARGE] > plan.charge * train.battery.label_C ? "beyond_label" : "recovery";
 }
 
 /** Looks on and closes a row at every lap. */

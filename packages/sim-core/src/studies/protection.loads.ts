@@ -2,6 +2,7 @@ import { balancingSpeed_mps } from "../climbing.js";
 import { root } from "../numeric/roots.js";
 import { secondsToTrip } from "../parts/breaker.js";
 import { secondsToLimit } from "../parts/heat.limit.js";
+import { coolingShare } from "../parts/heat.nodes.js";
 import { motorBrush_V } from "../parts/motor.points.js";
 import type { Plan } from "../plan.js";
 import { gravity_N, pullAt, resistance_N } from "../pull.js";
@@ -28,6 +29,7 @@ export function stallHeld(plan: Plan): HeldStall {
     copper20_W: train.motor.resistance20_ohm * motor_A ** 2,
     brush_W: motorBrush_V(train.motor, motor_A) * motor_A,
     drag_W: 0,
+    cooled: coolingShare(train.heat, 0),
   };
   return {
     motor_current_A: motor_A,

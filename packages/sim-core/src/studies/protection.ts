@@ -29,13 +29,15 @@ export interface CableAnswer {
   drop_at_peak_percent: number | null;
 }
 
-/** A dead short behind the battery cable: full battery, cold, joints without resistance, so the most it can be. */
+/** A dead short behind the battery cable: full battery, as warm as labels are given, no joints: the most it can be. */
 export interface ShortCircuit {
   emf_V: number;
   battery_resistance_ohm: number;
   cable_resistance_ohm: number;
   /** What breaker or fuse must be able to break; it prints what it can, on direct current, as its breaking capacity. */
   current_A: number;
+  /** In the plan's air, where a cold battery gives less: what a breaker must trip at. */
+  in_this_air_A: number;
   /** Across the battery's own terminals, which nothing in the cable protects. */
   at_terminals_A: number;
   /** How long the battery cable stands it: (k S / I)², k 115 for PVC (from memory, IEC 60364-4-43). */
@@ -148,13 +150,14 @@ function cable(
 
 function shortCircuitOf({ train: { battery, wiring } }: Plan): ShortCircuit {
   const emf_V = battery.rested.y[battery.rested.y.length - 1];
-  const current_A = shortCircuit_A(emf_V, battery.resistance_ohm + wiring.batteryCable_ohm);
+  const current_A = shortCircuit_A(emf_V, battery.warm_ohm + wiring.batteryCable_ohm);
   return {
     emf_V,
-    battery_resistance_ohm: battery.resistance_ohm,
+    battery_resistance_ohm: battery.warm_ohm,
     cable_resistance_ohm: wiring.batteryCable_ohm,
     current_A,
-    at_terminals_A: shortCircuit_A(emf_V, battery.resistance_ohm),
+    in_this_air_A: shortCircuit_A(emf_V, battery.resistance_ohm + wiring.batteryCable_ohm),
+    at_terminals_A: shortCircuit_A(emf_V, battery.warm_ohm),
     cable_withstands_s: withstand_A2s(wiring.batteryCable_mm2) / current_A ** 2,
   };
 }

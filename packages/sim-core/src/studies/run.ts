@@ -24,7 +24,8 @@ export interface RunAnswer extends Summary {
   state_of_charge_end: number;
   /** Those who set out, and those that each stop took aboard. */
   passengers_carried: number;
-  passengers_per_hour: number;
+  /** Null where nobody gets on or off: the same riders go round and round, and are carried once. */
+  passengers_per_hour: number | null;
   energy_per_passenger_Wh: number | null;
   /** Why it stands, where it stalled or its wheels spin. */
   stall: Stall | null;
@@ -77,9 +78,10 @@ export function runOnce(plan: Plan, options: StudyOptions = {}): RunAnswer {
 /** Who was carried, by the hour, and at what energy. */
 export function carriage(w: Working) {
   const energy_Wh = (w.y[at.DRAWN] - w.y[at.RETURNED]) / 3600;
+  const boards = w.plan.stops.some(({ passengers }) => passengers !== undefined);
   return {
     passengers_carried: w.carried,
-    passengers_per_hour: w.time_s > 0 ? (w.carried * 3600) / w.time_s : 0,
+    passengers_per_hour: boards && w.time_s > 0 ? (w.carried * 3600) / w.time_s : null,
     energy_per_passenger_Wh: w.carried > 0 ? energy_Wh / w.carried : null,
   };
 }

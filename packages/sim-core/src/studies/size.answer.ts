@@ -37,6 +37,8 @@ export interface SizeAnswer {
   motor_peak_torque_Nm: number;
   /** A builders' rule to compare with. */
   rule_of_thumb_power_W: number;
+  /** Null where mean current and ampere-hours are of the loco built to these figures and run here; else what ended that run. */
+  day_not_run: string | null;
   supplies: SupplyRow[];
   sight_m: number;
   /** Steady force at the rail that stops the train within the sight distance; null where nothing does. */

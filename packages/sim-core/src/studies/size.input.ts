@@ -26,6 +26,8 @@ export interface Sizing {
   readonly drivenWheels_kgm2: number;
   readonly gears: Gears | undefined;
   readonly accessories_W: number;
+  /** What all of it was made of. */
+  readonly files: { readonly plan: PlanDefinition; readonly loco: SizeLoco; readonly columns: TrackColumns };
   readonly notes: Notes;
 }
 
@@ -63,6 +65,7 @@ export function createSizing(plan: PlanDefinition, loco: SizeLoco, columns: Trac
     drivenWheels_kgm2: drivenWheels_kgm2(loco),
     gears: loco.gears && createGears(loco.gears, notes),
     accessories_W: assume(notes, "loco.wiring.accessories", loco.wiring?.accessories_W, 0, "W"),
+    files: { plan, loco, columns },
     notes,
   };
   lookForUnusual(notes, "plan", planKeys, plan);

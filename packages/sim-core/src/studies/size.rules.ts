@@ -1,6 +1,7 @@
 import { shown } from "../errors.js";
-import { CHEMISTRY, LEAD_ACID_PEUKERT } from "../parts/battery.data.js";
+import { CHEMISTRY } from "../parts/battery.data.js";
 import { WET_BRAKING } from "./size.brakes.js";
+import type { DayDraw } from "./size.day.js";
 import { type Gearing, MOST_TORQUES, POWER_MARGIN } from "./size.drive.js";
 import type { Sizing } from "./size.input.js";
 import { CONTROLLER_MARGIN } from "./size.supply.js";
@@ -8,7 +9,11 @@ import { CONTROLLER_MARGIN } from "./size.supply.js";
 const CP = "common practice, no source";
 
 /** How each figure of a sizing is worked out, and who says so. */
-export function rulesOf({ duration_s, reaction_s }: Sizing, gearing: Gearing): string[] {
+export function rulesOf({ duration_s, reaction_s }: Sizing, gearing: Gearing, { notRun }: DayDraw): string[] {
+  const whose =
+    notRun === null
+      ? "of the loco built to these figures and run here, simulated with its starts, stops and limits,"
+      : `of the steady lap (the loco built to these figures was tried here and did not run: ${notRun})`;
   const reserve = (chemistry: keyof typeof CHEMISTRY) => `${shown(100 * CHEMISTRY[chemistry].reserve)} %`;
   return [
     "rail force: rolling, air, gravity and curves of the whole train at the plan's speed, as the run simulates them; limits, starts and stops left out, nothing given back downhill",
@@ -20,7 +25,7 @@ export function rulesOf({ duration_s, reaction_s }: Sizing, gearing: Gearing): s
     `and starting away takes at most ${MOST_TORQUES} times its torque: held at more than ${MOST_TORQUES} times its rated current a motor is soon too hot (${CP})`,
     "rule of thumb: 1/4 hp to 100 lb of loco (ridetrains.net, loco building)",
     "battery current: power over volts and motor efficiency, and 2 W for the controller; motor current: torque over rated torque times rated current",
-    `ampere-hours: the mean current for ${shown(duration_s / 3600, "h")}; lead-acid by Peukert's law from the 20 h label with ${LEAD_ACID_PEUKERT} and ${reserve("lead-acid")} kept, lifepo4 the same at any rate with ${reserve("lifepo4")} kept, both less what the cold takes (suppliers' data sheets; reserves ${CP})`,
+    `ampere-hours: the mean power ${whose} for ${shown(duration_s / 3600, "h")} at the volts the battery then has, so that of its label ${reserve("lead-acid")} of lead-acid and ${reserve("lifepo4")} of lifepo4 are left (reserves ${CP}), and more where it is drawn so fast, or gives way so far to a peak, that the cut-out would act; cold counted in (suppliers' data sheets)`,
     `controller: ${CONTROLLER_MARGIN} times the motor's current starting away (${CP})`,
     "breaker: battery rms at most 0.8 of the rating (a fuse of 1.25 times the lasting load, storagefaults.com), the ruling gradient's current at most 1.13 times it, the peak below its magnetic band (IEC 60898-1)",
     "cables: the battery's carries the breaker's rating, the motor's the controller's current (IEC 60364-5-52 table B.52, method B2, PVC at 30 °C)",

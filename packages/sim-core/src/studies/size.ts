@@ -1,10 +1,12 @@
 import { gradientsFelt } from "../line.js";
 import { RAIL } from "../parts/adhesion.js";
-import { labelFor_C } from "../parts/battery.size.js";
+import { inTheCold } from "../parts/battery.each.js";
 import { G_mps2 } from "../parts/constants.js";
 import { gravity_N, grip_N, resistance_N } from "../pull.js";
 import type { SizeAnswer } from "./size.answer.js";
+import { batteriesFor } from "./size.batteries.js";
 import { BRAKE_COMES_ON_s, stopWithin, WET_BRAKING } from "./size.brakes.js";
+import { dayDraw } from "./size.day.js";
 import { gearingFor, type MotorFor, motorFor } from "./size.drive.js";
 import type { Sizing } from "./size.input.js";
 import { lapForces } from "./size.lap.js";
@@ -48,7 +50,6 @@ export function size(sizing: Sizing, options: SizeOptions = {}): SizeAnswer {
   const gearing = gearingFor(sizing, chosen.motor_speed_rpm);
   const motor = motorFor(sizing, gearing, lap.rms_N, ruling_N, restart_N, chosen.rotor_inertia_kgm2pW);
   const toMotor = 1 / (gearing.efficiency * chosen.motor_efficiency);
-  const hours = (chemistry: "lead-acid" | "lifepo4") => labelFor_C(chemistry, 1, duration_s, air_degC, notes) / 3600;
   const loads = {
     mean_W: lap.mean_N * speed_mps * toMotor,
     rms_W: lap.rms_N * speed_mps * toMotor,
@@ -57,9 +58,9 @@ export function size(sizing: Sizing, options: SizeOptions = {}): SizeAnswer {
     standing_W: sizing.accessories_W + CONTROLLER_STANDING_W,
     rated_W: motor.continuous_W / chosen.motor_efficiency,
     peakTorques: motor.peak_Nm / motor.continuous_Nm,
-    leadAcid_h: hours("lead-acid"),
-    lifepo4_h: hours("lifepo4"),
   };
+  const day = dayDraw(sizing, gearing, motor, loads);
+  for (const chemistry of ["lead-acid", "lifepo4"] as const) inTheCold(chemistry, air_degC, notes);
   return {
     speed_mps,
     duration_h: duration_s / 3600,
@@ -88,10 +89,14 @@ export function size(sizing: Sizing, options: SizeOptions = {}): SizeAnswer {
     motor_peak_power_W: motor.peak_W,
     motor_peak_torque_Nm: motor.peak_Nm,
     rule_of_thumb_power_W: THUMB_WpKg * sizing.loco_kg,
-    supplies: chosen.voltages_V.map((voltage_V) => supplyAt(voltage_V, loads)),
+    day_not_run: day.notRun,
+    supplies: chosen.voltages_V.map((voltage_V) => {
+      const row = supplyAt(voltage_V, loads);
+      return { ...row, ...batteriesFor(voltage_V, day.at(voltage_V), row.battery_cable_mm2, air_degC) };
+    }),
     ...brakes(sizing, motor, chosen.sight_m, down),
     ...adhesion(ways, restart_N, motor.starting_N, up),
-    rules: rulesOf(sizing, gearing),
+    rules: rulesOf(sizing, gearing, day),
   };
 }
 

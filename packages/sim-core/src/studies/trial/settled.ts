@@ -30,8 +30,8 @@ const conditions = (m: Machine, train: Train): Conditions => ({
   case_degC: m.air_degC,
 });
 
-/** Rested volts of the whole battery. */
-export const rested_V = (m: Machine): number => lookUp(m.train.battery.rested, wellShare(m.train, m.charge));
+/** Rested volts of the whole battery, which stand against the charge by the label. */
+export const rested_V = (m: Machine): number => lookUp(m.train.battery.rested, m.charge);
 
 /** The drive at a speed of the driven rims. */
 export function driveAt(m: Machine, train: Train, rims_mps: number, lever: number): Settled {

@@ -1,5 +1,5 @@
 import { mostBraking_N, timeToBite_s } from "./hands.js";
-import { coasting_N, motion } from "./motion.js";
+import { coasting_mps2, motion } from "./motion.js";
 import { stretch } from "./numeric/tables.js";
 import { released } from "./parts/brakes.application.js";
 import * as at from "./state.js";
@@ -52,8 +52,7 @@ export function approachAcceleration_mps2(a: Approach, along_m: number): number 
  */
 export function approachMargin_Jpkg(w: Working, a: Approach, mark_m: number, y: Float64Array): number {
   const speed_mps = y[at.SPEED];
-  const coasting_mps2 = coasting_N(w, speed_mps) / w.train.effective_kg;
-  const then_mps = Math.max(0, speed_mps + coasting_mps2 * a.lead_s);
+  const then_mps = Math.max(0, speed_mps + coasting_mps2(w, speed_mps) * a.lead_s);
   const then_m = y[at.POSITION] + ((speed_mps + then_mps) / 2) * a.lead_s;
   return approachEnergy_Jpkg(a, then_m - mark_m) - (then_mps * then_mps) / 2;
 }

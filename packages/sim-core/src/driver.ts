@@ -1,10 +1,10 @@
 import { approachAcceleration_mps2, approachEnergy_Jpkg, SHARE_USED } from "./approach.js";
 import { shown } from "./errors.js";
-import { brakeFor, brakesActIn_s, GRIP_SHARE, hasServiceBrake, holdOn, letOff, lettingOff } from "./hands.js";
-import { DRIVER_s, forceAtGrip_N, leverForSpeed } from "./lever.js";
+import { brakeFor, brakesActIn_s, hasServiceBrake, holdOn, letOff, lettingOff } from "./hands.js";
+import { brakesMissing_N, DRIVER_s, leftForBrakes_N, leverForSpeed } from "./lever.js";
 import { motion } from "./motion.js";
-import { rim_N } from "./parts/gears.js";
 import { onTheLine, stretchAt } from "./parts/track.js";
+import { motorDrag_N } from "./pull.js";
 import * as at from "./state.js";
 import { log, moveLever, shutLever, type Working } from "./working.js";
 
@@ -53,7 +53,7 @@ export function drive(w: Working): void {
  */
 function slow(w: Working, force_N: number, least: number): void {
   if (force_N > 0 && w.lever > 0) shutLever(w);
-  const driven_N = w.mode.wheels === 0 ? Math.min(0, w.now.rim_N) - forceAtGrip_N(w, -GRIP_SHARE) : 0;
+  const driven_N = w.mode.wheels === 0 ? leftForBrakes_N(w, Math.min(0, w.now.shaft_N)) : 0;
   brakeFor(w, force_N, driven_N, least);
 }
 
@@ -86,11 +86,7 @@ function leftToBrakes_N(w: Working, asked_N: number): number {
   // The motor answers the lever at once: what it now does is not left to the brakes as well.
   motion(w, scratch, w.y, w.time_s);
   if (w.mode.wheels !== 0) return now.contact_N - asked_N;
-  const { motor, gears, radius_m } = train;
-  const motor_radps = (y[at.SPEED] * gears.ratio) / radius_m;
-  const drag_Nm = motor.drag_Nm + motor.dragPerSpeed_Nms * motor_radps;
-  const electric_Nm = w.mode.braking ? Math.min(0, now.airGap_Nm) : 0;
-  return rim_N(gears, radius_m, electric_Nm - drag_Nm, 1) - asked_N;
+  return brakesMissing_N(w, w.mode.braking ? now.shaft_N : -motorDrag_N(train, y[at.SPEED]), asked_N);
 }
 
 /** Once for each time the train stays faster than its driver wants: without a brake there is nothing to hold it with. */
@@ -110,7 +106,7 @@ export const leverSettled = (w: Working): boolean =>
   w.lever > 0 && Math.abs(w.lever - w.leverWanted) < 1e-9 && !lettingOff(w);
 
 /**
- * Feed-forward: what the road takes, and what the wanted acceleration takes beside it.
+ * Feed-forward, of the rail: what the road takes, and what the wanted acceleration takes beside it.
  * @param ahead_s it is wanted where, and as fast as, the train will be so much later if it goes on as now
  */
 function forceForSpeed_N(w: Working, ahead_s: number): number {
@@ -133,7 +129,7 @@ function forceForSpeed_N(w: Working, ahead_s: number): number {
     plan.acceleration_mps2,
   );
   const running_N = train.rolling_N + train.rolling_Nspm * speed_mps + now.curves_N;
-  const asked_N = train.effective_kg * wanted_mps2 + now.gravity_N + now.air_N + running_N;
+  const asked_N = train.translating_kg * wanted_mps2 + now.gravity_N + now.air_N + running_N;
   return mode.train === 0
     ? Math.max(asked_N, BREAKAWAY_HAND * (train.breakaway_N + now.curves_N) + now.gravity_N + now.air_N)
     : asked_N;

@@ -1,5 +1,5 @@
 import { approachMargin_Jpkg, STOP_WITHIN_m } from "./approach.js";
-import { leavingBackwards_N, leavingForwards_N, rimBackwards_N, rimForwards_N } from "./motion.js";
+import { leavingBackwards_N, leavingForwards_N, rimBackwards_N, rimForwards_N } from "./standing.js";
 import * as at from "./state.js";
 import type { Working } from "./working.js";
 

@@ -1,7 +1,7 @@
 import type { Vehicle } from "../../parts/vehicles.js";
 import type { Resistance } from "../../parts/vehicles.resistance.js";
 import { reordered } from "../../rolling.js";
-import type { Train } from "../../train.js";
+import { type Train, withMeshes } from "../../train.js";
 
 // The train with one thing about it changed: what doubts and causes are made of.
 
@@ -52,3 +52,27 @@ export const gripTimes = (t: Train, by: number): Train => ({
   ...t,
   adhesion: { static: t.adhesion.static * by, sliding: t.adhesion.sliding * by },
 });
+
+/** Gears that lose more or less, each mesh its part of it. */
+export function lossTimes(t: Train, by: number): Train {
+  const { gears, meshes } = t;
+  if (gears.efficiency === 1) return t;
+  const efficiency = 1 - Math.min(0.6, (1 - gears.efficiency) * by);
+  const power = Math.log(efficiency) / Math.log(gears.efficiency);
+  return {
+    ...t,
+    gears: { ...gears, efficiency },
+    meshes: { ...meshes, efficiency: meshes.efficiency.map((each) => each ** power) },
+  };
+}
+
+/** Everything that turns heavier or lighter. */
+export const turningTimes = (t: Train, by: number): Train =>
+  withMeshes(t, { ...t.meshes, turning_kg: t.meshes.turning_kg.map((each_kg) => each_kg * by) });
+
+/** Other sprockets on the motor: what turns before them is seen by the ratio squared. */
+export function ratioTimes(t: Train, by: number): Train {
+  const turning_kg = t.meshes.turning_kg.slice();
+  turning_kg[0] *= by * by;
+  return withMeshes({ ...t, gears: { ...t.gears, ratio: t.gears.ratio * by } }, { ...t.meshes, turning_kg });
+}

@@ -23,7 +23,7 @@ export interface Observer {
   /** After every step: where it began; the working stands at its end, still in the mode of the step. */
   step(w: Working, from_s: number, from: Float64Array, margins: Float64Array): void;
   /** After every instant at which something happened, all changes made. */
-  event(w: Working): void;
+  event(w: Working, margins: Float64Array): void;
 }
 
 export interface Stepper {
@@ -126,7 +126,7 @@ export function createStepper(w: Working, observer: Observer): Stepper {
     firstStageKnown = false;
     const logged = w.events.length;
     settle(w, margins);
-    if (w.events.length > logged) observer.event(w);
+    if (w.events.length > logged) observer.event(w, margins);
   }
 
   // The driver looks first: he needs the workings of the start.

@@ -2,6 +2,7 @@ import { approachAcceleration_mps2, approachEnergy_Jpkg, SHARE_USED } from "./ap
 import { shown } from "./errors.js";
 import { brakeFor, brakesActIn_s, hasServiceBrake, holdOn, letOff, lettingOff } from "./hands.js";
 import { brakesMissing_N, DRIVER_s, leftForBrakes_N, leverForSpeed } from "./lever.js";
+import { lookForLimits } from "./limits.js";
 import { motion } from "./motion.js";
 import { onTheLine, stretchAt } from "./parts/track.js";
 import { motorDrag_N } from "./pull.js";
@@ -35,8 +36,9 @@ export function drive(w: Working): void {
     holdOn(w);
     return;
   }
+  if (toSpeed && mode.train > 0) lookForLimits(w, DRIVER_s);
   const coasting = w.stopping && !(toSpeed && hasServiceBrake(w));
-  const braking = w.stopping && !coasting;
+  const braking = (w.stopping || w.easing !== undefined) && !coasting && hasServiceBrake(w);
   const asked_N = toSpeed && !coasting ? forceForSpeed_N(w, 0) : 0;
   // The motor answers at once, the brakes later: of them he asks what will be wanted then, and does not pull meanwhile.
   const ofBrakes_N = braking ? forceForSpeed_N(w, brakesActIn_s(w)) : asked_N;
@@ -115,8 +117,8 @@ function forceForSpeed_N(w: Working, ahead_s: number): number {
   const then_mps = Math.max(0, speed_mps + now.acceleration_mps2 * ahead_s);
   const then_m = w.y[at.POSITION] + ((speed_mps + then_mps) / 2) * ahead_s;
   const target_mps = targetSpeed_mps(w);
-  const curve = w.stopping ? w.approach : undefined;
-  const toMark_m = then_m - (w.stop?.at_m ?? 0);
+  const { curve, mark_m } = tightest(w, then_m);
+  const toMark_m = then_m - mark_m;
   const curve_mps = curve ? Math.sqrt(2 * approachEnergy_Jpkg(curve, toMark_m)) : target_mps;
   const curve_mps2 = curve ? approachAcceleration_mps2(curve, toMark_m) : 0;
   // The curve is one of places: a train slower than it comes down it more slowly. Asked for the curve's own slope it would
@@ -133,6 +135,16 @@ function forceForSpeed_N(w: Working, ahead_s: number): number {
   return mode.train === 0
     ? Math.max(asked_N, BREAKAWAY_HAND * (train.breakaway_N + now.curves_N) + now.gravity_N + now.air_N)
     : asked_N;
+}
+
+/** Of the curves that the train is coming in on, to a stop and down to a limit, the one that lets it run least fast there. */
+function tightest({ stopping, approach, stop, easing }: Working, head_m: number) {
+  const toStop = { curve: stopping ? approach : undefined, mark_m: stop?.at_m ?? 0 };
+  if (!easing) return toStop;
+  const toLimit = { curve: easing.curve, mark_m: easing.at_m };
+  if (!toStop.curve) return toLimit;
+  const energy = ({ curve, mark_m }: typeof toLimit) => approachEnergy_Jpkg(curve, head_m - mark_m);
+  return energy(toLimit) < energy({ ...toStop, curve: toStop.curve }) ? toLimit : toStop;
 }
 
 /** The least of the plan's speed and every limit under any part of the train; walking pace to draw up to a mark. */

@@ -35,6 +35,7 @@ export const MARGINS = [
   "protection_low_V",
   "protection_low_clears_V",
   "winding_degC",
+  "excitation_V",
 ] as const;
 
 export type MarginName = (typeof MARGINS)[number];
@@ -67,6 +68,7 @@ const OVERCURRENT_CLEARS = index.protection_current_clears_A;
 const LOW_VOLTAGE = index.protection_low_V;
 const LOW_VOLTAGE_CLEARS = index.protection_low_clears_V;
 const TOO_HOT = index.winding_degC;
+const EXCITATION = index.excitation_V;
 
 /** Full, a battery takes nothing back until this share of its available well is left. */
 const ROOM_SHARE = 0.995;
@@ -146,5 +148,6 @@ function electricalMargins(w: Working, y: Float64Array, margins: Float64Array): 
       else margins[LOW_VOLTAGE_CLEARS] = -above_V;
     }
   }
+  if (mode.powered) margins[EXCITATION] = now.excitation_V;
   if (!w.tooHot) margins[TOO_HOT] = train.heat.limit_degC - y[at.WINDING];
 }

@@ -82,11 +82,16 @@ function slide(w: Working, resisting_N: number): void {
   }
 }
 
-/** How a train that runs forwards would go on with power and brakes off, with what `motion` last left in `now`. */
+/**
+ * How a train that runs forwards would go on with power and brakes off, with what `motion` last left in `now`. A motor may
+ * drag harder than the rail can turn its wheels: they slide.
+ */
 export function coasting_mps2({ train, now }: Working, speed_mps: number): number {
   const resisting_N = now.gravity_N + now.air_N + now.rolling_N + now.curves_N;
   turn(train.meshes, -motorDrag_N(train, speed_mps), resisting_N, train.translating_kg, 1, coasting);
-  return coasting.rimAcceleration_mps2;
+  const contact_N = train.translating_kg * coasting.rimAcceleration_mps2 + resisting_N;
+  if (contact_N >= -now.staticGrip_N) return coasting.rimAcceleration_mps2;
+  return (-now.slidingGrip_N - resisting_N) / train.translating_kg;
 }
 const coasting = at.newInstant();
 

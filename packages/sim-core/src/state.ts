@@ -80,6 +80,8 @@ export interface Mode {
   powered: boolean;
   /** Is it closed to brake with the motor? */
   braking: boolean;
+  /** Does a series motor that is turned backwards excite itself? */
+  excited: boolean;
   /** Is the battery too full to take anything back? */
   full: boolean;
   /** Is the battery connected? A tripped breaker or its own protection disconnects it. */
@@ -93,6 +95,7 @@ export const atRest = (vehicles: number): Mode => ({
   locked: new Uint8Array(vehicles),
   powered: false,
   braking: false,
+  excited: false,
   full: false,
   connected: true,
 });
@@ -130,6 +133,8 @@ export interface Instant {
   airGap_Nm: number;
   winding_ohm: number;
   brush_V: number;
+  /** Volts until a series motor turned backwards begins to excite itself, or no longer does; Infinity otherwise. */
+  excitation_V: number;
   /** Force at the motor's shaft, its drag taken off, as seen at the tread; and what of it comes out at the driven wheels. */
   shaft_N: number;
   rim_N: number;
@@ -171,6 +176,7 @@ export const newInstant = (): Instant => ({
   airGap_Nm: Number.NaN,
   winding_ohm: Number.NaN,
   brush_V: Number.NaN,
+  excitation_V: Number.NaN,
   shaft_N: Number.NaN,
   rim_N: Number.NaN,
   contact_N: Number.NaN,

@@ -39,15 +39,18 @@ function toTheEnd(
 /** By how much the first stop misses the end of the line; undefined where it does not get there or was told it cannot. */
 function missed_m(plan: Plan, shutsOff?: (w: Working) => void): number | undefined {
   let miss_m: number | undefined;
+  let told = 0;
   run(plan, {
     laps: 1,
     observers: [
       {
         step: () => undefined,
         event(w) {
-          const last = w.events[w.events.length - 1].kind;
-          if (last === "shuts_off") shutsOff?.(w);
-          if (!["stop", "draws_up", "overran"].includes(last) || w.returning || !w.stop) return;
+          // Several may happen at one instant: it stands, and gravity has it again.
+          const news = w.events.slice(told).map(({ kind }) => kind);
+          told = w.events.length;
+          if (news.includes("shuts_off")) shutsOff?.(w);
+          if (!news.some((kind) => ["stop", "draws_up", "overran"].includes(kind)) || w.returning || !w.stop) return;
           if (w.events.some(({ kind }) => kind === "cannot_stop")) return;
           miss_m = w.y[at.POSITION] - w.stop.at_m;
           end(w, "completed", "stop", "");
@@ -79,18 +82,77 @@ function everyStopWithin(within_m: number, retardation: fc.Arbitrary<number>) {
 // before they bite and another until they are fully on. Of ten thousand such stops none was seen to miss by 2 cm.
 it("comes to rest at the mark, braked", () => everyStopWithin(0.05, between(0.5, 1.2)));
 
+/** The same line with a stop at its last post but one, and nothing to brake with. */
+function coastingToAStop(parts: Parts): Plan {
+  const { distance_m, place } = parts.columns;
+  const columns = { ...parts.columns, place: place.map((name, i) => (i === distance_m.length - 2 ? "Halt" : name)) };
+  const stops = [{ place: "Halt", dwell_s: 1 }];
+  return toTheEnd({ ...parts, columns, plan: { ...parts.plan, stops } }, 0, {});
+}
+
 // Without a brake there is nothing to mend a miss with, and half a metre is what a stop may miss by. Nearly all come to
 // rest within 3 mm; where a falling road all but carries the train on, the least fault of speed goes far.
-it("comes to rest at the mark, coasting", () => everyStopWithin(0.5, fc.constant(0)));
+it("comes to rest at a stop, coasting", () => {
+  let stops = 0;
+  fc.assert(
+    fc.property(anyParts, (parts) => {
+      const plan = coastingToAStop(parts);
+      if (plan.stops[0]!.chainage_m < plan.train.length_m + 5) return;
+      const miss_m = missed_m(plan);
+      if (miss_m === undefined) return;
+      stops++;
+      expect(Math.abs(miss_m)).toBeLessThan(0.5);
+    }),
+    { seed: 31, numRuns: 150 },
+  );
+  expect(stops).toBeGreaterThan(60);
+});
+
+// Law: where the rails end and nothing brakes, what slows the train is taken at four fifths: from where he shuts off he has
+// a quarter more room than it runs on, and draws up in that at walking pace. So it never comes to the end the first time.
+it("coasts to the end of a line with room in hand, and draws up", () => {
+  let stops = 0;
+  fc.assert(
+    fc.property(anyParts, (parts) => {
+      let shut_m = Number.NaN;
+      const plan = toTheEnd(parts, 0, {});
+      const miss_m = missed_m(plan, (w) => {
+        shut_m = w.track.length_m - w.y[at.POSITION];
+      });
+      if (miss_m === undefined || Number.isNaN(shut_m)) return;
+      stops++;
+      // 1 cm: the curve is straight between points 20 cm apart. Where the road falls on the way nothing slows it, and there is
+      // less to keep in hand: up to a twentieth of the way, as seen.
+      expect(miss_m).toBeLessThan(0.01);
+      const ran_m = shut_m + miss_m;
+      expect(-miss_m).toBeGreaterThan(0.2 * shut_m - 0.01 - 0.05 * ran_m);
+    }),
+    { seed: 32, numRuns: 150 },
+  );
+  expect(stops).toBeGreaterThan(80);
+});
+
+it("draws up to within half a metre of the end", () => {
+  const w = run(toTheEnd({ columns: LEVEL_120, plan: { ...PLAN, speed_mps: 1.5 }, loco: LOCO } as Parts, 0, {}), {
+    laps: 1,
+  });
+  const kinds = w.events.map(({ kind }) => kind);
+  expect(kinds.filter((kind) => kind === "overran")).toEqual([]);
+  expect(kinds.indexOf("stop")).toBeGreaterThan(kinds.indexOf("draws_up"));
+  expect(kinds.indexOf("draws_up")).toBeGreaterThan(0);
+  expect(w.outcome).toBe("completed");
+});
+
+const LEVEL_120 = profile([
+  [0, 0],
+  [120, 0],
+]);
 
 /** Where the driver shuts off on a level line, before its end, and by how much the stop there misses. */
 function comingIn(brake: Omit<BrakeDefinition, "rail_force_N">): { before_m: number; miss_m: number } {
   const { lever: _, ...plan } = PLAN;
   const parts = {
-    columns: profile([
-      [0, 0],
-      [120, 0],
-    ]),
+    columns: LEVEL_120,
     plan: { ...plan, speed_mps: 1.5 },
     loco: LOCO,
   };

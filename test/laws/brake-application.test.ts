@@ -12,6 +12,7 @@ describe("a brake's application", () => {
   const brake = (delay_s: number, buildUp_s: number): Brake => ({
     vehicle: 0,
     rim_N: 0,
+    shaft_N: 0,
     axle_N: 1,
     axleWeight_N: 1,
     delay_s,

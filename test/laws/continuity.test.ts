@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { throughMeshes_N } from "../../packages/sim-core/src/meshes.js";
 import { motion } from "../../packages/sim-core/src/motion.js";
 import * as at from "../../packages/sim-core/src/state.js";
 import { startWorking, type Working } from "../../packages/sim-core/src/working.js";
@@ -49,6 +50,9 @@ function expectNoJump(w: Working, place: number, low: number, high: number, labe
 const fullLever = (w: Working) => {
   w.lever = 1;
 };
+const lagging = (w: Working) => {
+  w.mode.wheels = -1;
+};
 const followingWind = (w: Working) => {
   w.wind_mps = -1;
 };
@@ -90,8 +94,20 @@ describe("the derivative does not jump where", () => {
   });
   it("the brushes reach their full drop", () =>
     expectNoJump(running(), at.SPEED, 1.5, 2.2, (w) => w.now.motor_A < flux(w).current_A[1]));
-  it("the torque passes 0 and the gears' loss changes sides", () =>
-    expectNoJump(running(), at.SPEED, 1.5, 2.2, (w) => w.now.airGap_Nm < flux(w).drag_Nm));
+  it.each([
+    ["first", 0],
+    ["second", 1],
+  ])("what passes through the %s mesh turns round, gripping and sliding", (_, mesh) => {
+    const driven = (w: Working) => {
+      const { turning_kg, efficiency } = w.train.meshes;
+      const a = w.now.rimAcceleration_mps2;
+      const second_N = throughMeshes_N({ turning_kg, efficiency: efficiency.slice(0, 1) }, w.now.shaft_N, a, 1);
+      return [w.now.shaft_N - turning_kg[0]! * a, second_N - turning_kg[1]! * a][mesh]! < 0;
+    };
+    expectNoJump(running(), at.SPEED, 1.5, 2.2, driven);
+    const strong = { motor_current_limit_A: 300, battery_current_limit_A: 300 };
+    expectNoJump(running(lagging, strong), at.RIM_SPEED, 0, 2, driven);
+  });
   it("a coupling passes a post", () => {
     for (const coupling of [0, 1.6, 3.4, 5.2]) {
       const post_m = 110 + coupling;

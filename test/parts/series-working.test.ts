@@ -26,7 +26,8 @@ describe("a working with a series motor", () => {
     ["a speed", { speed_mps: 1.6 }],
     ["slipping wheels", { lever: 1, track: { profile: "", kind: "circuit", adhesion: 0.06 } as const }],
   ])("closes its books: %s", (_, plan) => {
-    const w = run(clubPlan(CIRCUIT, plan, { motor: SERIES }));
+    // Limits that take over and the knee of its iron fall within steps: at the usual one they leave up to 3e-6.
+    const w = run(clubPlan(CIRCUIT, plan, { motor: SERIES }), { step_s: 0.025 });
     expect(Math.abs(energyBalance(w).residual_share)).toBeLessThan(1e-6);
   });
 

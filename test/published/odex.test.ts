@@ -55,9 +55,10 @@ function leaves(state: OracleState, lever: number): boolean {
 function wanted(state: OracleState, held: boolean, speed_mps: number): number {
   const { grade_N, curve_N } = model.line(state.s);
   const a = Math.min(Math.max((speed_mps - state.v) / 1.5, -0.3), 0.15);
-  const asked_N = model.effective_kg * a + grade_N + curve_N + model.rolling(state.v) + model.air(state.v);
-  const most_N = held ? Math.max(asked_N, 1.05 * (model.starting_N + curve_N) + grade_N) : asked_N;
-  return model.leverFor(state, most_N);
+  const asked_N = model.translating_kg * a + grade_N + curve_N + model.rolling(state.v) + model.air(state.v);
+  // Held, nothing speeds up yet.
+  if (held) return model.leverFor(state, Math.max(asked_N, 1.05 * (model.starting_N + curve_N) + grade_N), 0);
+  return model.leverFor(state, asked_N, a);
 }
 
 /** On to a place at one lever, along the line and from coupling to post, where the gradient bends. Gives the time too. */

@@ -26,7 +26,7 @@ interface Book {
   motor_efficiency?: number;
 }
 
-function sized(book: Book): SizeAnswer {
+function sized(book: Book, rotor_kgm2pW = 0): SizeAnswer {
   const g_mps2 = book.g_mps2 ?? 9.8;
   const mass_kg = 1000 * book.mass_t;
   const wheel_m = book.wheel_m ?? 1;
@@ -58,7 +58,7 @@ function sized(book: Book): SizeAnswer {
     sine === 0 ? level() : slope(sine),
   );
   const motor_efficiency = book.motor_efficiency ?? 1;
-  return size(sizing, { rotor_inertia_kgm2pW: 0, voltages_V: [3000], motor_efficiency });
+  return size(sizing, { rotor_inertia_kgm2pW: rotor_kgm2pW, voltages_V: [3000], motor_efficiency });
 }
 
 const supply = (answer: SizeAnswer) => answer.supplies[0]!;
@@ -157,6 +157,41 @@ describe("tractive effort, torque and current", () => {
       got: steep.motor_peak_torque_Nm / 4,
       expected: 5000,
       ...rounded("the time to three figures", 1e-3),
+    },
+  ]);
+});
+
+describe("with the rotor's own inertia", () => {
+  // 14 t up 1 in 20 at 0.1 m/s² and 1.8 m/s against 1.2 kN: a drum of 1.25 t and 1 m, radius of gyration 450 mm, 40 to 1 at
+  // 0.85, an armature of 110 kg, 125 mm. `size` has the rotor grow with the power: by which share is found first.
+  const haulage = (rotor_kgm2pW: number) =>
+    sized(
+      {
+        mass_t: 14,
+        g_mps2: 9.81,
+        gradient: 1 / 20,
+        resistance_Npt: 1200 / 14,
+        rotating: (1250 * 0.45 ** 2) / 0.5 ** 2 / 14_000,
+        speed_kmh: 1.8 / kmh,
+        acceleration_kmhps: 0.1 / kmh,
+        gear: 40,
+        efficiency: 0.85,
+        wheel_m: 1,
+      },
+      rotor_kgm2pW,
+    );
+  let share_kgm2pW = 0;
+  for (let i = 0; i < 50; i++) share_kgm2pW = (110 * 0.125 ** 2) / haulage(share_kgm2pW).motor_continuous_power_W;
+  const source = "Khurmi and Gupta, Theory of Machines, example 3.4 (p. 35)";
+  const answer = haulage(share_kgm2pW);
+  checks([
+    {
+      ...{ what: "torque, N m", source, got: answer.motor_peak_torque_Nm, expected: 154.46 },
+      ...rounded("five figures", 4e-5),
+    },
+    {
+      ...{ what: "power, W", source, got: answer.motor_peak_power_W, expected: 22_240 },
+      ...rounded("four figures", 2.5e-4),
     },
   ]);
 });

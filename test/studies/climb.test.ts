@@ -1,6 +1,9 @@
 import { describe, expect, test } from "vitest";
+import { motion } from "../../packages/sim-core/src/motion.js";
 import type { PlanDefinition } from "../../packages/sim-core/src/parts/files.keys.js";
-import { climb } from "../../packages/sim-core/src/studies/climb.js";
+import * as at from "../../packages/sim-core/src/state.js";
+import { climb, hot } from "../../packages/sim-core/src/studies/climb.js";
+import { startWorking } from "../../packages/sim-core/src/working.js";
 import { clubPlan } from "../support/club.js";
 import { hill, slope } from "../support/profiles.js";
 
@@ -33,6 +36,37 @@ describe("the load table", () => {
       expect(row.restart_gradient_hot_percent).toBeLessThanOrEqual(row.restart_gradient_percent + 1e-9);
       if (i > 0) expect(row.restart_gradient_percent).toBeLessThan(rows[i - 1]!.restart_gradient_percent);
     }
+  });
+
+  // Derived: on the gradient that it just keeps its speed on, full lever neither gains nor loses it.
+  test.each([1.2, 2.2])("keeps its speed of %d m/s on just what the table says, cold and hot", (speed_mps) => {
+    const { rows } = table(0.02, { speed_mps });
+    let compared = 0;
+    for (const row of rows) {
+      expect(row.running_at_speed_gradient_percent!).toBeLessThan(row.running_gradient_percent);
+      for (const [percent, degC, case_degC] of [
+        [row.running_at_speed_gradient_percent!, 15, 15],
+        [row.running_at_speed_gradient_hot_percent!, 130, Number.NaN],
+      ] as const) {
+        const columns = hill(percent / 100, 600);
+        const plan = clubPlan(columns, { speed_mps, passengers: row.passengers });
+        const w = startWorking(plan, { chainage_m: 100, speed_mps });
+        w.lever = 1;
+        w.mode.powered = true;
+        w.y[at.WINDING] = degC;
+        w.y[at.CASE] = Number.isNaN(case_degC) ? hot(plan).case_degC : case_degC;
+        motion(w, new Float64Array(at.SIZE), w.y, 0);
+        if (Math.abs(w.now.contact_N) > w.now.staticGrip_N * (1 + 1e-9)) continue;
+        expect(Math.abs(w.now.acceleration_mps2)).toBeLessThan(1e-9);
+        compared++;
+      }
+    }
+    expect(compared).toBeGreaterThan(5);
+  });
+
+  test("says nothing of a speed where a lever is held", () => {
+    const plan = clubPlan(hill(0.02, 600), { lever: 0.8 });
+    expect(climb(plan, () => plan, 0).rows[0]!.running_at_speed_gradient_percent).toBeNull();
   });
 
   // The driver keeps 2 % of the grip in hand, so the run may refuse what statics would just allow, and nothing else.

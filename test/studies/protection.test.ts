@@ -6,7 +6,7 @@ import { type ProtectionAnswer, protectionOf } from "../../packages/sim-core/src
 import { runOnce } from "../../packages/sim-core/src/studies/run.js";
 import type { TraceRow } from "../../packages/sim-core/src/trace.js";
 import { clubPlan, LOCO } from "../support/club.js";
-import { slope } from "../support/profiles.js";
+import { hill, slope } from "../support/profiles.js";
 import { textbookPlan } from "../support/textbook.js";
 
 const DRIVEN: Partial<PlanDefinition> = { speed_mps: 1.5 };
@@ -137,6 +137,17 @@ describe("what a working asks", () => {
       "motor_cable_carries_stall",
     ];
     expect(codes.map((code) => finding(again.protection, code)?.ok)).toEqual(codes.map(() => true));
+  });
+
+  // On a greasy rail the train does not get up 1 in 40, and its breaker is still one for the day that it does.
+  it("is no smaller for a working that sticks for want of grip", () => {
+    const recommended = (rail: "dry" | "greasy") => {
+      const { outcome, protection } = runOnce(clubPlan(hill(0.025, 200), { ...DRIVEN, track: { profile: "", rail } }));
+      return { outcome, climbing: protection.ruling_gradient, ...protection.recommended! };
+    };
+    const [dry, greasy] = [recommended("dry"), recommended("greasy")];
+    expect([dry.outcome, greasy.outcome, greasy.climbing]).toEqual(["completed", "stalled", null]);
+    expect(1.13 * greasy.breaker_rating_A!).toBeGreaterThanOrEqual(dry.climbing!.battery_current_A);
   });
 
   it("is left open by check, which tells the rest all the same", () => {

@@ -267,5 +267,7 @@ describe("a loco built to the figures", () => {
     const cables = ["device_guards_battery_cable", "battery_cable_carries_working", "motor_cable_carries_stall"];
     const passed = day.protection.findings.filter(({ ok }) => ok).map(({ code }) => code as string);
     expect(passed).toEqual(expect.arrayContaining([...looked, ...cables]));
+    const { breaker_rating_A, breaker_curve, battery_cable_mm2, motor_cable_mm2 } = day.protection.recommended!;
+    expect(row).toMatchObject({ breaker_rating_A, breaker_curve, battery_cable_mm2, motor_cable_mm2 });
   });
 });

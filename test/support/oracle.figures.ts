@@ -48,11 +48,11 @@ export function figures(): OracleTrain {
   return {
     vehicles: [{ kg: 220, m: 1.6, c0: 0.01, c1: 0.0008, start: 0.015, curve_m: 0.07 }, car, car],
     rolling_extra_kg: (2 * 4 * 0.004) / 0.055 ** 2,
-    rim_kg: (2 * 0.05 + 0.002 * 2.5 ** 2 + 0.0025 * ratio ** 2) / radius_m ** 2,
+    turning_kg: [(0.0025 * ratio ** 2) / radius_m ** 2, (0.002 * 2.5 ** 2) / radius_m ** 2, (2 * 0.05) / radius_m ** 2],
     dragArea_m2: 0.7,
     radius_m,
     ratio,
-    efficiency: 0.96 * 0.96,
+    efficiency: [0.96, 0.96],
     motor: {
       k,
       R20: (24 - k * 272 - 0.4) / 26.7,

@@ -7,11 +7,13 @@ import { between, lineOf } from "./oracle.line.js";
 export interface OracleTrain {
   vehicles: { kg: number; m: number; c0: number; c1: number; start: number; curve_m: number }[];
   rolling_extra_kg: number;
-  rim_kg: number;
+  /** What turns, as mass at the tread: rotor, layshaft, driven wheels. */
+  turning_kg: readonly [number, number, number];
   dragArea_m2: number;
   radius_m: number;
   ratio: number;
-  efficiency: number;
+  /** Of the chain to the layshaft, and of the one to the axle. */
+  efficiency: readonly [number, number];
   motor: { k: number; R20: number; friction_Nm: number; alpha: number; brush_V: number; brushFull_A: number };
   heat: { Cw: number; Cc: number; Rwc: number; Rca: number };
   motorPath_ohm: number;
@@ -48,7 +50,9 @@ const RHO = 1.225;
 export function oracle(t: OracleTrain) {
   const { height, turned } = lineOf(t.posts);
   const mass_kg = t.vehicles.reduce((sum, vehicle) => sum + vehicle.kg, 0);
-  const effective_kg = mass_kg + t.rolling_extra_kg + t.rim_kg;
+  const translating_kg = mass_kg + t.rolling_extra_kg;
+  const [rotor_kg, layshaft_kg, wheels_kg] = t.turning_kg;
+  const [eta1, eta2] = t.efficiency;
 
   function line(s: number) {
     let grade_N = 0;
@@ -111,17 +115,41 @@ export function oracle(t: OracleTrain) {
     return (open_V - Math.sqrt(open_V * open_V - 4 * t.source_ohm * I * volts)) / (2 * t.source_ohm * I);
   }
 
-  const atRim = (torque_Nm: number) =>
-    ((torque_Nm * t.ratio) / t.radius_m) * (torque_Nm >= 0 ? t.efficiency : 1 / t.efficiency);
+  /** Force of the motor as seen at the tread, its friction taken off. */
+  const shaft_N = (state: OracleState, lever: number) =>
+    ((circumstances(state).k * currents(state, lever).I - t.motor.friction_Nm) * t.ratio) / t.radius_m;
 
-  const pull_N = (state: OracleState, lever: number) =>
-    atRim(circumstances(state).k * currents(state, lever).I - t.motor.friction_Nm);
+  /** What comes to the wheels while nothing speeds up. */
+  function pull_N(state: OracleState, lever: number) {
+    const force_N = shaft_N(state, lever);
+    return force_N >= 0 ? force_N * eta1 * eta2 : force_N / (eta1 * eta2);
+  }
 
-  /** The lever for a force at the rims, never quite shut while the motor is to pull at all. */
-  function leverFor(state: OracleState, force_N: number) {
+  /**
+   * How a force at the motor's shaft speeds up the train against a resistance: of the four ways in which the two chains can
+   * drive or be driven, the one whose own answer has them so. Free bodies: rotor, layshaft, wheels with the train.
+   */
+  function acceleration(force_N: number, against_N: number) {
+    for (const first of [eta1, 1 / eta1]) {
+      for (const second of [eta2, 1 / eta2]) {
+        const inertia_kg = first * second * rotor_kg + second * layshaft_kg + wheels_kg + translating_kg;
+        const a = (first * second * force_N - against_N) / inertia_kg;
+        const intoFirst_N = force_N - rotor_kg * a;
+        const intoSecond_N = first * intoFirst_N - layshaft_kg * a;
+        const asDriven = (into_N: number, way: number) => (into_N >= 0 ? way <= 1 : way >= 1);
+        if (asDriven(intoFirst_N, first) && asDriven(intoSecond_N, second)) return a;
+      }
+    }
+    throw new Error(`no way of driving for ${force_N} N against ${against_N} N`);
+  }
+
+  /** The lever for a force of the rail at an acceleration, never quite shut while the motor is to pull at all. */
+  function leverFor(state: OracleState, contact_N: number, a: number) {
     const { k, winding_ohm, E } = circumstances(state);
-    const lossless_Nm = (force_N * t.radius_m) / t.ratio;
-    const torque_Nm = (force_N >= 0 ? lossless_Nm / t.efficiency : lossless_Nm * t.efficiency) + t.motor.friction_Nm;
+    const behind = (out_N: number, eta: number) => (out_N >= 0 ? out_N / eta : out_N * eta);
+    const second_N = behind(contact_N + wheels_kg * a, eta2);
+    const first_N = behind(second_N + layshaft_kg * a, eta1);
+    const torque_Nm = ((first_N + rotor_kg * a) * t.radius_m) / t.ratio + t.motor.friction_Nm;
     if (torque_Nm <= 0) return 0;
     const I = torque_Nm / k;
     const volts = k * shaft(state.v) + I * (winding_ohm + t.motorPath_ohm) + brush(I);
@@ -133,7 +161,6 @@ export function oracle(t: OracleTrain) {
     const { winding_ohm, E } = circumstances(state);
     const { I, D } = currents(state, lever);
     const { grade_N, curve_N } = line(state.s);
-    const rim_N = pull_N(state, lever);
     const Ib = D * I + t.standing_A;
     const { c, rate } = t.wells;
     const flow = rate * (c * state.y2 - (1 - c) * state.y1);
@@ -141,7 +168,7 @@ export function oracle(t: OracleTrain) {
     const over_W = (state.Tw - state.Tc) / Rwc;
     return {
       s: state.v,
-      v: (rim_N - grade_N - curve_N - rolling(state.v) - air(state.v)) / effective_kg,
+      v: acceleration(shaft_N(state, lever), grade_N + curve_N + rolling(state.v) + air(state.v)),
       y1: flow - Ib,
       y2: -flow,
       i1: (Ib - state.i1) / t.polarisation.tau,
@@ -152,5 +179,5 @@ export function oracle(t: OracleTrain) {
     };
   }
 
-  return { effective_kg, starting_N, line, rolling, air, pull_N, leverFor, rates };
+  return { translating_kg, starting_N, line, rolling, air, pull_N, leverFor, rates };
 }

@@ -17,8 +17,7 @@ export const motorVolts = (
  * The current that a voltage behind a resistance drives, the first at which k(I) ω + I R + Vbrush(I) reaches it: from
  * knot to knot that sum is straight. 0 where the back-e.m.f. is higher: the chopper passes current one way.
  *
- * There is one such current, but for a series motor turned backwards fast enough to excite itself whose brushes ask for
- * more volts than these: then the small one is met, and as the speed grows it gives way to the large one in a jump.
+ * There is one such current, but for a series motor turned backwards (excitation.ts).
  */
 export function currentAtVolts(
   motor: Motor,

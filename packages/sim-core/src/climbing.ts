@@ -23,11 +23,11 @@ export const restartGradient = (train: Train, conditions: Conditions): Climb =>
   balanced(train, conditions, 0, train.breakaway_N);
 
 /**
- * The steepest straight gradient on which it keeps running: that of walking slowest, since the pull at full lever never
- * rises with speed and the resistance never falls.
+ * The steepest straight gradient on which it keeps running at a speed. Where none is given, at any: that of walking slowest,
+ * since the pull at full lever never rises with speed and the resistance never falls.
  */
-export const runningGradient = (train: Train, conditions: Conditions): Climb =>
-  balanced(train, conditions, CREEP_mps, resistance_N(train, CREEP_mps));
+export const runningGradient = (train: Train, conditions: Conditions, speed_mps = CREEP_mps): Climb =>
+  balanced(train, conditions, speed_mps, resistance_N(train, speed_mps));
 
 /** As slow as running can be, m/s. */
 export const CREEP_mps = 0.01;

@@ -1,10 +1,11 @@
 import { approachAcceleration_mps2, approachEnergy_Jpkg, SHARE_USED } from "./approach.js";
 import { shown } from "./errors.js";
-import { brakeFor, brakesActIn_s, GRIP_SHARE, hasServiceBrake, holdOn, letOff, lettingOff } from "./hands.js";
-import { DRIVER_s, forceAtGrip_N, leverForSpeed } from "./lever.js";
+import { brakeFor, brakesActIn_s, hasServiceBrake, holdOn, letOff, lettingOff } from "./hands.js";
+import { brakesMissing_N, DRIVER_s, leftForBrakes_N, leverForSpeed } from "./lever.js";
+import { lookForLimits } from "./limits.js";
 import { motion } from "./motion.js";
-import { rim_N } from "./parts/gears.js";
 import { onTheLine, stretchAt } from "./parts/track.js";
+import { motorDrag_N } from "./pull.js";
 import * as at from "./state.js";
 import { log, moveLever, shutLever, type Working } from "./working.js";
 
@@ -35,8 +36,9 @@ export function drive(w: Working): void {
     holdOn(w);
     return;
   }
+  if (toSpeed && mode.train > 0) lookForLimits(w, DRIVER_s);
   const coasting = w.stopping && !(toSpeed && hasServiceBrake(w));
-  const braking = w.stopping && !coasting;
+  const braking = (w.stopping || w.easing !== undefined) && !coasting && hasServiceBrake(w);
   const asked_N = toSpeed && !coasting ? forceForSpeed_N(w, 0) : 0;
   // The motor answers at once, the brakes later: of them he asks what will be wanted then, and does not pull meanwhile.
   const ofBrakes_N = braking ? forceForSpeed_N(w, brakesActIn_s(w)) : asked_N;
@@ -53,7 +55,7 @@ export function drive(w: Working): void {
  */
 function slow(w: Working, force_N: number, least: number): void {
   if (force_N > 0 && w.lever > 0) shutLever(w);
-  const driven_N = w.mode.wheels === 0 ? Math.min(0, w.now.rim_N) - forceAtGrip_N(w, -GRIP_SHARE) : 0;
+  const driven_N = w.mode.wheels === 0 ? leftForBrakes_N(w, Math.min(0, w.now.shaft_N)) : 0;
   brakeFor(w, force_N, driven_N, least);
 }
 
@@ -86,11 +88,7 @@ function leftToBrakes_N(w: Working, asked_N: number): number {
   // The motor answers the lever at once: what it now does is not left to the brakes as well.
   motion(w, scratch, w.y, w.time_s);
   if (w.mode.wheels !== 0) return now.contact_N - asked_N;
-  const { motor, gears, radius_m } = train;
-  const motor_radps = (y[at.SPEED] * gears.ratio) / radius_m;
-  const drag_Nm = motor.drag_Nm + motor.dragPerSpeed_Nms * motor_radps;
-  const electric_Nm = w.mode.braking ? Math.min(0, now.airGap_Nm) : 0;
-  return rim_N(gears, radius_m, electric_Nm - drag_Nm, 1) - asked_N;
+  return brakesMissing_N(w, w.mode.braking ? now.shaft_N : -motorDrag_N(train, y[at.SPEED]), asked_N);
 }
 
 /** Once for each time the train stays faster than its driver wants: without a brake there is nothing to hold it with. */
@@ -110,7 +108,7 @@ export const leverSettled = (w: Working): boolean =>
   w.lever > 0 && Math.abs(w.lever - w.leverWanted) < 1e-9 && !lettingOff(w);
 
 /**
- * Feed-forward: what the road takes, and what the wanted acceleration takes beside it.
+ * Feed-forward, of the rail: what the road takes, and what the wanted acceleration takes beside it.
  * @param ahead_s it is wanted where, and as fast as, the train will be so much later if it goes on as now
  */
 function forceForSpeed_N(w: Working, ahead_s: number): number {
@@ -119,8 +117,8 @@ function forceForSpeed_N(w: Working, ahead_s: number): number {
   const then_mps = Math.max(0, speed_mps + now.acceleration_mps2 * ahead_s);
   const then_m = w.y[at.POSITION] + ((speed_mps + then_mps) / 2) * ahead_s;
   const target_mps = targetSpeed_mps(w);
-  const curve = w.stopping ? w.approach : undefined;
-  const toMark_m = then_m - (w.stop?.at_m ?? 0);
+  const { curve, mark_m } = tightest(w, then_m);
+  const toMark_m = then_m - mark_m;
   const curve_mps = curve ? Math.sqrt(2 * approachEnergy_Jpkg(curve, toMark_m)) : target_mps;
   const curve_mps2 = curve ? approachAcceleration_mps2(curve, toMark_m) : 0;
   // The curve is one of places: a train slower than it comes down it more slowly. Asked for the curve's own slope it would
@@ -133,10 +131,20 @@ function forceForSpeed_N(w: Working, ahead_s: number): number {
     plan.acceleration_mps2,
   );
   const running_N = train.rolling_N + train.rolling_Nspm * speed_mps + now.curves_N;
-  const asked_N = train.effective_kg * wanted_mps2 + now.gravity_N + now.air_N + running_N;
+  const asked_N = train.translating_kg * wanted_mps2 + now.gravity_N + now.air_N + running_N;
   return mode.train === 0
     ? Math.max(asked_N, BREAKAWAY_HAND * (train.breakaway_N + now.curves_N) + now.gravity_N + now.air_N)
     : asked_N;
+}
+
+/** Of the curves that the train is coming in on, to a stop and down to a limit, the one that lets it run least fast there. */
+function tightest({ stopping, approach, stop, easing }: Working, head_m: number) {
+  const toStop = { curve: stopping ? approach : undefined, mark_m: stop?.at_m ?? 0 };
+  if (!easing) return toStop;
+  const toLimit = { curve: easing.curve, mark_m: easing.at_m };
+  if (!toStop.curve) return toLimit;
+  const energy = ({ curve, mark_m }: typeof toLimit) => approachEnergy_Jpkg(curve, head_m - mark_m);
+  return energy(toLimit) < energy({ ...toStop, curve: toStop.curve }) ? toLimit : toStop;
 }
 
 /** The least of the plan's speed and every limit under any part of the train; walking pace to draw up to a mark. */

@@ -1,5 +1,6 @@
 import { currentAtPower, currentAtVolts, dutyFor, motorVolts, shortedCurrent } from "./circuit.js";
 import { brakeCurrent } from "./electric-brake.js";
+import { excite } from "./excitation.js";
 import { interpolate, lookUp } from "./numeric/tables.js";
 import { accepted_A, emfLoaded_V, labelShare, terminal_V } from "./parts/battery.js";
 import { fluxFactor, motorResistance_ohm } from "./parts/motor.points.js";
@@ -37,9 +38,10 @@ export function solveElectrics(
   now.motor_A = 0;
   now.duty = 0;
   now.limitedBy = "lever";
+  now.excitation_V = Number.POSITIVE_INFINITY;
   if (mode.braking)
     brakeCurrent(train, mode, -lever, flux, motor_radps, path_ohm, open_V, accepted_A(battery, available), now);
-  else if (mode.powered) driveCurrent(train, lever, flux, motor_radps, path_ohm, open_V, now);
+  else if (mode.powered) driveCurrent(train, mode, lever, flux, motor_radps, path_ohm, open_V, now);
 
   const motor_A = now.motor_A;
   const battery_A = now.duty * motor_A + standing_A;
@@ -57,6 +59,7 @@ export function solveElectrics(
 /** Driving: the lever's duty, unless a limit asks for less. */
 function driveCurrent(
   train: Train,
+  mode: Mode,
   lever: number,
   flux: number,
   motor_radps: number,
@@ -66,7 +69,11 @@ function driveCurrent(
 ): void {
   const { motor, controller, source_ohm } = train;
   let duty = lever;
-  let motor_A = currentAtVolts(motor, flux, motor_radps, path_ohm + duty * duty * source_ohm, duty * open_V);
+  const total_ohm = path_ohm + duty * duty * source_ohm;
+  // Which way it turns is the mode's: the speed may look a little past its rest.
+  if (motor.kind === "series" && mode.rim < 0) excite(motor, mode.excited, motor_radps, total_ohm, duty * open_V, now);
+  else now.motor_A = currentAtVolts(motor, flux, motor_radps, total_ohm, duty * open_V);
+  let motor_A = now.motor_A;
   if (lever >= 1) now.limitedBy = "duty";
   if (motor_A === 0) now.limitedBy = "no_load_speed";
   else if (2 * duty * source_ohm * motor_A > open_V) now.limitedBy = "battery";

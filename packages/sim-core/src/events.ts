@@ -80,6 +80,9 @@ const EFFECTS: Record<MarginName, (w: Working) => void> = {
     w.tooHot = true;
     log(w, "too_hot", `winding at the limit of its class, ${shown(w.train.heat.limit_degC, "°C")}`);
   },
+  excitation_V: (w) => {
+    w.mode.excited = !w.mode.excited;
+  },
 };
 
 function stop(w: Working): void {

@@ -1,6 +1,6 @@
 import { approachMargin_Jpkg, STOP_WITHIN_m } from "./approach.js";
-import { leavingBackwards_N, leavingForwards_N, rimBackwards_N, rimForwards_N } from "./motion.js";
 import { ROOM_FILL } from "./parts/battery.data.js";
+import { leavingBackwards_N, leavingForwards_N, rimBackwards_N, rimForwards_N } from "./standing.js";
 import * as at from "./state.js";
 import type { Working } from "./working.js";
 
@@ -36,6 +36,7 @@ export const MARGINS = [
   "protection_low_V",
   "protection_low_clears_V",
   "winding_degC",
+  "excitation_V",
 ] as const;
 
 export type MarginName = (typeof MARGINS)[number];
@@ -68,6 +69,7 @@ const OVERCURRENT_CLEARS = index.protection_current_clears_A;
 const LOW_VOLTAGE = index.protection_low_V;
 const LOW_VOLTAGE_CLEARS = index.protection_low_clears_V;
 const TOO_HOT = index.winding_degC;
+const EXCITATION = index.excitation_V;
 
 /** Less than this is no acceleration. */
 const ROUNDING_mps2 = 1e-9;
@@ -145,5 +147,6 @@ function electricalMargins(w: Working, y: Float64Array, margins: Float64Array): 
       else margins[LOW_VOLTAGE_CLEARS] = -above_V;
     }
   }
+  if (mode.powered) margins[EXCITATION] = now.excitation_V;
   if (!w.tooHot) margins[TOO_HOT] = train.heat.limit_degC - y[at.WINDING];
 }

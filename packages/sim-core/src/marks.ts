@@ -44,7 +44,8 @@ function approachFor(w: Working, { at_m, stop }: NextStop): Approach {
   const known = w.approaches.get(key);
   if (known) return known;
   const braking = !Number.isNaN(w.plan.speed_mps) && hasServiceBrake(w);
-  const found = approachTo(w, at_m, FASTEST_mps, braking);
+  const room = atEnd(w) && !hasServiceBrake(w);
+  const found = approachTo(w, at_m, { braking, limit_mps: 0, top_mps: FASTEST_mps, room });
   w.approaches.set(key, found);
   return found;
 }
@@ -107,11 +108,14 @@ function lift(w: Working, change: () => void): void {
   w.shifted_J += potential_J(w) - before_J;
 }
 
+/** Is the next stop the end of the line? */
+const atEnd = ({ track, stop }: Working): boolean =>
+  track.kind === "end-to-end" && stop !== undefined && stop.at_m > track.length_m - STOP_WITHIN_m;
+
 /** The time at the stop is over: off again, the other way at the end of a line. */
 export function leaveStop(w: Working): void {
   w.due_s.dwell = Number.POSITIVE_INFINITY;
-  const atEnd = w.track.kind === "end-to-end" && w.stop !== undefined && w.stop.at_m > w.track.length_m - STOP_WITHIN_m;
-  if (atEnd) turnBack(w);
+  if (atEnd(w)) turnBack(w);
   if (w.outcome === undefined) lookAhead(w);
 }
 
@@ -123,6 +127,7 @@ function turnBack(w: Working): void {
     w.y[at.POSITION] = w.train.length_m + (w.track.length_m - w.y[at.POSITION]);
   });
   w.hints.fill(0);
+  w.easing = undefined;
   w.wind_mps = -w.wind_mps;
   log(w, "turns", "turns back at the end of the line");
   if (!w.returning) lapDone(w);

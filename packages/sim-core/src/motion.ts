@@ -1,13 +1,14 @@
 import { solveElectrics } from "./electrics.js";
 import { shiftWhileGripping, shiftWhileSliding } from "./grip.js";
+import { turn } from "./meshes.js";
 import { lookUp } from "./numeric/tables.js";
 import { flow_A, labelShare, polarisationRate_Aps } from "./parts/battery.js";
 import { appliedAt } from "./parts/brakes.application.js";
 import { imageRate_ps } from "./parts/breaker.js";
-import { rim_N } from "./parts/gears.js";
 import { caseRate_Kps, coolingShare, windingRate_Kps } from "./parts/heat.nodes.js";
 import { stretchAt } from "./parts/track.js";
-import { driveDrag_N } from "./pull.js";
+import { motorDrag_N } from "./pull.js";
+import { pullAtRest_N } from "./standing.js";
 import * as at from "./state.js";
 import type { Working } from "./working.js";
 
@@ -24,26 +25,16 @@ export function motion(w: Working, dydt: Float64Array, y: Float64Array, time_s: 
   const motor_radps = (rim_mps * train.gears.ratio) / train.radius_m;
   solveElectrics(train, mode, w.lever, y, motor_radps, now);
   const drag_Nm = mode.rim * train.motor.drag_Nm + train.motor.dragPerSpeed_Nms * motor_radps;
-  now.rim_N = mode.rim === 0 ? pullAtRest_N(w) : rim_N(train.gears, train.radius_m, now.airGap_Nm - drag_Nm, mode.rim);
+  now.shaft_N = ((now.airGap_Nm - drag_Nm) * train.gears.ratio) / train.radius_m;
 
   const airSpeed_mps = speed_mps + w.wind_mps;
   now.air_N = train.airFactor * airSpeed_mps * Math.abs(airSpeed_mps);
   now.rolling_N = mode.train * train.rolling_N + train.rolling_Nspm * speed_mps;
   brakes(w, time_s);
-  // At rest their brake takes as much of the motor's pull as there is; turning, all that it can.
-  const driven_N = now.rim_N - (mode.rim === 0 ? Math.min(now.brakeRim_N, now.rim_N) : mode.rim * now.brakeRim_N);
   const resisting_N = now.gravity_N + now.air_N + now.rolling_N + mode.train * (now.curves_N + now.brakeAxles_N);
-  if (mode.wheels === 0) {
-    now.acceleration_mps2 = mode.train === 0 ? 0 : (driven_N - resisting_N) / train.effective_kg;
-    now.rimAcceleration_mps2 = now.acceleration_mps2;
-    now.contact_N = driven_N - train.rim_kg * now.acceleration_mps2;
-    if (train.transfer.end !== 0) shiftWhileGripping(w);
-  } else {
-    if (train.transfer.end !== 0) shiftWhileSliding(w, resisting_N);
-    now.contact_N = mode.wheels * now.slidingGrip_N;
-    now.acceleration_mps2 = mode.train === 0 ? 0 : (now.contact_N - resisting_N) / train.translating_kg;
-    now.rimAcceleration_mps2 = mode.rim === 0 ? 0 : (driven_N - now.contact_N) / train.rim_kg;
-  }
+  if (mode.wheels !== 0) slide(w, resisting_N);
+  else if (mode.train !== 0) roll(w, resisting_N);
+  else stand(w);
 
   now.hold_N = train.breakaway_N + now.curves_N + now.brakeAxles_N;
 
@@ -52,12 +43,57 @@ export function motion(w: Working, dydt: Float64Array, y: Float64Array, time_s: 
   dydt[at.RIM_SPEED] = now.rimAcceleration_mps2;
   dydt[at.RUN] = mode.train * speed_mps;
   batteryAndHeat(w, dydt, y, drag_Nm * motor_radps, motor_radps);
-  mechanicalBooks(w, dydt, speed_mps, rim_mps, drag_Nm, motor_radps);
+  mechanicalBooks(w, dydt, speed_mps, rim_mps, drag_Nm * motor_radps);
 }
 
-/** What would move a train that runs forwards if power and brakes were off, N: with what `motion` last left in `now`. */
-export const coasting_N = ({ train, now }: Working, speed_mps: number): number =>
-  0 - driveDrag_N(train, speed_mps) - now.gravity_N - now.air_N - now.rolling_N - now.curves_N;
+/** At rest: the brake takes as much of the motor's pull as there is. */
+function stand(w: Working): void {
+  const { train, now } = w;
+  now.acceleration_mps2 = 0;
+  now.rimAcceleration_mps2 = 0;
+  now.rim_N = pullAtRest_N(w);
+  now.contact_N = now.rim_N - Math.min(now.brakeRim_N, now.rim_N);
+  if (train.transfer.end !== 0) shiftWhileGripping(w);
+}
+
+/** Wheels grip: rotor, gears and wheels move with the train. */
+function roll(w: Working, resisting_N: number): void {
+  const { train, mode, now } = w;
+  const { meshes, translating_kg, transfer } = train;
+  const shaft_N = now.shaft_N - mode.rim * now.brakeShaft_N;
+  turn(meshes, shaft_N, resisting_N + mode.rim * brakeOnWheels_N(w), translating_kg, mode.rim, now);
+  now.acceleration_mps2 = now.rimAcceleration_mps2;
+  now.contact_N = translating_kg * now.acceleration_mps2 + resisting_N;
+  if (transfer.end !== 0) shiftWhileGripping(w);
+}
+
+/** Wheels slide: the rail gives its sliding grip, to the train and against the rims. */
+function slide(w: Working, resisting_N: number): void {
+  const { train, mode, now } = w;
+  if (train.transfer.end !== 0) shiftWhileSliding(w, resisting_N);
+  now.contact_N = mode.wheels * now.slidingGrip_N;
+  now.acceleration_mps2 = mode.train === 0 ? 0 : (now.contact_N - resisting_N) / train.translating_kg;
+  if (mode.rim !== 0) {
+    const shaft_N = now.shaft_N - mode.rim * now.brakeShaft_N;
+    turn(train.meshes, shaft_N, now.contact_N + mode.rim * brakeOnWheels_N(w), 0, mode.rim, now);
+  } else {
+    now.rimAcceleration_mps2 = 0;
+    now.rim_N = pullAtRest_N(w);
+  }
+}
+
+/**
+ * How a train that runs forwards would go on with power and brakes off, with what `motion` last left in `now`. A motor may
+ * drag harder than the rail can turn its wheels: they slide.
+ */
+export function coasting_mps2({ train, now }: Working, speed_mps: number): number {
+  const resisting_N = now.gravity_N + now.air_N + now.rolling_N + now.curves_N;
+  turn(train.meshes, -motorDrag_N(train, speed_mps), resisting_N, train.translating_kg, 1, coasting);
+  const contact_N = train.translating_kg * coasting.rimAcceleration_mps2 + resisting_N;
+  if (contact_N >= -now.staticGrip_N) return coasting.rimAcceleration_mps2;
+  return (-now.slidingGrip_N - resisting_N) / train.translating_kg;
+}
+const coasting = at.newInstant();
 
 /** Gravity, curves and grip, from the height and the curvature under both ends of every vehicle. */
 function lieOfTheLine(w: Working, head_m: number): void {
@@ -96,6 +132,7 @@ function lieOfTheLine(w: Working, head_m: number): void {
 function brakes(w: Working, time_s: number): void {
   const { train, mode, now, application, axleBrake_N } = w;
   now.brakeRim_N = 0;
+  now.brakeShaft_N = 0;
   now.brakeAxles_N = 0;
   now.locked_N = 0;
   if (train.brakes.length === 0) return;
@@ -104,6 +141,7 @@ function brakes(w: Working, time_s: number): void {
     const brake = train.brakes[i];
     const share = appliedAt(train.brakes, application, i, time_s);
     now.brakeRim_N += share * brake.rim_N;
+    now.brakeShaft_N += share * brake.shaft_N;
     axleBrake_N[brake.vehicle] += share * brake.axle_N;
   }
   for (let v = 0; v < axleBrake_N.length; v++) {
@@ -115,33 +153,8 @@ function brakes(w: Working, time_s: number): void {
   now.brakeAxles_N += now.locked_N;
 }
 
-/** What the motor's torque brings to standing rims once its own friction is overcome. */
-const pullAtRest_N = (w: Working): number => Math.max(0, rimForwards_N(w));
-
-/** Force at standing rims about to turn forwards: the motor's friction and the gears' loss are against it. */
-export const rimForwards_N = ({ train, now }: Working): number =>
-  rim_N(train.gears, train.radius_m, now.airGap_Nm - train.motor.drag_Nm, 1);
-
-/** Force at standing rims about to turn backwards: both now help to hold. */
-export const rimBackwards_N = ({ train, now }: Working): number =>
-  rim_N(train.gears, train.radius_m, now.airGap_Nm + train.motor.drag_Nm, -1);
-
-/**
- * What would move a standing train forwards, against which only `hold_N` stands. Pull and brake of the driven wheels
- * meet in their rims; what is left comes through the rail, and holds no more than that grips.
- */
-export function leavingForwards_N(w: Working): number {
-  const { mode, now } = w;
-  const driven_N = Math.max(rimForwards_N(w) - now.brakeRim_N, -now.staticGrip_N);
-  return (mode.wheels === 0 ? driven_N : now.contact_N) - now.gravity_N - now.air_N;
-}
-
-/** The same backwards. */
-export function leavingBackwards_N(w: Working): number {
-  const { mode, now } = w;
-  const driven_N = Math.min(rimBackwards_N(w) + now.brakeRim_N, now.staticGrip_N);
-  return now.gravity_N + now.air_N - (mode.wheels === 0 ? driven_N : now.contact_N);
-}
+/** What brakes the driven wheels themselves. */
+const brakeOnWheels_N = ({ train, now }: Working): number => now.brakeRim_N - now.brakeShaft_N / train.gears.efficiency;
 
 function batteryAndHeat(w: Working, dydt: Float64Array, y: Float64Array, drag_W: number, motor_radps: number): void {
   const { train, now } = w;
@@ -177,19 +190,14 @@ function batteryAndHeat(w: Working, dydt: Float64Array, y: Float64Array, drag_W:
 }
 
 /** Where the work of every force goes; each a loss line of its own. */
-function mechanicalBooks(
-  w: Working,
-  dydt: Float64Array,
-  speed_mps: number,
-  rim_mps: number,
-  drag_Nm: number,
-  motor_radps: number,
-): void {
-  const { mode, now } = w;
-  dydt[at.MOTOR_DRAG] = drag_Nm * motor_radps;
-  dydt[at.GEARS] = (now.airGap_Nm - drag_Nm) * motor_radps - now.rim_N * rim_mps;
+function mechanicalBooks(w: Working, dydt: Float64Array, speed_mps: number, rim_mps: number, drag_W: number): void {
+  const { train, mode, now } = w;
+  dydt[at.MOTOR_DRAG] = drag_W;
+  const intoMeshes_N = now.shaft_N - mode.rim * now.brakeShaft_N - train.beforeLastMesh_kg * now.rimAcceleration_mps2;
+  dydt[at.GEARS] = (intoMeshes_N - now.rim_N) * rim_mps;
   dydt[at.SLIP] = now.contact_N * (rim_mps - speed_mps) + mode.train * now.locked_N * speed_mps;
-  dydt[at.BRAKES] = mode.rim * now.brakeRim_N * rim_mps + mode.train * (now.brakeAxles_N - now.locked_N) * speed_mps;
+  const onDriven_W = mode.rim * (brakeOnWheels_N(w) + now.brakeShaft_N) * rim_mps;
+  dydt[at.BRAKES] = onDriven_W + mode.train * (now.brakeAxles_N - now.locked_N) * speed_mps;
   dydt[at.ROLLING] = now.rolling_N * speed_mps;
   dydt[at.CURVES] = mode.train * now.curves_N * speed_mps;
   dydt[at.AIR] = now.air_N * speed_mps;

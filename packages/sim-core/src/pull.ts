@@ -54,11 +54,13 @@ export function pullAt(train: Train, conditions: Conditions, speed_mps: number, 
   };
 }
 
-/** What the wheels must give to turn the drive at a speed with power off, at the rims, N; at 0 as it begins or creeps. */
-export function driveDrag_N({ gears, radius_m, motor }: Train, speed_mps: number): number {
-  const drag_Nm = motor.drag_Nm + (motor.dragPerSpeed_Nms * speed_mps * gears.ratio) / radius_m;
-  return 0 - rim_N(gears, radius_m, -drag_Nm, 1);
-}
+/** The motor's own drag as seen at the tread, before the gears take anything, N; at 0 as it begins to turn or creeps. */
+export const motorDrag_N = ({ gears, radius_m, motor }: Train, speed_mps: number): number =>
+  ((motor.drag_Nm + (motor.dragPerSpeed_Nms * speed_mps * gears.ratio) / radius_m) * gears.ratio) / radius_m;
+
+/** What the wheels must give to turn the drive at a steady speed with power off, at the rims, N. */
+export const driveDrag_N = (train: Train, speed_mps: number): number =>
+  motorDrag_N(train, speed_mps) / train.gears.efficiency;
 
 /** What running steadily takes on the level and straight, N. */
 export const resistance_N = (train: Rolling, speed_mps: number, wind_mps = 0): number => {

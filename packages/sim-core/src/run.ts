@@ -48,13 +48,16 @@ export function run(plan: Plan, options: RunOptions = {}): Working {
     w.due_s.act = options.act.time_s;
     w.act = options.act.does;
   }
-  const stepper = createStepper(w, tell(options.observers ?? []));
+  const observer = tell(options.observers ?? []);
+  const stepper = createStepper(w, observer);
   if (!options.start?.held) stepper.settle();
   for (let n = 0; w.outcome === undefined; n++) {
     if (n % stepsALook === 0) {
       look(w);
       stepper.settle();
       lookForTheEnd(w);
+      // Ended before it has moved on at all: whoever looks on has seen nothing yet.
+      if (w.outcome !== undefined && w.time_s === 0) observer.event(w, stepper.margins);
     }
     stepper.advance((n + 1) / stepsASecond);
     if (!Number.isFinite(w.y[at.SPEED]))
@@ -81,8 +84,8 @@ function tell(observers: readonly Observer[]): Observer {
     step(w, from_s, from, margins) {
       for (const observer of observers) observer.step(w, from_s, from, margins);
     },
-    event(w) {
-      for (const observer of observers) observer.event(w);
+    event(w, margins) {
+      for (const observer of observers) observer.event(w, margins);
     },
   };
 }

@@ -80,6 +80,8 @@ export interface Mode {
   powered: boolean;
   /** Is it closed to brake with the motor? */
   braking: boolean;
+  /** Does a series motor that is turned backwards excite itself? */
+  excited: boolean;
   /** Is the battery too full to take anything back? */
   full: boolean;
   /** Is the battery connected? A tripped breaker or its own protection disconnects it. */
@@ -93,6 +95,7 @@ export const atRest = (vehicles: number): Mode => ({
   locked: new Uint8Array(vehicles),
   powered: false,
   braking: false,
+  excited: false,
   full: false,
   connected: true,
 });
@@ -130,12 +133,16 @@ export interface Instant {
   airGap_Nm: number;
   winding_ohm: number;
   brush_V: number;
-  /** Force of the geared motor at the driven rims. */
+  /** Volts until a series motor turned backwards begins to excite itself, or no longer does; Infinity otherwise. */
+  excitation_V: number;
+  /** Force at the motor's shaft, its drag taken off, as seen at the tread; and what of it comes out at the driven wheels. */
+  shaft_N: number;
   rim_N: number;
   /** What the rail gives the driven rims. */
   contact_N: number;
-  /** Brakes on the driven rims, and on other axles as far as these pass it on. */
+  /** Brakes as the driven rims feel them at rest; of that, on the motor's shaft; and on other axles as far as these pass it on. */
   brakeRim_N: number;
+  brakeShaft_N: number;
   brakeAxles_N: number;
   /** Of the latter, what locked axles give. */
   locked_N: number;
@@ -169,9 +176,12 @@ export const newInstant = (): Instant => ({
   airGap_Nm: Number.NaN,
   winding_ohm: Number.NaN,
   brush_V: Number.NaN,
+  excitation_V: Number.NaN,
+  shaft_N: Number.NaN,
   rim_N: Number.NaN,
   contact_N: Number.NaN,
   brakeRim_N: Number.NaN,
+  brakeShaft_N: Number.NaN,
   brakeAxles_N: Number.NaN,
   locked_N: Number.NaN,
   gravity_N: Number.NaN,

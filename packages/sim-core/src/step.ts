@@ -14,7 +14,7 @@ const SHORTEST_s = 0.001;
 export function shortestTime_s(w: Working): number {
   const { battery, heat } = w.train;
   return Math.min(
-    1 / rimRate_ps(w, w.train.effective_kg),
+    1 / rimRate_ps(w, w.train.translating_kg),
     battery.polarisation_ohm > 0 ? battery.polarisation_s : Number.POSITIVE_INFINITY,
     battery.exponentRate_ps > 0 ? 1 / battery.exponentRate_ps : Number.POSITIVE_INFINITY,
     heat.winding_JpK * heat.windingToCase_KpW,

@@ -2,6 +2,7 @@ import rk4 from "ode-rk4";
 import { RunError } from "./errors.js";
 import { actOnDues, nextDue_s, settle } from "./events.js";
 import { fillMargins, MARGINS } from "./margins.js";
+import { slowedBy_pkg } from "./meshes.js";
 import { motion } from "./motion.js";
 import { nextBend_s } from "./parts/brakes.application.js";
 import { steepest_Nm2pA2 } from "./parts/motor.points.js";
@@ -22,7 +23,7 @@ export interface Observer {
   /** After every step: where it began; the working stands at its end, still in the mode of the step. */
   step(w: Working, from_s: number, from: Float64Array, margins: Float64Array): void;
   /** After every instant at which something happened, all changes made. */
-  event(w: Working): void;
+  event(w: Working, margins: Float64Array): void;
 }
 
 export interface Stepper {
@@ -125,7 +126,7 @@ export function createStepper(w: Working, observer: Observer): Stepper {
     firstStageKnown = false;
     const logged = w.events.length;
     settle(w, margins);
-    if (w.events.length > logged) observer.event(w);
+    if (w.events.length > logged) observer.event(w, margins);
   }
 
   // The driver looks first: he needs the workings of the start.
@@ -152,13 +153,14 @@ export function createStepper(w: Working, observer: Observer): Stepper {
  */
 function longestPart_s(w: Working, step_s: number): number {
   if (w.mode.wheels === 0 || !w.mode.powered || w.mode.rim === 0) return step_s;
-  const rate_ps = rimRate_ps(w, w.train.rim_kg);
+  const rate_ps = rimRate_ps(w, 0);
   return step_s / Math.ceil((step_s * rate_ps) / SLIP_SHARE);
 }
 
-/** How fast at most the motor's pull answers a change of speed of a mass at the rim, 1/s. */
-export function rimRate_ps(w: Working, mass_kg: number): number {
-  const { motor, gears, radius_m, motorPath_ohm } = w.train;
+/** How fast at most the motor's pull answers a change of the rims' speed, with a mass that moves along with them, 1/s. */
+export function rimRate_ps(w: Working, along_kg: number): number {
+  const { motor, gears, radius_m, motorPath_ohm, meshes } = w.train;
   const resistance_ohm = motor.resistance20_ohm + motorPath_ohm;
-  return (steepest_Nm2pA2(motor) * gears.ratio ** 2) / (radius_m ** 2 * resistance_ohm * mass_kg);
+  const perSpeed_Nspm = (steepest_Nm2pA2(motor) * gears.ratio ** 2) / (radius_m ** 2 * resistance_ohm);
+  return perSpeed_Nspm * slowedBy_pkg(meshes, along_kg);
 }

@@ -73,8 +73,9 @@ export function summariser(): { observer: Observer; summary: Summary } {
       look(w);
       for (let i = 0; i < telling.length; i++) keep(w, i, margins[telling[i]]);
     },
-    event(w) {
+    event(w, margins) {
       look(w);
+      for (let i = 0; i < telling.length; i++) keep(w, i, margins[telling[i]]);
       // A slip that begins with a move of the lever has no step that leads up to it.
       if (w.mode.wheels !== 0) keep(w, GRIP, 0);
     },

@@ -1,10 +1,11 @@
 import { type Notes, newNotes } from "./errors.js";
+import { type Meshes, meshesOf } from "./meshes.js";
 import { type Battery, createBattery } from "./parts/battery.js";
 import { type Brake, createBrakes } from "./parts/brakes.js";
 import { type Breaker, createBreaker } from "./parts/breaker.js";
 import { G_mps2 } from "./parts/constants.js";
 import { type Controller, createController } from "./parts/controller.js";
-import type { LocoDefinition, PlanDefinition, RollingLoco } from "./parts/files.keys.js";
+import type { LocoDefinition, PlanDefinition } from "./parts/files.keys.js";
 import { createGears, type Gears } from "./parts/gears.js";
 import { createHeat, type MotorHeat } from "./parts/heat.js";
 import { createMotor, type Motor } from "./parts/motor.js";
@@ -27,9 +28,14 @@ export interface Train extends Rolling {
   readonly brakes: readonly Brake[];
   /** Weight on the braked axles that are not driven, of each vehicle in the order it was made up, N. */
   readonly brakedAxles_N: Float64Array;
-  /** Driven wheelsets, layshafts and rotor as mass at the tread. */
+  /** Inertia of the driven wheelsets. */
+  readonly drivenWheels_kgm2: number;
+  /** Rotor, layshafts and driven wheels, and what is lost between them. */
+  readonly meshes: Meshes;
+  /** All three together as mass at the tread, and without what turns with the wheels. */
   readonly rim_kg: number;
-  /** All that must be accelerated while the wheels grip. */
+  readonly beforeLastMesh_kg: number;
+  /** All that moves while the wheels grip: its energy is half of this times the speed squared. */
   readonly effective_kg: number;
   /** In the motor's circuit beyond its own winding: controller and motor cable. */
   readonly motorPath_ohm: number;
@@ -75,6 +81,7 @@ export function createTrain(
   }
   const wiring = createWiring(loco.wiring, air_degC, notes);
   const brakes = trainBrakes(loco, plan, rolling, gears, notes);
+  const wheels_kgm2 = drivenWheels_kgm2(loco);
   const standing_W = wiring.accessories_W + controller.standing_W;
   return {
     ...rolling,
@@ -89,7 +96,8 @@ export function createTrain(
     brakedAxles_N: Float64Array.from(rolling.vehicles, (_, i) =>
       Math.max(0, ...brakes.filter((b) => b.vehicle === i).map((b) => b.axleWeight_N)),
     ),
-    ...rotating(loco, rolling, motor, gears),
+    drivenWheels_kgm2: wheels_kgm2,
+    ...turning(meshesOf(gears, motor.inertia_kgm2, wheels_kgm2, rolling.radius_m), rolling.translating_kg),
     motorPath_ohm: controller.on_ohm + wiring.motorCable_ohm,
     motorCable_ohm: wiring.motorCable_ohm,
     source_ohm: battery.resistance_ohm + wiring.batteryCable_ohm,
@@ -116,7 +124,8 @@ function trainBrakes(
     weight_N: weight_N(0),
     radius_m: rolling.radius_m,
     drivenShare: rolling.driven_N / weight_N(0),
-    motorToAxle: gears.ratio / gears.efficiency,
+    motorToAxle: gears.ratio,
+    throughGears: gears.efficiency,
   };
   const brakes = createBrakes(loco.brakes, own, notes);
   let vehicle = 1;
@@ -130,6 +139,7 @@ function trainBrakes(
         radius_m,
         drivenShare: 0,
         motorToAxle: Number.NaN,
+        throughGears: Number.NaN,
       };
       brakes.push(...createBrakes(car.brakes, on, j === 0 ? notes : newNotes()));
     }
@@ -137,9 +147,15 @@ function trainBrakes(
   return brakes;
 }
 
-/** Rotating masses as mass at the tread: the sum of J/r², never a percentage. */
-function rotating(loco: RollingLoco, rolling: Rolling, motor: Motor, gears: Gears) {
-  const atAxle_kgm2 = drivenWheels_kgm2(loco) + gears.inertia_kgm2 + motor.inertia_kgm2 * gears.ratio ** 2;
-  const rim_kg = atAxle_kgm2 / rolling.radius_m ** 2;
-  return { rim_kg, effective_kg: rolling.translating_kg + rim_kg };
+/** What turns as mass at the tread: the sum of J/r², never a percentage. */
+function turning(meshes: Meshes, translating_kg: number) {
+  const rim_kg = meshes.turning_kg.reduce((sum, each_kg) => sum + each_kg, 0);
+  const beforeLastMesh_kg = rim_kg - meshes.turning_kg[meshes.efficiency.length];
+  return { meshes, rim_kg, beforeLastMesh_kg, effective_kg: translating_kg + rim_kg };
 }
+
+/** The same train with something else between its motor and its wheels. */
+export const withMeshes = (train: Train, meshes: Meshes): Train => ({
+  ...train,
+  ...turning(meshes, train.translating_kg),
+});

@@ -1,4 +1,5 @@
 import type { Approach } from "./approach.js";
+import type { LimitAhead } from "./limits.js";
 import { ROOM_FILL } from "./parts/battery.data.js";
 import { startingWells_C } from "./parts/battery.js";
 import { type Application, released } from "./parts/brakes.application.js";
@@ -61,6 +62,8 @@ export interface Working {
   readonly approaches: Map<string, Approach>;
   /** Has it shut off to stop at the mark? */
   stopping: boolean;
+  /** The lower limit ahead that the driver slows for. */
+  easing: LimitAhead | undefined;
   /** Is it drawing up to a mark it came to rest short of? */
   drawingUp: boolean;
   lapsDone: number;
@@ -149,6 +152,7 @@ export function startWorking(plan: Plan, start: Start = {}): Working {
     aboard: plan.passengers,
     carried: plan.passengers,
     stopping: false,
+    easing: undefined,
     drawingUp: false,
     lapsDone: 0,
     returning: false,
@@ -214,6 +218,7 @@ export function shutLever(w: Working): void {
   w.leverWanted = 0;
   w.mode.powered = false;
   w.mode.braking = false;
+  w.mode.excited = false;
   w.due_s.cutout = NEVER;
 }
 

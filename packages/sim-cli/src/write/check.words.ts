@@ -57,12 +57,12 @@ function trainRows(answer: CheckAnswer, { eyes }: Opened): string[][] {
   ];
 }
 
-function trackRows(answer: CheckAnswer, { eyes }: Opened): string[][] {
-  const felt = ({ gradient_percent, chainage_m }: GradientAnswer) =>
-    `${eyes.gradient(gradient_percent)}, head at ${eyes.place(chainage_m)}`;
+function trackRows(answer: CheckAnswer, { eyes, plan }: Opened): string[][] {
+  const felt = ({ gradient_percent, chainage_m, direction }: GradientAnswer) =>
+    `${eyes.gradient(gradient_percent)}, head at ${eyes.place(chainage_m)}${direction === "back" ? ", on the way back" : ""}`;
   return [
     ["length", eyes.length(answer.track_length_m)],
-    ["climb", `${eyes.length(answer.climb_per_lap_m)} in a lap`],
+    ["climb", `${eyes.length(answer.climb_per_lap_m)} ${plan.track.kind === "circuit" ? "in a lap" : "out and back"}`],
     ["ruling gradient", `${felt(answer.ruling_gradient)}, as the whole train feels it`],
     ["with curves", felt(answer.ruling_gradient_compensated)],
     ["steepest descent", felt(answer.steepest_descent)],

@@ -1,6 +1,7 @@
 import { type ClimbRow, figures, formatGradient } from "@rideon/sim-core";
 import type { ClimbTold } from "../commands/climb.js";
 import type { Opened } from "../commands/opened.js";
+import { shortSpeed } from "./brakes.sets.words.js";
 import { table } from "./table.js";
 
 /** Longer tables are told by nobody, every fourth load, what it just restarts with, and the plan's own. */
@@ -34,16 +35,24 @@ const LIMITS: Record<ClimbRow["limited_by"], string> = {
 const yes = (does: boolean): string => (does ? "yes" : "no");
 
 export function loadTable(answer: ClimbTold, opened: Opened, width: number): string[] {
-  const head = ["aboard", "train", "restart", "", "running", "", "limited by", "here"];
-  const rows = toldOf(answer, opened).map((row) => [
-    aboard(row, opened),
-    opened.eyes.of(row.train_mass_kg, "mass").replace(/ \(.*$/, ""),
-    ...slope(row.restart_gradient_percent),
-    ...slope(row.running_gradient_percent),
-    LIMITS[row.limited_by],
-    yes(row.restarts_here),
-  ]);
-  return table(rows, { width, head, right: [0, 1, 2, 3, 4, 5] });
+  const { eyes, plan } = opened;
+  // The crawling gradient in percent gives way to the one at the plan's speed, where there is one.
+  const atSpeed = !Number.isNaN(plan.speed_mps);
+  const head = ["aboard", "train", "restart", "", "crawling", atSpeed ? `at ${shortSpeed(plan.speed_mps, eyes)}` : ""];
+  const rows = toldOf(answer, opened).map((row) => {
+    const crawling = slope(row.running_gradient_percent);
+    return [
+      aboard(row, opened),
+      eyes.of(row.train_mass_kg, "mass").replace(/ \(.*$/, ""),
+      ...slope(row.restart_gradient_percent),
+      ...(row.running_at_speed_gradient_percent === null
+        ? crawling
+        : [crawling[0], slope(row.running_at_speed_gradient_percent)[0]]),
+      LIMITS[row.limited_by],
+      yes(row.restarts_here),
+    ];
+  });
+  return table(rows, { width, head: [...head, "limited by", "here"], right: [0, 1, 2, 3, 4, 5] });
 }
 
 const aboard = ({ passengers }: ClimbRow, { plan }: Opened): string =>

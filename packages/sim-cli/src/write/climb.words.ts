@@ -114,8 +114,9 @@ function tableNotes(answer: ClimbTold, { plan }: Opened): string[] {
           `With ${near.passengers} the sums leave ${formatGradient(near.restart_gradient_percent / 100)}, but so little is to spare that it does not get away${near.limited_by === "adhesion" ? " under a driver who keeps the wheels from slipping" : ""}.`,
         ]
       : [];
+  const atSpeed = Number.isNaN(plan.speed_mps) ? "" : "; at the plan's speed, the steepest it keeps that up on";
   return [
-    `Restart and running on a straight gradient, the lever full open; here: run from rest at the worst place.${marks && ` ${marks}`}`,
+    `Straight gradients, the lever full open: restart; crawling, the steepest it keeps moving on${atSpeed}; here: run from rest at the worst place.${marks && ` ${marks}`}`,
     ...spare,
   ];
 }

@@ -8,6 +8,8 @@ export interface Brake {
   readonly vehicle: number;
   /** Through the driven rims, N: the rail must pass it on beside the motor's own force. */
   readonly rim_N: number;
+  /** Of that, what acts on the motor's shaft, as seen at the tread: the gears help it by their loss of what comes through. */
+  readonly shaft_N: number;
   /** On other axles, N. */
   readonly axle_N: number;
   /** Weight on those other axles, N: what they can pass on before they lock. */
@@ -28,8 +30,9 @@ export interface Braked {
   radius_m: number;
   /** Share of this vehicle's weight on driven axles: 0 for a car. */
   drivenShare: number;
-  /** Turns of the motor for one of the axle, over what comes through the gears against the brake; NaN for a car. */
+  /** Turns of the motor for one of the axle, and the share that comes through the gears; NaN for a car. */
   motorToAxle: number;
+  throughGears: number;
 }
 
 type BrakeDefinition = Definition<typeof brakeKeys>;
@@ -55,6 +58,7 @@ function createBrake(brake: BrakeDefinition, on: Braked, notes: Notes): Brake {
   return {
     vehicle: on.vehicle,
     rim_N: full_N * onDriven,
+    shaft_N: onShaft && brake.on === "motor" ? full_N * on.throughGears : 0,
     axle_N: full_N * (1 - onDriven),
     axleWeight_N: on.weight_N * Math.max(0, whole - (onDriven > 0 ? driven : 0)),
     delay_s: assume(notes, `${path}.delay`, brake.delay_s, 0.3, "s"),
@@ -78,7 +82,7 @@ function forceAtRail_N(brake: BrakeDefinition, on: Braked, notes: Notes): number
     if (brake.on === undefined) return refuse("torque", "say which shaft: on: motor or on: axle");
     if (brake.on === "axle") return brake.torque_Nm / on.radius_m;
     if (Number.isNaN(on.motorToAxle)) return refuse("on", "a car has no motor; write on: axle");
-    return (brake.torque_Nm * on.motorToAxle) / on.radius_m;
+    return (brake.torque_Nm * on.motorToAxle) / (on.radius_m * on.throughGears);
   }
   const { hand_force_N, linkage_ratio, linkage_efficiency, block_friction } = brake;
   const chain = { linkage_ratio, linkage_efficiency, block_friction };

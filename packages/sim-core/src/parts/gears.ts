@@ -8,8 +8,6 @@ export interface Gears {
   readonly ratio: number;
   /** Share of the power that comes through all stages. */
   readonly efficiency: number;
-  /** Inertia of the layshafts, seen from the axle. */
-  readonly inertia_kgm2: number;
   readonly stages: readonly Stage[];
 }
 
@@ -67,19 +65,17 @@ function knownChain({ teeth, chain, centres_m }: StageDefinition, path: string, 
 
 /** The whole drive from its stages, motor first. */
 export function assembleGears(stages: readonly Stage[]): Gears {
-  let inertia_kgm2 = 0;
   let ratio = 1;
   let efficiency = 1;
   for (const stage of stages.toReversed()) {
-    inertia_kgm2 += stage.drivenInertia_kgm2 * ratio ** 2;
     ratio *= stage.ratio;
     efficiency *= stage.efficiency;
   }
-  return { ratio, efficiency, inertia_kgm2, stages };
+  return { ratio, efficiency, stages };
 }
 
 /**
- * Force at the rim from a torque on the motor's shaft. The loss follows the power: a torque that drives the way the rim
+ * Force at the rim from a torque on the motor's shaft while nothing speeds up. The loss follows the power: a torque that drives the way the rim
  * turns (`way`) arrives smaller, one that the rim must drive is felt larger.
  */
 export const rim_N = (gears: Gears, radius_m: number, shaft_Nm: number, way: number): number => {

@@ -91,14 +91,21 @@ export const wheelsKeys = {
 } as const satisfies Keys;
 
 const resistance = {
+  bearings: {
+    kind: "choice",
+    choices: ["ball", "plain"],
+    meaning: "bearings of the axles",
+    default: "ball",
+    source: "small wheels are mostly sold with ball bearings: common practice, no source",
+  },
   rolling: {
     kind: "number",
     min: 0,
     max: 0.2,
     meaning: "rolling resistance as a share of weight",
-    default: "0.010",
+    default: "0.010 with ball bearings, 0.015 with plain",
     source:
-      "ball bearings on average club track 0.008 to 0.012: common practice, no source; measure it with a spring balance",
+      "on average club track 0.008 to 0.012 with ball bearings, 0.012 to 0.020 with plain: common practice, no source; measure it with a spring balance",
     example: "0.010 or 10 N/kN",
     usual: [0.003, 0.04],
   },
@@ -117,8 +124,9 @@ const resistance = {
     min: 0,
     max: 0.5,
     meaning: "resistance to starting from rest as a share of weight",
-    default: "1.5 × rolling",
-    source: "1.5 times for ball bearings, up to 3 times for plain: common practice, no source",
+    default: "1.5 × rolling with ball bearings, 3.3 × with plain",
+    source:
+      "plain ones: 20 lb a ton to start and 6 to run (W. L. Webb, Railroad Construction, pp. 594-595); ball bearings: common practice, no source",
     example: "0.015",
     usual: [0.003, 0.1],
   },
@@ -175,9 +183,17 @@ export const carKeys = {
     usual: [0, 16],
   },
   ...resistance,
-  rolling: { ...resistance.rolling, default: "as the loco" },
+  bearings: {
+    ...resistance.bearings,
+    default: "as the loco",
+    source: "one workshop builds both: common practice, no source",
+  },
+  rolling: { ...resistance.rolling, default: "as the loco; by its bearings where they are not the loco's" },
   rolling_per_speed: { ...resistance.rolling_per_speed, default: "as the loco" },
-  breakaway: { ...resistance.breakaway, default: "as the loco; 1.5 × rolling where the car has its own" },
+  breakaway: {
+    ...resistance.breakaway,
+    default: "as the loco; by its bearings and its rolling where one of them is not the loco's",
+  },
   wheelbase: {
     kind: "quantity",
     dimension: "length",

@@ -9,6 +9,16 @@ export interface Resistance {
   readonly slidingLength_m: number;
 }
 
+/**
+ * What a vehicle is taken to roll at, as a share of its weight, and how many times that it takes to start. Rolling: common
+ * practice, no source. Plain bearings run dry as they stand: 20 lb a ton to start and 6 to run (W. L. Webb, Railroad
+ * Construction, p. 594); 1.5 for ball bearings is common practice, no source.
+ */
+export const BEARINGS = {
+  ball: { rolling: 0.01, toStart: 1.5 },
+  plain: { rolling: 0.015, toStart: 20 / 6 },
+} as const;
+
 /** Wheel on rail friction that a rigid wheelbase slides against in a curve (0.1 to 0.27: Morrison in Molesworth p. 219). */
 const CURVE_FRICTION = 0.2;
 

@@ -1,7 +1,7 @@
 import { assume, cut, type Notes, quoted, shown } from "../errors.js";
 import type { PlanDefinition, RollingLoco } from "./files.keys.js";
 import { SHORTEST_VEHICLE_m } from "./vehicle.keys.js";
-import { type Resistance, slidingLength_m } from "./vehicles.resistance.js";
+import { BEARINGS, type Resistance, slidingLength_m } from "./vehicles.resistance.js";
 
 /** One vehicle as it runs: loaded, with its own resistance. Its mass is spread evenly over its length. */
 export interface Vehicle {
@@ -17,11 +17,10 @@ export interface Vehicle {
 /** Two steel discs 15 mm thick on the axle: J = 7850 π 0.015 r⁴. */
 export const wheelset_kgm2 = (diameter_m: number): number => 7850 * Math.PI * 0.015 * (diameter_m / 2) ** 4;
 
-const ROLLING = 0.01;
-const BREAKAWAY_TO_ROLLING = 1.5;
 const PASSENGER_kg = 75;
 const DRIVER_kg = 80;
 
+type Bearings = keyof typeof BEARINGS;
 type Car = NonNullable<PlanDefinition["cars"]>[number];
 
 /** The train in running order, loco first. */
@@ -38,10 +37,11 @@ export function createVehicles(loco: RollingLoco, plan: PlanDefinition, notes: N
     });
   }
   const load_kg = passengerLoads_kg(plan, cars, notes);
-  const own = locoResistance(loco, notes);
+  const bearings = assume(notes, "loco.resistance.bearings", loco.resistance?.bearings, "ball");
+  const own = locoResistance(loco, bearings, notes);
   const vehicles = [createLoco(loco, rides === "loco" ? driver_kg : 0, own, notes)];
   cars.forEach((car, i) => {
-    const one = createCar(car, i, loco.gauge_m, own, notes);
+    const one = createCar(car, i, loco.gauge_m, own, bearings, notes);
     for (let j = 0; j < (car.count ?? 1); j++) {
       const riding_kg = i === driverCar && j === 0 ? driver_kg : 0;
       vehicles.push({ ...one, mass_kg: car.mass_kg + load_kg[i] + riding_kg });
@@ -82,15 +82,16 @@ function passengerLoads_kg(plan: PlanDefinition, cars: readonly Car[], notes: No
   return cars.map((car) => aboard * each_kg * (seats > 0 ? (car.seats ?? 0) / seats : 1 / carried));
 }
 
-function locoResistance(loco: RollingLoco, notes: Notes): Resistance {
+function locoResistance(loco: RollingLoco, bearings: Bearings, notes: Notes): Resistance {
   const given = loco.resistance ?? {};
   const path = "loco.resistance";
   const wheelbase_m = assume(notes, "loco.wheels.wheelbase", loco.wheels.wheelbase_m, 3.3 * loco.gauge_m, "m");
-  const rolling = assume(notes, `${path}.rolling`, given.rolling, ROLLING);
+  const usual = BEARINGS[bearings];
+  const rolling = assume(notes, `${path}.rolling`, given.rolling, usual.rolling);
   const resistance = {
     rolling,
     rolling_spm: assume(notes, `${path}.rolling_per_speed`, given.rolling_per_speed_spm, 0, "s/m"),
-    breakaway: assume(notes, `${path}.breakaway`, given.breakaway, BREAKAWAY_TO_ROLLING * rolling),
+    breakaway: assume(notes, `${path}.breakaway`, given.breakaway, usual.toStart * rolling),
     slidingLength_m: assume(
       notes,
       `${path}.sliding_length`,
@@ -127,8 +128,17 @@ function createLoco(loco: RollingLoco, riding_kg: number, resistance: Resistance
   };
 }
 
-function createCar(car: Car, i: number, gauge_m: number, loco: Resistance, notes: Notes): Vehicle {
+function createCar(
+  car: Car,
+  i: number,
+  gauge_m: number,
+  loco: Resistance,
+  locoBearings: Bearings,
+  notes: Notes,
+): Vehicle {
   const path = `plan.cars.${i + 1}`;
+  const bearings = assume(notes, `${path}.bearings`, car.bearings, locoBearings);
+  const usual = bearings === locoBearings ? loco : BEARINGS[bearings];
   const wheelbase_m = assume(notes, `${path}.wheelbase`, car.wheelbase_m, 2.2 * gauge_m, "m");
   const diameter_m = assume(notes, `${path}.wheel_diameter`, car.wheel_diameter_m, 0.6 * gauge_m, "m");
   const wheelset = assume(
@@ -138,8 +148,9 @@ function createCar(car: Car, i: number, gauge_m: number, loco: Resistance, notes
     wheelset_kgm2(diameter_m),
     "kg m²",
   );
-  const rolling = assume(notes, `${path}.rolling`, car.rolling, loco.rolling);
-  const breakaway = car.rolling === undefined ? loco.breakaway : BREAKAWAY_TO_ROLLING * rolling;
+  const rolling = assume(notes, `${path}.rolling`, car.rolling, usual.rolling);
+  const likeLoco = car.rolling === undefined && bearings === locoBearings;
+  const breakaway = likeLoco ? loco.breakaway : BEARINGS[bearings].toStart * rolling;
   return {
     name: carName(car, i),
     mass_kg: car.mass_kg,

@@ -52,7 +52,9 @@ export function trainToStop(train: Train, set: BrakeSet, adhesion: Adhesion): Tr
   };
 }
 
+/** Without the motor's drag, and without what the gears lose of the rotor's own energy as it slows: both are guesses. */
 export const withoutDrag = (train: Train): Train => ({
   ...train,
   motor: { ...train.motor, drag_Nm: 0, dragPerSpeed_Nms: 0 },
+  meshes: { ...train.meshes, efficiency: train.meshes.efficiency.map(() => 1) },
 });

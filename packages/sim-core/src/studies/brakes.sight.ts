@@ -97,6 +97,7 @@ const braking = (train: Train, force_N: number): Train => ({
     {
       vehicle: 0,
       rim_N: 0,
+      shaft_N: 0,
       axle_N: force_N,
       axleWeight_N: Number.POSITIVE_INFINITY,
       delay_s: DELAY_s,

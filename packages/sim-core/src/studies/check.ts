@@ -1,4 +1,4 @@
-import { climb_m, type Felt, gradientsFelt } from "../line.js";
+import { climb_m } from "../line.js";
 import { coolingShare } from "../parts/heat.nodes.js";
 import {
   hasDrag,
@@ -9,10 +9,12 @@ import {
   stallTorque_Nm,
 } from "../parts/motor.points.js";
 import type { Plan } from "../plan.js";
+import type { Train } from "../train.js";
 import { pullAtLimit_N } from "../warnings.js";
 import { type BrakeAnswer, brakesFitted } from "./check.brakes.js";
 import { type ElectricBrakeAnswer, electricBrake } from "./electric-brake.js";
 import { type ProtectionAnswer, protectionOf } from "./protection.js";
+import { type Met, steepest, waysOf } from "./ways.js";
 
 /** What the files come to, before anything runs. */
 export interface CheckAnswer {
@@ -33,8 +35,9 @@ export interface CheckAnswer {
   starting_resistance_N: number;
   track_length_m: number;
   misclosure_m: number;
+  /** Out and back on an end-to-end line. */
   climb_per_lap_m: number;
-  /** As this train feels them over its own length. */
+  /** As this train feels them over its own length, whichever way it runs. */
   ruling_gradient: GradientAnswer;
   ruling_gradient_compensated: GradientAnswer;
   steepest_descent: GradientAnswer;
@@ -49,7 +52,10 @@ export interface CheckAnswer {
 
 export interface GradientAnswer {
   gradient_percent: number;
+  /** Of the head, from the first post either way. */
   chainage_m: number;
+  /** Where on an end-to-end line it is met; always out on a circuit. */
+  direction: "out" | "back";
 }
 
 /** All motors on the shaft together, cold, at the battery's nominal volts. */
@@ -101,7 +107,7 @@ export function check(plan: Plan): CheckAnswer {
   const { gears, motor, battery, radius_m } = train;
   const volts_V = battery.nominal_V;
   const atRim_mps = (motor_radps: number) => (motor_radps * radius_m) / gears.ratio;
-  const felt = gradientsFelt(train, track);
+  const ways = waysOf(plan);
   const rated = motor.rated.speed_radps;
   const free = finite(noLoadSpeed_radps(motor, volts_V));
   return {
@@ -119,10 +125,10 @@ export function check(plan: Plan): CheckAnswer {
     starting_resistance_N: train.breakaway_N,
     track_length_m: track.length_m,
     misclosure_m: track.misclosure_m,
-    climb_per_lap_m: climb_m(track),
-    ruling_gradient: asGradient(felt.up),
-    ruling_gradient_compensated: asGradient(felt.compensated),
-    steepest_descent: asGradient(felt.down),
+    climb_per_lap_m: ways.reduce((sum, way) => sum + climb_m(way.track), 0),
+    ruling_gradient: asGradient(steepest(ways, "up")),
+    ruling_gradient_compensated: asGradient(steepest(ways, "compensated")),
+    steepest_descent: asGradient(steepest(ways, "down")),
     motor: motorAnswer(plan, volts_V),
     battery: {
       nominal_voltage_V: volts_V,
@@ -141,9 +147,10 @@ export function check(plan: Plan): CheckAnswer {
   };
 }
 
-const asGradient = (felt: Felt): GradientAnswer => ({
-  gradient_percent: 100 * felt.share,
-  chainage_m: felt.chainage_m,
+const asGradient = ({ share, chainage_m, way }: Met<Train>): GradientAnswer => ({
+  gradient_percent: 100 * share,
+  chainage_m,
+  direction: way.back ? "back" : "out",
 });
 
 function motorAnswer({ train: { motor, heat } }: Plan, volts_V: number): MotorAnswer {

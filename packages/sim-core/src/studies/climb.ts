@@ -18,9 +18,12 @@ export interface ClimbRow {
   /** Steepest straight gradient it starts on, motor cold; and with winding and case as hot as its class allows. */
   restart_gradient_percent: number;
   restart_gradient_hot_percent: number;
-  /** Steepest it keeps running on, at some speed. */
+  /** Steepest it keeps running on, at some speed: crawling. */
   running_gradient_percent: number;
   running_gradient_hot_percent: number;
+  /** Steepest it keeps the plan's speed on; null where the plan holds a lever. */
+  running_at_speed_gradient_percent: number | null;
+  running_at_speed_gradient_hot_percent: number | null;
   /** What limits the restart. */
   limited_by: LimitedBy;
   /** Does it restart at the worst place here, out and back? Shown by running it, where the table needs it. */
@@ -96,6 +99,8 @@ function loadRow(plan: Plan, passengers: number): ClimbRow {
   const { train } = plan;
   const percent = (climbing: Climb) => 100 * climbing.sine;
   const starting = restartGradient(train, cold(plan));
+  const atSpeed = (warmth: Conditions) =>
+    Number.isNaN(plan.speed_mps) ? null : percent(runningGradient(train, warmth, plan.speed_mps));
   return {
     passengers,
     train_mass_kg: train.mass_kg,
@@ -103,6 +108,8 @@ function loadRow(plan: Plan, passengers: number): ClimbRow {
     restart_gradient_hot_percent: percent(restartGradient(train, hot(plan))),
     running_gradient_percent: percent(runningGradient(train, cold(plan))),
     running_gradient_hot_percent: percent(runningGradient(train, hot(plan))),
+    running_at_speed_gradient_percent: atSpeed(cold(plan)),
+    running_at_speed_gradient_hot_percent: atSpeed(hot(plan)),
     limited_by: starting.limited_by,
     // On the way back of a line the train stands on its mirror image, and forward is forward again.
     restarts_here: waysOf(plan).every((way) => {

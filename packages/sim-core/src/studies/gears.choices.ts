@@ -1,6 +1,7 @@
+import { meshesOf } from "../meshes.js";
 import { ADVISED_TEETH } from "../parts/chain.js";
 import { assembleGears, CHAIN_EFFICIENCY, type Gears, LAYSHAFT_kgm2, type Stage } from "../parts/gears.js";
-import type { Train } from "../train.js";
+import { type Train, withMeshes } from "../train.js";
 
 /** Teeth of a driving and a driven sprocket. */
 export type Pair = readonly [driving: number, driven: number];
@@ -85,9 +86,6 @@ export function fitted(own: Gears, pairs: readonly Pair[]): Gears {
   );
 }
 
-/** The same train with another drive; the rotating masses follow the ratio. */
-export function regeared(train: Train, gears: Gears): Train {
-  const atAxle_kgm2 = (g: Gears) => g.inertia_kgm2 + train.motor.inertia_kgm2 * g.ratio ** 2;
-  const rim_kg = train.rim_kg + (atAxle_kgm2(gears) - atAxle_kgm2(train.gears)) / train.radius_m ** 2;
-  return { ...train, gears, rim_kg, effective_kg: train.translating_kg + rim_kg };
-}
+/** The same train with another drive; what turns follows the ratio. */
+export const regeared = (train: Train, gears: Gears): Train =>
+  withMeshes({ ...train, gears }, meshesOf(gears, train.motor.inertia_kgm2, train.drivenWheels_kgm2, train.radius_m));

@@ -52,13 +52,16 @@ export interface Climbing {
   trip_s: number | null;
 }
 
-/** Null where the train does not get up. */
-export function climbingOf(plan: Plan): Climbing | null {
+/**
+ * Null where the train does not get up.
+ * @param passed_N the most that comes through to the rail; what the driven wheels grip, unless told
+ */
+export function climbingOf(plan: Plan, passed_N?: number): Climbing | null {
   const conditions = cold(plan);
   const { share, chainage_m, way } = steepest(waysOf(plan), "compensated");
   const { train } = way;
   const open = Number.isNaN(plan.lever) ? 1 : plan.lever;
-  const fastest_mps = balancingSpeed_mps(train, conditions, share, open);
+  const fastest_mps = balancingSpeed_mps(train, conditions, share, open, passed_N);
   if (fastest_mps === 0) return null;
   const speed_mps = Math.min(fastest_mps, Number.isNaN(plan.speed_mps) ? fastest_mps : plan.speed_mps);
   const lever = speed_mps < fastest_mps ? leverFor(train, plan, share, speed_mps) : open;
@@ -72,6 +75,13 @@ export function climbingOf(plan: Plan): Climbing | null {
     trip_s: orNull(secondsToTrip(train.breaker, battery_A)),
   };
 }
+
+/**
+ * The battery current that may last on the steepest place, on a rail that grips: a breaker is not chosen for a wet day. What
+ * a motor draws that does not get up there, held at a stand, where that is all there is.
+ */
+export const lastingCurrent_A = (plan: Plan): number =>
+  (climbingOf(plan, Number.POSITIVE_INFINITY) ?? stallHeld(plan)).battery_current_A;
 
 /** How far the lever is open when the pull just meets what the gradient takes. */
 function leverFor(train: Train, plan: Plan, sine: number, speed_mps: number): number {

@@ -3,7 +3,7 @@ import { carries_A, shortCircuit_A, withstand_A2s } from "../parts/wiring.js";
 import { smallestCable_mm2 } from "../parts/wiring.sizes.js";
 import type { Plan } from "../plan.js";
 import { type Finding, findingsOf } from "./protection.findings.js";
-import { type Climbing, climbingOf, type HeldStall, stallHeld } from "./protection.loads.js";
+import { type Climbing, climbingOf, type HeldStall, lastingCurrent_A, stallHeld } from "./protection.loads.js";
 
 /** Currents of one working, from its first second to its last. */
 export interface WorkingCurrents {
@@ -79,7 +79,7 @@ export interface ProtectionAnswer {
 
 const RULES = [
   "rms of the battery current at most 0.8 of the rating: a fuse of 1.25 times the lasting load (storagefaults.com)",
-  "steady current on the ruling gradient at most 1.13 times the rating, which a breaker carries for an hour (IEC 60898-1)",
+  "steady current on the ruling gradient, on a rail that grips, at most 1.13 times the rating, which a breaker carries for an hour (IEC 60898-1)",
   "peak battery current below the curve's magnetic band: B 3, C 5, D 10 times the rating (IEC 60898-1)",
   "the battery cable carries the rating, which guards it; the motor cable, which only the controller guards, carries the current of a stall (IEC 60364-5-52 table B.52, method B2, PVC at 30 °C)",
 ];
@@ -118,7 +118,7 @@ export function protectionOf(plan: Plan, working: WorkingCurrents | null = null)
     ),
     stall,
     ruling_gradient: ruling,
-    recommended: working && recommend(working, ruling?.battery_current_A ?? 0, stall.motor_current_A),
+    recommended: working && recommend(working, lastingCurrent_A(plan), stall.motor_current_A),
   };
   return { ...answer, findings: findingsOf(answer, train.controller.electricBrake === "regenerative") };
 }

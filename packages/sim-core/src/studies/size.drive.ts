@@ -1,4 +1,5 @@
-import { CHAIN_EFFICIENCY } from "../parts/gears.js";
+import { type Meshes, meshesOf, shaftFor_N } from "../meshes.js";
+import { assembleGears, CHAIN_EFFICIENCY, type Stage } from "../parts/gears.js";
 import type { Sizing } from "./size.input.js";
 
 export interface Gearing {
@@ -7,8 +8,8 @@ export interface Gearing {
   readonly stages: number;
   readonly efficiency: number;
   readonly motor_rpm: number;
-  /** Layshafts, seen from the axle; known only where gears are given. */
-  readonly inertia_kgm2: number;
+  /** Layshafts, known only where gears are given, and driven wheels; the rotor is sized by the motor. */
+  readonly meshes: Meshes;
   readonly given: boolean;
 }
 
@@ -18,16 +19,28 @@ const MOST_IN_A_STAGE = 7;
 const RPM_radps = Math.PI / 30;
 
 /** The gears given and the motor speed they make, or the ratio that a motor speed asks for, in as few chains as carry it. */
-export function gearingFor({ gears, train, speed_mps }: Sizing, motor_rpm: number): Gearing {
+export function gearingFor(sizing: Sizing, motor_rpm: number): Gearing {
+  const { train, speed_mps, drivenWheels_kgm2 } = sizing;
   const axle_radps = speed_mps / train.radius_m;
-  if (gears) {
-    const { ratio, efficiency, inertia_kgm2, stages } = gears;
-    const made_rpm = (axle_radps * ratio) / RPM_radps;
-    return { ratio, stages: stages.length, efficiency, motor_rpm: made_rpm, inertia_kgm2, given: true };
-  }
-  const ratio = (motor_rpm * RPM_radps) / axle_radps;
+  const gears = sizing.gears ?? chainsFor((motor_rpm * RPM_radps) / axle_radps);
+  return {
+    ratio: gears.ratio,
+    stages: gears.stages.length,
+    efficiency: gears.efficiency,
+    motor_rpm: sizing.gears ? (axle_radps * gears.ratio) / RPM_radps : motor_rpm,
+    meshes: meshesOf(gears, 0, drivenWheels_kgm2, train.radius_m),
+    given: sizing.gears !== undefined,
+  };
+}
+
+/** So many chains alike as a ratio takes. */
+function chainsFor(ratio: number) {
   const stages = Math.max(1, Math.ceil(Math.log(ratio) / Math.log(MOST_IN_A_STAGE) - 1e-9));
-  return { ratio, stages, efficiency: CHAIN_EFFICIENCY ** stages, motor_rpm, inertia_kgm2: 0, given: false };
+  const stage: Stage = {
+    ...{ ratio: ratio ** (1 / stages), efficiency: CHAIN_EFFICIENCY, drivenInertia_kgm2: 0 },
+    ...{ teeth: undefined, chain: undefined, centres_m: undefined },
+  };
+  return { ...assembleGears(Array.from({ length: stages }, () => stage)), ratio };
 }
 
 /** The motor, all motors together, and what hangs on it. */
@@ -59,27 +72,27 @@ export function motorFor(
   rotor_kgm2pW: number,
 ): MotorFor {
   const { train, speed_mps, acceleration_mps2 } = sizing;
-  const toTread = 1 / train.radius_m ** 2;
-  const toShaft_Wpn = speed_mps / gearing.efficiency;
-  const turning_kg = (sizing.drivenWheels_kgm2 + gearing.inertia_kgm2) * toTread;
-  const withoutRotor_kg = train.translating_kg + turning_kg;
-  const rotor_kgpW = rotor_kgm2pW * gearing.ratio ** 2 * toTread;
+  const { meshes, ratio, efficiency } = gearing;
+  const turning_kg = meshes.turning_kg.reduce((sum, each_kg) => sum + each_kg, 0);
+  const rotor_kgpW = rotor_kgm2pW * (ratio / train.radius_m) ** 2;
 
-  const byRms_W = POWER_MARGIN * rms_N * toShaft_Wpn;
-  const byRestart_W = (restart_N * toShaft_Wpn) / MOST_TORQUES;
-  const rotorless_W = (ruling_N + withoutRotor_kg * acceleration_mps2) * toShaft_Wpn;
-  const byStarting_W = rotorless_W / (MOST_TORQUES - acceleration_mps2 * rotor_kgpW * toShaft_Wpn);
+  // At the motor's shaft, as seen at the tread. The rotor is started there: what it takes passes through no gear.
+  const wheels_kg = train.translating_kg + meshes.turning_kg[meshes.efficiency.length];
+  const restarting_N = restart_N / efficiency;
+  const rotorless_N = shaftFor_N(meshes, ruling_N + wheels_kg * acceleration_mps2, acceleration_mps2, 1);
+  const byRms_W = (POWER_MARGIN * rms_N * speed_mps) / efficiency;
+  const byRestart_W = (restarting_N * speed_mps) / MOST_TORQUES;
+  const byStarting_W = (rotorless_N * speed_mps) / (MOST_TORQUES - acceleration_mps2 * rotor_kgpW * speed_mps);
   const continuous_W = Math.max(byRms_W, byRestart_W, byStarting_W);
+  const peak_N = Math.max(restarting_N, rotorless_N + rotor_kgpW * continuous_W * acceleration_mps2);
 
-  const effective_kg = withoutRotor_kg + rotor_kgpW * continuous_W;
-  const starting_N = Math.max(restart_N, ruling_N + effective_kg * acceleration_mps2);
-  const motor_radps = gearing.motor_rpm * RPM_radps;
+  const effective_kg = train.translating_kg + turning_kg + rotor_kgpW * continuous_W;
   return {
     continuous_W,
-    continuous_Nm: continuous_W / motor_radps,
-    peak_W: starting_N * toShaft_Wpn,
-    peak_Nm: (starting_N * train.radius_m) / (gearing.ratio * gearing.efficiency),
-    starting_N,
+    continuous_Nm: continuous_W / (gearing.motor_rpm * RPM_radps),
+    peak_W: peak_N * speed_mps,
+    peak_Nm: (peak_N * train.radius_m) / ratio,
+    starting_N: Math.max(restart_N, ruling_N + effective_kg * acceleration_mps2),
     effective_kg,
   };
 }

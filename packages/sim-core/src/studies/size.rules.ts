@@ -18,6 +18,7 @@ export function rulesOf({ duration_s, reaction_s }: Sizing, gearing: Gearing, { 
   return [
     "rail force: rolling, air, gravity and curves of the whole train at the plan's speed, as the run simulates them; limits, starts and stops left out, nothing given back downhill",
     "starting force: gravity, resistance and the mass with all that turns times the plan's acceleration, or breakaway where that is more (tractive effort of the traction texts: Theraja, Gupta, Dubey)",
+    "and the motor's torque for it: what the wheels need over what comes through the gears, and its own rotor's inertia, which passes through none (Khurmi and Gupta, Theory of Machines, example 3.4)",
     gearing.given
       ? "motor speed: what the given gears make of the plan's speed"
       : "ratio: the motor speed over the axle's at the plan's speed, in stages of at most 7 to 1 (chain makers' limit), 0.97 each (common practice, no source)",

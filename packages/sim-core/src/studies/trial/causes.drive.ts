@@ -2,7 +2,7 @@ import type { Train } from "../../train.js";
 import type { Cause } from "./causes.js";
 import { ALONE, beyond, byRatio, type Yardstick } from "./causes.ranges.js";
 import { orNeglected } from "./causes.standing.js";
-import { fluxTimes } from "./changes.js";
+import { fluxTimes, ratioTimes } from "./changes.js";
 import type { Sureness } from "./doubts.js";
 import { both } from "./machine.js";
 import type { Setting } from "./setting.js";
@@ -93,18 +93,6 @@ export function driveCauses({ machine }: Setting, { full }: Yardstick, sure: Sur
     });
   }
   return causes;
-}
-
-/** Other sprockets: what turns behind them is seen by the ratio squared. */
-function ratioTimes(t: Train, by: number): Train {
-  const rotor_kg = t.motor.inertia_kgm2 * (t.gears.ratio / t.radius_m) ** 2;
-  const rim_kg = t.rim_kg + rotor_kg * (by * by - 1);
-  return {
-    ...t,
-    gears: { ...t.gears, ratio: t.gears.ratio * by },
-    rim_kg,
-    effective_kg: t.effective_kg - t.rim_kg + rim_kg,
-  };
 }
 
 const wheelTimes = (t: Train, by: number): Train => ({ ...t, radius_m: t.radius_m * by });

@@ -2,7 +2,7 @@ import { G_mps2 } from "../../parts/constants.js";
 import type { Vehicle } from "../../parts/vehicles.js";
 import type { Resistance } from "../../parts/vehicles.resistance.js";
 import { reordered } from "../../rolling.js";
-import type { Train } from "../../train.js";
+import { type Train, withMeshes } from "../../train.js";
 import { both, type Machine } from "./machine.js";
 
 // The train with one thing about it changed: what doubts and causes are made of.
@@ -68,3 +68,27 @@ export const driveDragged = (m: Machine, drag_N: number): Machine =>
     const more_Nm = (drag_N * t.radius_m * t.gears.efficiency) / t.gears.ratio;
     return { ...t, motor: { ...t.motor, drag_Nm: t.motor.drag_Nm + more_Nm } };
   });
+
+/** Gears that lose more or less, each mesh its part of it. */
+export function lossTimes(t: Train, by: number): Train {
+  const { gears, meshes } = t;
+  if (gears.efficiency === 1) return t;
+  const efficiency = 1 - Math.min(0.6, (1 - gears.efficiency) * by);
+  const power = Math.log(efficiency) / Math.log(gears.efficiency);
+  return {
+    ...t,
+    gears: { ...gears, efficiency },
+    meshes: { ...meshes, efficiency: meshes.efficiency.map((each) => each ** power) },
+  };
+}
+
+/** Everything that turns heavier or lighter. */
+export const turningTimes = (t: Train, by: number): Train =>
+  withMeshes(t, { ...t.meshes, turning_kg: t.meshes.turning_kg.map((each_kg) => each_kg * by) });
+
+/** Other sprockets on the motor: what turns before them is seen by the ratio squared. */
+export function ratioTimes(t: Train, by: number): Train {
+  const turning_kg = t.meshes.turning_kg.slice();
+  turning_kg[0] *= by * by;
+  return withMeshes({ ...t, gears: { ...t.gears, ratio: t.gears.ratio * by } }, { ...t.meshes, turning_kg });
+}

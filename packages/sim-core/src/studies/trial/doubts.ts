@@ -4,7 +4,9 @@ import type { Train } from "../../train.js";
 import {
   fluxTimes,
   gripTimes,
+  lossTimes,
   massTimes,
+  turningTimes,
   withBattery_ohm,
   withCable_ohm,
   withResistance,
@@ -86,10 +88,7 @@ export function doubtsOf(sure: Sureness): Doubt[] {
       ...t,
       motor: { ...t.motor, drag_Nm: t.motor.drag_Nm * by, dragPerSpeed_Nms: t.motor.dragPerSpeed_Nms * by },
     })),
-    share("losses of chains and gears", losses, (t, by) => ({
-      ...t,
-      gears: { ...t.gears, efficiency: 1 - Math.min(0.6, (1 - t.gears.efficiency) * by) },
-    })),
+    share("losses of chains and gears", losses, lossTimes),
     share("battery's resistance", battery, (t, by) => withBattery_ohm(t, t.battery.resistance_ohm * by)),
     share("battery's cable and joints", 0.3, (t, by) => withCable_ohm(t, t.batteryCable_ohm * by)),
     share("motor's cable, joints and controller", 0.3, (t, by) => ({
@@ -104,14 +103,11 @@ export function doubtsOf(sure: Sureness): Doubt[] {
       0.12,
       (t, by) => ({
         ...t,
-        brakes: t.brakes.map((b) => ({ ...b, rim_N: b.rim_N * by, axle_N: b.axle_N * by })),
+        brakes: t.brakes.map((b) => ({ ...b, rim_N: b.rim_N * by, shaft_N: b.shaft_N * by, axle_N: b.axle_N * by })),
       }),
       false,
     ),
-    share("turning masses", 0.15, (t, by) => {
-      const rim_kg = t.rim_kg * by;
-      return { ...t, rim_kg, effective_kg: t.effective_kg - t.rim_kg + rim_kg };
-    }),
+    share("turning masses", 0.15, turningTimes),
     share("air resistance", 0.3, (t, by) => ({ ...t, airFactor: t.airFactor * by })),
     share("motor's cooling", 0.2, (t, by) => ({
       ...t,

@@ -1,9 +1,10 @@
 import { currentForTorque } from "../../circuit.js";
 import { balancingSpeed_mps, CREEP_mps, FASTEST_mps } from "../../climbing.js";
+import { slowedBy_pkg } from "../../meshes.js";
 import { root } from "../../numeric/roots.js";
 import { lookUp } from "../../numeric/tables.js";
 import { fluxFactor } from "../../parts/motor.points.js";
-import { type Conditions, driveDrag_N, gravity_N, grip_N, pullAt, wellShare } from "../../pull.js";
+import { type Conditions, gravity_N, grip_N, motorDrag_N, pullAt, wellShare } from "../../pull.js";
 import type { Train } from "../../train.js";
 import type { Machine } from "./machine.js";
 
@@ -138,13 +139,12 @@ export function startingCurrent_A(m: Machine, train: Train, sine: number): numbe
 
 /**
  * How long the wheels run on, off the rail, from a speed of the rims: against a drag that is part constant and part
- * grows with speed, m dv/dt = -(a + b v), so t = (m/b) ln(1 + b v/a). Null where nothing stops them.
+ * grows with speed, m dv/dt = -(a + b v), so t = (m/b) ln(1 + b v/a). The wheels drive the motor then, and the meshes
+ * take their loss of that. Null where nothing stops them.
  */
 export function runDown_s(train: Train, rims_mps: number): number | null {
-  const { gears, radius_m, motor } = train;
-  const perSpeed_Nspm = (motor.dragPerSpeed_Nms * (gears.ratio / radius_m) ** 2) / gears.efficiency;
-  const constant_N = driveDrag_N(train, 0);
+  const constant_N = motorDrag_N(train, 0);
   if (constant_N === 0) return null;
-  const gain = (perSpeed_Nspm * rims_mps) / constant_N;
-  return ((train.rim_kg * rims_mps) / constant_N) * (gain > 1e-9 ? Math.log1p(gain) / gain : 1);
+  const gain = motorDrag_N(train, rims_mps) / constant_N - 1;
+  return (rims_mps / (slowedBy_pkg(train.meshes, 0) * constant_N)) * (gain > 1e-9 ? Math.log1p(gain) / gain : 1);
 }

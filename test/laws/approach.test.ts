@@ -127,7 +127,7 @@ it("coasts to the end of a line with room in hand, and draws up", () => {
       const ran_m = shut_m + miss_m;
       expect(-miss_m).toBeGreaterThan(0.2 * shut_m - 0.01 - 0.05 * ran_m);
     }),
-    { seed: 32, numRuns: 150 },
+    { seed: 32, numRuns: 170 },
   );
   expect(stops).toBeGreaterThan(80);
 });

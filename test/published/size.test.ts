@@ -110,12 +110,40 @@ describe("tractive effort, torque and current", () => {
     efficiency: 0.98,
     wheel_m: 1.08,
   });
+  // 200 t with 0.9 m wheels up 1 in 200 against 50 N/t, to 48 km/h in 30 s, through 4 to 1 at 0.8.
+  const eight = sized({
+    mass_t: 200,
+    g_mps2: 9.81,
+    rotating: 0.1,
+    gradient: 1 / 200,
+    resistance_Npt: 50,
+    speed_kmh: 48,
+    acceleration_kmhps: 48 / 30,
+    gear: 4,
+    efficiency: 0.8,
+    wheel_m: 0.9,
+  });
+  const gupta78 = "Gupta, Utilization of Electric Power, example 7.8";
   const theraja = (example: string) => `Theraja and Theraja, vol. III, example ${example} (p. 1724)`;
   const gupta = "Gupta, Utilization of Electric Power, example 7.9 (p. 210)";
   const dubey = "Dubey, Electrical Drives, example 10.2 (p. 321)";
   // The books leave the gears out of the current.
   const bookAmps = (answer: SizeAnswer) => (supply(answer).battery_peak_current_A * answer.gear_efficiency) / 4;
   checks([
+    {
+      what: "force at the rails, N",
+      source: gupta78,
+      got: eight.starting_force_N,
+      expected: 117_596,
+      ...rounded("six figures from steps of four", 1e-4),
+    },
+    {
+      what: "torque of each of eight motors, N m",
+      source: gupta78,
+      got: eight.motor_peak_torque_Nm / 8,
+      expected: 2067,
+      ...rounded("four figures", 2.5e-4),
+    },
     {
       what: "torque of each of four motors, N m",
       source: theraja("43.6"),

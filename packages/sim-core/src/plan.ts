@@ -6,6 +6,7 @@ import type { TrackColumns } from "./parts/track.columns.js";
 import { createTrack, type Track } from "./parts/track.js";
 import type { Rolling } from "./rolling.js";
 import { createTrain, type Train } from "./train.js";
+import { refuseImpossible } from "./walls.js";
 import { lookForTrouble } from "./warnings.js";
 
 /** A plan made ready to run: train, line and what the driver is to do. */
@@ -83,6 +84,7 @@ export function createPlan(
     ]),
     notes,
   };
+  refuseImpossible(train, notes);
   lookForTrouble(train, notes);
   if (notes.problems.length > 0) throw new InputError(notes.problems);
   return ready;

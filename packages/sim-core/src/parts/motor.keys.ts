@@ -2,9 +2,9 @@ import type { Keys } from "../keys.js";
 
 const CP = "common practice, no source";
 
-const volts = { kind: "quantity", dimension: "voltage", above: 0, max: 1000, example: "24 V" } as const;
-const amps = { kind: "quantity", dimension: "current", above: 0, max: 10000, example: "26.7 A" } as const;
-const turning = { kind: "quantity", dimension: "shaft_speed", above: 0, example: "2600 rpm" } as const;
+const volts = { kind: "quantity", dimension: "voltage", min: 0.1, max: 1000, example: "24 V" } as const;
+const amps = { kind: "quantity", dimension: "current", min: 0.01, max: 10000, example: "26.7 A" } as const;
+const turning = { kind: "quantity", dimension: "shaft_speed", min: 10, max: 10000, example: "2600 rpm" } as const;
 
 export const motorKeys = {
   kind: {
@@ -39,7 +39,8 @@ export const motorKeys = {
       power: {
         kind: "quantity",
         dimension: "power",
-        above: 0,
+        min: 1,
+        max: 1e5,
         required: true,
         meaning: "rated power at the shaft",
         example: "500 W",
@@ -60,7 +61,8 @@ export const motorKeys = {
       resistance: {
         kind: "quantity",
         dimension: "resistance",
-        above: 0,
+        min: 1e-4,
+        max: 1000,
         required: true,
         meaning: "resistance between the terminals",
         example: "0.14 ohm",
@@ -68,7 +70,8 @@ export const motorKeys = {
       torque_constant: {
         kind: "quantity",
         dimension: "torque_constant",
-        above: 0,
+        min: 1e-4,
+        max: 10,
         required: true,
         meaning: "torque per amp, the same number as volts per rad/s",
         example: "0.076 N m/A, 8 V/krpm or 125 rpm/V",
@@ -77,6 +80,7 @@ export const motorKeys = {
         kind: "quantity",
         dimension: "torque",
         min: 0,
+        max: 100,
         meaning: "friction torque at any speed",
         default: "0 N m",
         source: "given with the constants or none",
@@ -86,6 +90,7 @@ export const motorKeys = {
         kind: "quantity",
         dimension: "viscous_drag",
         min: 0,
+        max: 1,
         meaning: "growth of the friction torque with speed",
         default: "0 N m s",
         source: "given with the constants or none",
@@ -133,7 +138,8 @@ export const motorKeys = {
       resistance: {
         kind: "quantity",
         dimension: "resistance",
-        above: 0,
+        min: 1e-4,
+        max: 1000,
         required: true,
         meaning: "armature and field together",
         example: "0.12 ohm",
@@ -154,7 +160,8 @@ export const motorKeys = {
   inertia: {
     kind: "quantity",
     dimension: "inertia",
-    above: 0,
+    min: 1e-6,
+    max: 100,
     meaning: "moment of inertia of one motor's rotor",
     default: "5e-6 kg m² per watt rated",
     source: CP,
@@ -184,7 +191,8 @@ export const motorKeys = {
       mass: {
         kind: "quantity",
         dimension: "mass",
-        above: 0,
+        min: 0.05,
+        max: 2000,
         meaning: "mass of one motor",
         default: "12 kg per kW rated",
         source: CP,
@@ -207,7 +215,8 @@ export const motorKeys = {
       continuous_for: {
         kind: "quantity",
         dimension: "time",
-        above: 0,
+        min: 1,
+        max: 86400,
         meaning: "how long it carries that current from cold",
         default: "always",
         source: "continuous rating unless told",
@@ -216,28 +225,32 @@ export const motorKeys = {
       winding_capacity: {
         kind: "quantity",
         dimension: "heat_capacity",
-        above: 0,
+        min: 1,
+        max: 1e7,
         meaning: "heat capacity of the winding and armature",
         example: "700 J/K",
       },
       case_capacity: {
         kind: "quantity",
         dimension: "heat_capacity",
-        above: 0,
+        min: 1,
+        max: 1e7,
         meaning: "heat capacity of the case",
         example: "2000 J/K",
       },
       winding_to_case: {
         kind: "quantity",
         dimension: "thermal_resistance",
-        above: 0,
+        min: 1e-4,
+        max: 1000,
         meaning: "thermal resistance from winding to case",
         example: "0.2 K/W",
       },
       case_to_air: {
         kind: "quantity",
         dimension: "thermal_resistance",
-        above: 0,
+        min: 1e-4,
+        max: 1000,
         meaning: "thermal resistance from case to air",
         example: "0.35 K/W",
       },

@@ -1,5 +1,6 @@
 import { basename, dirname } from "node:path";
 import { type Plan, RAIL, tractiveEffort } from "@rideon/sim-core";
+import type { ClimbTold } from "../load.js";
 import { UsageError } from "../read/diagnostics.js";
 import { type Simulated, type Study, simulate } from "../simulate.js";
 import { chargeFigure } from "../svg/charge.js";
@@ -13,7 +14,6 @@ import type { Seen } from "../svg/parts.js";
 import { stoppingFigure } from "../svg/stopping.js";
 import { unitsFor } from "../svg/units.js";
 import { wholeFiles } from "../write/files.js";
-import type { ClimbTold } from "./climb.js";
 import type { Opened } from "./opened.js";
 
 /** Where `--svg` wants the picture, and what else goes to standard output. */

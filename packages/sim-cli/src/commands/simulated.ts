@@ -34,7 +34,7 @@ export async function simulated<S extends Study>(
   inWords: (told: Told<S>) => readonly string[],
 ): Promise<number> {
   mindStdout(flags);
-  const opened = openPlan(path, flags);
+  const opened = await openPlan(path, flags);
   const files = flags.out === undefined ? undefined : wholeFiles(flags.out);
   const { plan, loco, track, tables } = opened.reading;
   const asked = { teeth: flags.teeth, sight_m: flags.sight, step_s: flags.step };

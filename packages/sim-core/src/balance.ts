@@ -35,9 +35,16 @@ export interface EnergyBalance {
   potential_J: number;
   /** Lifted by hand: vehicles that changed places at the end of a line. */
   shifted_J: number;
-  /** What is left unexplained, as a share of the energy drawn. */
+  /** What is left unexplained, as a share of the energy drawn, or of all that changed hands where that is more. */
   residual_share: number;
 }
+
+/**
+ * What changes hands is taken as this at least, or a share of it would be a share of nothing: what moves a train by a step,
+ * and, for the sake of rounding, a small share of what a huge battery holds.
+ */
+const LEAST_J = 100;
+const LEAST_SHARE = 1e-7;
 
 /** Height energy of the whole train, each vehicle at the mean height of its length, J. */
 export function potential_J(w: Pick<Working, "train" | "track" | "y">): number {
@@ -56,8 +63,8 @@ export function potential_J(w: Pick<Working, "train" | "track" | "y">): number {
 export function energyBalance(w: Working): EnergyBalance {
   const { plan, train, start, y } = w;
   const { battery } = train;
-  const chemical_J =
-    energy_J(battery, start[at.AVAILABLE], start[at.BOUND]) - energy_J(battery, y[at.AVAILABLE], y[at.BOUND]);
+  const held_J = energy_J(battery, start[at.AVAILABLE], start[at.BOUND]);
+  const chemical_J = held_J - energy_J(battery, y[at.AVAILABLE], y[at.BOUND]);
   const rim_mps = w.mode.wheels === 0 ? y[at.SPEED] : y[at.RIM_SPEED];
   const terms = {
     battery_recovery_J: y[at.RECOVERY],
@@ -84,12 +91,18 @@ export function energyBalance(w: Working): EnergyBalance {
     potential_J: potential_J(w) - potential_J({ train: plan.train, track: plan.track, y: start }) - w.shifted_J,
     shifted_J: w.shifted_J,
   };
-  const explained_J = Object.values(terms).reduce((sum, term) => sum + term, 0) - terms.shifted_J;
+  let explained_J = -terms.shifted_J;
+  let turned_J = Math.abs(chemical_J) - Math.abs(terms.shifted_J);
+  for (const term_J of Object.values(terms)) {
+    explained_J += term_J;
+    turned_J += Math.abs(term_J);
+  }
   return {
     drawn_J: y[at.DRAWN],
     returned_J: y[at.RETURNED],
     chemical_J,
     ...terms,
-    residual_share: y[at.DRAWN] > 0 ? (chemical_J - explained_J) / y[at.DRAWN] : 0,
+    // Every joule that changes hands is told twice: where it comes from and where it goes.
+    residual_share: (chemical_J - explained_J) / Math.max(y[at.DRAWN], turned_J / 2, LEAST_J, LEAST_SHARE * held_J),
   };
 }

@@ -35,6 +35,7 @@ export const MARGINS = [
   "protection_low_V",
   "protection_low_clears_V",
   "winding_degC",
+  "burns_out_degC",
 ] as const;
 
 export type MarginName = (typeof MARGINS)[number];
@@ -67,6 +68,7 @@ const OVERCURRENT_CLEARS = index.protection_current_clears_A;
 const LOW_VOLTAGE = index.protection_low_V;
 const LOW_VOLTAGE_CLEARS = index.protection_low_clears_V;
 const TOO_HOT = index.winding_degC;
+const BURNS_OUT = index.burns_out_degC;
 
 /** Full, a battery takes nothing back until this share of its available well is left. */
 const ROOM_SHARE = 0.995;
@@ -74,6 +76,8 @@ const ROOM_SHARE = 0.995;
 const ROUNDING_mps2 = 1e-9;
 /** Rolling back as fast as this, or off the line, or a whole lap, a train has run away. */
 const RUNAWAY_mps = 20;
+/** Insulation, solder and magnets are gone by then, and with them all that is known of the motor (from memory). */
+export const BURNT_OUT_degC = 400;
 
 export function fillMargins(w: Working, y: Float64Array, margins: Float64Array): void {
   margins.fill(Number.POSITIVE_INFINITY);
@@ -146,5 +150,6 @@ function electricalMargins(w: Working, y: Float64Array, margins: Float64Array): 
       else margins[LOW_VOLTAGE_CLEARS] = -above_V;
     }
   }
+  margins[BURNS_OUT] = BURNT_OUT_degC - Math.max(y[at.WINDING], y[at.CASE]);
   if (!w.tooHot) margins[TOO_HOT] = train.heat.limit_degC - y[at.WINDING];
 }

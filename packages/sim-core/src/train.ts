@@ -137,9 +137,12 @@ function trainBrakes(
   return brakes;
 }
 
+/** A microgram: rims with no mass at all would be stopped by their brake before it began. */
+const LIGHTEST_RIM_kg = 1e-9;
+
 /** Rotating masses as mass at the tread: the sum of J/r², never a percentage. */
 function rotating(loco: RollingLoco, rolling: Rolling, motor: Motor, gears: Gears) {
   const atAxle_kgm2 = drivenWheels_kgm2(loco) + gears.inertia_kgm2 + motor.inertia_kgm2 * gears.ratio ** 2;
-  const rim_kg = atAxle_kgm2 / rolling.radius_m ** 2;
+  const rim_kg = Math.max(LIGHTEST_RIM_kg, atAxle_kgm2 / rolling.radius_m ** 2);
   return { rim_kg, effective_kg: rolling.translating_kg + rim_kg };
 }

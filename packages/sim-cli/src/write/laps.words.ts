@@ -65,6 +65,7 @@ const ENDED_BY: Record<string, (told: Told<"laps">) => string> = {
   slipping: () => "spinning wheels (rideon run tells why)",
   overran: ({ answer }) => `running past where it should stand: ${answer.events.at(-1)?.detail ?? ""}`,
   ran_away: () => "running away backwards",
+  burnt_out: () => "the motor burning out",
   duration: () => "the plan's duration",
   one_day: () => "24 hours run",
 };
@@ -102,6 +103,8 @@ const isTold = (lap: number, reserve: number, last: number): boolean =>
 /** Peukert's law beside the simulation, and why the two differ. */
 function byHand({ answer, eyes }: Told<"laps">): string {
   const { hand_check_time_h, time_s, ended_by } = answer;
+  if (hand_check_time_h === null)
+    return "Nothing was drawn from the battery: there is no mean current to check by hand.";
   const mean_A = meanCurrent_A(answer);
   const hand = eyes.of(hand_check_time_h * 3600, "time");
   const sums = `Peukert's law at the mean current${mean_A ? ` of ${eyes.of(mean_A, "current")}` : ""} gives ${hand}; the train ran ${eyes.of(time_s, "time")}.`;

@@ -2,6 +2,7 @@ import { mean } from "simple-statistics";
 import { peukert_s } from "../parts/battery.wells.js";
 import type { Plan } from "../plan.js";
 import { run } from "../run.js";
+import { sound } from "../sound.js";
 import * as at from "../state.js";
 import type { Observer } from "../stepper.js";
 import { stateOfCharge, tracer } from "../trace.js";
@@ -36,8 +37,8 @@ export interface LapsAnswer {
   energy_per_passenger_Wh: number | null;
   per_lap: LapRow[];
   events: Event[];
-  /** By hand: Peukert's law at the mean current, from the charge at the start, h. */
-  hand_check_time_h: number;
+  /** By hand: Peukert's law at the mean current, from the charge at the start, h; null where none was drawn. */
+  hand_check_time_h: number | null;
 }
 
 /** Laps until something ends the day: the battery, the breaker, a stall, the plan's duration or a whole day. */
@@ -50,8 +51,8 @@ export function laps(plan: Plan, options: StudyOptions = {}): LapsAnswer {
   const w = run(plan, { ...step, laps: Number.POSITIVE_INFINITY, observers });
   const { rows } = counter;
   const { battery } = w.train;
-  const meanCurrent_A = w.y[at.DRAWN_CHARGE] / w.time_s;
-  return {
+  const drawn_A = w.y[at.DRAWN_CHARGE] / w.time_s;
+  return sound({
     laps_to_reserve: rows.filter((row) => row.state_of_charge >= battery.reserve).length,
     laps_to_end: w.lapsDone,
     ended_by: w.endedBy,
@@ -64,8 +65,8 @@ export function laps(plan: Plan, options: StudyOptions = {}): LapsAnswer {
     per_lap: rows,
     events: w.events,
     hand_check_time_h:
-      (plan.charge * peukert_s(battery.label_C, battery.label_s, battery.peukert, meanCurrent_A)) / 3600,
-  };
+      drawn_A > 0 ? (plan.charge * peukert_s(battery.label_C, battery.label_s, battery.peukert, drawn_A)) / 3600 : null,
+  });
 }
 
 /** Looks on and closes a row at every lap. */
@@ -80,8 +81,8 @@ function lapCounter(): { observer: Observer; rows: LapRow[] } {
   };
   const observer: Observer = {
     step: look,
+    change: look,
     event(w) {
-      look(w);
       if (w.lapsDone === rows.length) return;
       const energy_J = w.y[at.DRAWN] - w.y[at.RETURNED];
       rows.push({

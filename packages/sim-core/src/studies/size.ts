@@ -3,6 +3,7 @@ import { RAIL } from "../parts/adhesion.js";
 import { labelFor_C } from "../parts/battery.size.js";
 import { G_mps2 } from "../parts/constants.js";
 import { gravity_N, grip_N, resistance_N } from "../pull.js";
+import { sound } from "../sound.js";
 import type { SizeAnswer } from "./size.answer.js";
 import { BRAKE_COMES_ON_s, stopWithin, WET_BRAKING } from "./size.brakes.js";
 import { gearingFor, type MotorFor, motorFor } from "./size.drive.js";
@@ -60,7 +61,7 @@ export function size(sizing: Sizing, options: SizeOptions = {}): SizeAnswer {
     leadAcid_h: hours("lead-acid"),
     lifepo4_h: hours("lifepo4"),
   };
-  return {
+  return sound({
     speed_mps,
     duration_h: duration_s / 3600,
     train_mass_kg: train.mass_kg,
@@ -92,7 +93,7 @@ export function size(sizing: Sizing, options: SizeOptions = {}): SizeAnswer {
     ...brakes(sizing, motor, chosen.sight_m, down),
     ...adhesion(ways, restart_N, motor.starting_N, up),
     rules: rulesOf(sizing, gearing),
-  };
+  });
 }
 
 /** As the controller's own standing load is usually taken. */

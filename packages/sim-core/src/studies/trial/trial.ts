@@ -1,4 +1,5 @@
 import type { LocoDefinition } from "../../parts/files.keys.js";
+import { sound } from "../../sound.js";
 import { type Book, bookOf } from "./book.js";
 import { causesOf } from "./causes.js";
 import { doubtsOf, surenessOf } from "./doubts.js";
@@ -105,7 +106,7 @@ export interface Filled {
 export function trial(ready: Trial, filled?: Filled): TrialAnswer {
   const { levers, speeds, machine } = ready.setting;
   const book = ready.book((filled?.taken ?? []).map(({ reading }) => reading));
-  return {
+  return sound({
     lever_held: levers.held,
     lever_walk: levers.walk,
     lever_run: levers.run,
@@ -115,7 +116,7 @@ export function trial(ready: Trial, filled?: Filled): TrialAnswer {
     steps: ready.sheet,
     faults: faultTable(book),
     ...(filled ? judge(book, filled) : { causes: null, next_reading: null }),
-  };
+  });
 }
 
 /** The causes that a filled sheet makes likely. */

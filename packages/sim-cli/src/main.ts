@@ -25,7 +25,6 @@ import { tell } from "./write/terminal.js";
  * @param argv what stands after the program's name
  */
 export async function main(argv: readonly string[]): Promise<void> {
-  mindSignals();
   mindPipes();
   try {
     process.exitCode = await answer(argv);
@@ -135,19 +134,6 @@ function contents(end: (status: number) => void): Command {
 
 const ends = (command: Command, line: string): Command =>
   command.helpOption("-h, --help", "print this help").addHelpText("after", `\nExample:\n  ${line}`);
-
-/** An interrupted command leaves old files or none. */
-function mindSignals(): void {
-  for (const [signal, status] of [
-    ["SIGINT", STATUS.interrupted],
-    ["SIGTERM", 143],
-  ] as const) {
-    process.once(signal, () => {
-      discardUnfinished();
-      process.exit(status);
-    });
-  }
-}
 
 /** Whoever reads our output may have had enough (`| head`): no fault of anyone's. A full disk behind it is one. */
 function mindPipes(): void {

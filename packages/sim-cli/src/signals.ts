@@ -1,0 +1,15 @@
+import { STATUS } from "./failure.js";
+import { discardUnfinished } from "./write/files.js";
+
+/** An interrupted command leaves old files or none. Minded first of all, while the rest of the program is still loading. */
+export function mindSignals(): void {
+  for (const [signal, status] of [
+    ["SIGINT", STATUS.interrupted],
+    ["SIGTERM", 143],
+  ] as const) {
+    process.once(signal, () => {
+      discardUnfinished();
+      process.exit(status);
+    });
+  }
+}

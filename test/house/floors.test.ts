@@ -10,9 +10,9 @@ const FLOORS: readonly RegExp[] = [
   /^(keys|parts\/.*\.keys|parts\/constants|parts\/track\.columns)\.ts$/,
   /^(errors|units(\..*)?|numeric\/.*)\.ts$/,
   /^parts\/.*\.ts$/,
-  /^(state|electrics|circuit|electric-brake|excitation|meshes|rolling|train|plan|line|pull|climbing|warnings)\.ts$/,
-  /^(working|hands|motion|standing|grip|balance|approach|limits|margins|lever|driver|marks|stall|events)\.ts$/,
-  /^(stepper|step|trace|summary|run)\.ts$/,
+  /^(state|electrics|circuit|electric-brake|excitation|meshes|rolling|train|plan|line|pull|climbing|warnings|walls)\.ts$/,
+  /^(working|hands|motion|standing|grip|balance|approach|limits|margins|lever|driver|marks|stall|events|bends|sound)\.ts$/,
+  /^(stepper|step|slipping|trace|summary|run)\.ts$/,
   /^studies\/.*\.ts$/,
   /^index\.ts$/,
 ];

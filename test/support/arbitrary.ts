@@ -143,4 +143,4 @@ export const anyParts: fc.Arbitrary<Parts> = fc
     }),
   );
 
-export const OUTCOMES = ["completed", "stalled", "slipping", "flat", "overran", "ran_away", "tripped"];
+export const OUTCOMES = ["completed", "stalled", "slipping", "flat", "overran", "ran_away", "tripped", "burnt_out"];

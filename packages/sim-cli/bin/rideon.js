@@ -1,4 +1,6 @@
 #!/usr/bin/env node
-import { main } from "../dist/main.js";
+import { mindSignals } from "../dist/signals.js";
 
+mindSignals();
+const { main } = await import("../dist/main.js");
 await main(process.argv.slice(2));

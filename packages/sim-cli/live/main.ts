@@ -1,6 +1,7 @@
 import { InputError } from "@rideon/sim-core";
+import { type Files, planOf } from "../src/load.js";
 import { changed, type Settings } from "../src/page/controls.js";
-import { type Day, type Files, lapOf, planOf } from "../src/page/facts.js";
+import { type Day, lapOf } from "../src/page/facts.js";
 import { unpacked } from "../src/page/pack.js";
 import { answersOf, LIVE } from "../src/page/page.js";
 import { stopsInWords } from "../src/page/stop.words.js";

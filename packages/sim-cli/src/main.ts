@@ -26,7 +26,6 @@ import { tell, writeOut } from "./write/terminal.js";
  * @param argv what stands after the program's name
  */
 export async function main(argv: readonly string[]): Promise<void> {
-  mindSignals();
   mindPipes();
   try {
     process.exitCode = await answer(argv);
@@ -75,7 +74,9 @@ function contents(end: (status: number) => void): Command {
 
   ends(addPlanOptions(program.command("check")), 'rideon check plan.yaml --set loco.mass="150 kg"')
     .description("read everything; tell what it comes to, what is assumed, and what should be looked at")
-    .action(async (plan: string, flags: PlanFlags) => end((await import("./commands/check.js")).check(plan, flags)));
+    .action(async (plan: string, flags: PlanFlags) =>
+      end(await (await import("./commands/check.js")).check(plan, flags)),
+    );
 
   ends(addRunOptions(program.command("run")), 'rideon run plan.yaml --passengers 6 --speed "5 mph" --rail wet')
     .description("one working: speed, current and charge along the way")
@@ -89,11 +90,15 @@ function contents(end: (status: number) => void): Command {
     .description(
       "what to buy for a train, its line, its speed and its hours: no motor, gears or battery need be named yet",
     )
-    .action(async (plan: string, flags: PlanFlags) => end((await import("./commands/size.js")).size(plan, flags)));
+    .action(async (plan: string, flags: PlanFlags) =>
+      end(await (await import("./commands/size.js")).size(plan, flags)),
+    );
 
   ends(addPictureOptions(program.command("climb")), "rideon climb plan.yaml --rail damp")
     .description("the load table: with how many aboard it starts again on the steepest bit, and what limits it")
-    .action(async (plan: string, flags: PictureFlags) => end((await import("./commands/climb.js")).climb(plan, flags)));
+    .action(async (plan: string, flags: PictureFlags) =>
+      end(await (await import("./commands/climb.js")).climb(plan, flags)),
+    );
 
   ends(addGearsOptions(program.command("gears")), "rideon gears plan.yaml --teeth 9,11,12,13,38,44,57")
     .description("sprocket choices from the teeth to hand, ranked, with speed, pull, current, heat and chain checks")
@@ -130,21 +135,6 @@ function contents(end: (status: number) => void): Command {
 
 const ends = (command: Command, line: string): Command =>
   command.helpOption("-h, --help", "print this help").addHelpText("after", `\nExample:\n  ${line}`);
-
-/** An interrupted command leaves old files or none; so does one whose terminal is closed. */
-function mindSignals(): void {
-  for (const [signal, status] of [
-    ["SIGINT", STATUS.interrupted],
-    ["SIGTERM", 143],
-    ["SIGHUP", 129],
-    ["SIGQUIT", 131],
-  ] as const) {
-    process.once(signal, () => {
-      discardUnfinished();
-      process.exit(status);
-    });
-  }
-}
 
 /** Whoever reads our output may have had enough (`| head`): no fault of anyone's. A full disk behind it is one. */
 function mindPipes(): void {

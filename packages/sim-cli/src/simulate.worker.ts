@@ -11,6 +11,7 @@ import {
 } from "@rideon/sim-core";
 import type { Answers, Job, Simulated, Study } from "./simulate.js";
 import { tellProgress, work } from "./thread.js";
+import { SET } from "./write/brakes.sets.words.js";
 import { csvWriter, TRACE_COLUMNS } from "./write/csv.js";
 import { diskError } from "./write/files.js";
 import { pictureTaker } from "./write/picture.js";
@@ -18,9 +19,17 @@ import { pictureTaker } from "./write/picture.js";
 const STUDIES: { [S in Study]: (plan: Plan, options: StudyOptions, job: Job) => Answers[S] } = {
   run: runOnce,
   laps,
-  gears: (plan, { step_s }, { teeth }) => gears(plan, teeth, step_s === undefined ? {} : { step_s }),
+  gears: (plan, { step_s }, { teeth }) =>
+    gears(plan, teeth, {
+      ...(step_s === undefined ? {} : { step_s }),
+      onTried: (tried, of) => tellProgress({ doing: `trying sprockets, ${tried} of ${of} tried` }),
+    }),
   brakes: (plan, { step_s }, { sight_m }) =>
-    brakes(plan, { ...(sight_m === undefined ? {} : { sight_m }), ...(step_s === undefined ? {} : { step_s }) }),
+    brakes(plan, {
+      ...(sight_m === undefined ? {} : { sight_m }),
+      ...(step_s === undefined ? {} : { step_s }),
+      onCase: (set, rail) => tellProgress({ doing: `stopping it from everywhere: ${SET[set]}, ${rail} rail` }),
+    }),
 };
 /** Often enough to be seen moving. */
 const TELL_ms = 100;

@@ -39,8 +39,12 @@ export interface EnergyBalance {
   residual_share: number;
 }
 
-/** Of a working that turned over less, what is left is rounding in all that the battery and the train's height hold. */
-const LEAST_TURNOVER_J = 1;
+/**
+ * What changes hands is taken as this at least, or a share of it would be a share of nothing: what moves a train by a step,
+ * and, for the sake of rounding, a small share of what a huge battery holds.
+ */
+const LEAST_J = 100;
+const LEAST_SHARE = 1e-7;
 
 /** Height energy of the whole train, each vehicle at the mean height of its length, J. */
 export function potential_J(w: Pick<Working, "train" | "track" | "y">): number {
@@ -59,8 +63,8 @@ export function potential_J(w: Pick<Working, "train" | "track" | "y">): number {
 export function energyBalance(w: Working): EnergyBalance {
   const { plan, train, start, y } = w;
   const { battery } = train;
-  const chemical_J =
-    energy_J(battery, start[at.AVAILABLE], start[at.BOUND]) - energy_J(battery, y[at.AVAILABLE], y[at.BOUND]);
+  const held_J = energy_J(battery, start[at.AVAILABLE], start[at.BOUND]);
+  const chemical_J = held_J - energy_J(battery, y[at.AVAILABLE], y[at.BOUND]);
   const rim_mps = w.mode.wheels === 0 ? y[at.SPEED] : y[at.RIM_SPEED];
   const terms = {
     battery_recovery_J: y[at.RECOVERY],
@@ -96,6 +100,6 @@ export function energyBalance(w: Working): EnergyBalance {
     returned_J: y[at.RETURNED],
     chemical_J,
     ...terms,
-    residual_share: (chemical_J - explained_J) / Math.max(y[at.DRAWN], turnover_J, LEAST_TURNOVER_J),
+    residual_share: (chemical_J - explained_J) / Math.max(y[at.DRAWN], turnover_J, LEAST_J, LEAST_SHARE * held_J),
   };
 }

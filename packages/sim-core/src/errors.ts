@@ -45,6 +45,9 @@ export class RunError extends Error {
   override readonly name = "RunError";
 }
 
+/** What may help where a run is lost. */
+export const REMEDY = "try a smaller --step, or look among the values of the files for one that is far from usual";
+
 /** The key of a table at a path such as `loco.gears.2.teeth`; list positions are passed over. */
 export function keyAt(path: string): Key | undefined {
   const [file, ...names] = path.split(".").filter((part) => !/^\d+$/.test(part));

@@ -1,6 +1,6 @@
 import { leverSettled } from "./driver.js";
 import { RunError, shown } from "./errors.js";
-import { fillMargins, MARGINS, type MarginName } from "./margins.js";
+import { BURNT_OUT_degC, fillMargins, MARGINS, type MarginName } from "./margins.js";
 import { arrive, leaveStop, overrun, reachMark } from "./marks.js";
 import { motion } from "./motion.js";
 import { stallInWords, stallOf } from "./stall.js";
@@ -83,6 +83,8 @@ const EFFECTS: Record<MarginName, (w: Working) => void> = {
   excitation_V: (w) => {
     w.mode.excited = !w.mode.excited;
   },
+  burns_out_degC: (w) =>
+    end(w, "burnt_out", "burnt_out", `the motor is at ${shown(BURNT_OUT_degC, "°C")}, which no motor stands`),
 };
 
 function stop(w: Working): void {

@@ -78,7 +78,7 @@ export type ChoiceKey<C extends string = string> = Common & {
 /** `[12, 36]`: teeth of the driving and the driven sprocket. */
 export type TeethKey = Common & { kind: "teeth"; usual?: Usual };
 /** One quantity, or a map from discharge time to capacity: `{ 20 h: 75 Ah, 5 h: 64 Ah }`. */
-export type CapacityKey = Common & { kind: "capacity"; usual?: Usual };
+export type CapacityKey = Common & Bounds & { kind: "capacity"; usual?: Usual };
 /** Pairs of share and volts: `[[0, 11.9 V], [50 %, 12.2 V], [1, 12.7 V]]`. */
 export type VoltageTableKey = Common & { kind: "voltage_table"; usual?: Usual };
 export type MapKey<K extends Keys = Keys> = Common & { kind: "map"; keys: K; oneOf?: readonly OneOf[] };

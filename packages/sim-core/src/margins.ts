@@ -37,6 +37,7 @@ export const MARGINS = [
   "protection_low_clears_V",
   "winding_degC",
   "excitation_V",
+  "burns_out_degC",
 ] as const;
 
 export type MarginName = (typeof MARGINS)[number];
@@ -70,11 +71,14 @@ const LOW_VOLTAGE = index.protection_low_V;
 const LOW_VOLTAGE_CLEARS = index.protection_low_clears_V;
 const TOO_HOT = index.winding_degC;
 const EXCITATION = index.excitation_V;
+const BURNS_OUT = index.burns_out_degC;
 
 /** Less than this is no acceleration. */
 const ROUNDING_mps2 = 1e-9;
 /** Rolling back as fast as this, or off the line, or a whole lap, a train has run away. */
 const RUNAWAY_mps = 20;
+/** Insulation, solder and magnets are gone by then, and with them all that is known of the motor (from memory). */
+export const BURNT_OUT_degC = 400;
 
 export function fillMargins(w: Working, y: Float64Array, margins: Float64Array): void {
   margins.fill(Number.POSITIVE_INFINITY);
@@ -148,5 +152,6 @@ function electricalMargins(w: Working, y: Float64Array, margins: Float64Array): 
     }
   }
   if (mode.powered) margins[EXCITATION] = now.excitation_V;
+  margins[BURNS_OUT] = BURNT_OUT_degC - Math.max(y[at.WINDING], y[at.CASE]);
   if (!w.tooHot) margins[TOO_HOT] = train.heat.limit_degC - y[at.WINDING];
 }

@@ -7,6 +7,7 @@ import { createTrack, type Track } from "./parts/track.js";
 import type { Rolling } from "./rolling.js";
 import { createTrain, type Train } from "./train.js";
 import { lookForUnusual } from "./units.usual.js";
+import { refuseImpossible } from "./walls.js";
 import { lookForSlowHeat, lookForTrouble } from "./warnings.js";
 
 /** A plan made ready to run: train, line and what the driver is to do. */
@@ -86,6 +87,7 @@ export function createPlan(
   };
   lookForUnusual(notes, "plan", planKeys, plan);
   lookForUnusual(notes, "loco", locoKeys, loco);
+  refuseImpossible(train, notes);
   lookForTrouble(train, notes);
   if (notes.problems.length === 0) lookForSlowHeat(ready, loco.motor.heat, notes);
   if (notes.problems.length > 0) throw new InputError(notes.problems);

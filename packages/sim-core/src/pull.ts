@@ -77,7 +77,8 @@ export const gravity_N = (train: Rolling, sine: number): number => train.mass_kg
  */
 export function grip_N(train: Rolling, sine: number): number {
   const { transfer, adhesion } = train;
-  const level_N = adhesion.static * train.driven_N * Math.sqrt(1 - sine * sine);
+  // Curves, counted in, may come to more than the weight: no wall is that steep.
+  const level_N = adhesion.static * train.driven_N * Math.sqrt(Math.max(0, 1 - sine * sine));
   if (transfer.end === 0) return level_N;
   const locoGravity_N = train.locoBody_kg * G_mps2 * sine;
   const onto_N = (force_N: number) =>

@@ -1,11 +1,10 @@
 import { drive, leverSettled } from "./driver.js";
-import { RunError } from "./errors.js";
 import { standReady } from "./hands.js";
 import { DRIVER_s } from "./lever.js";
 import { lookAhead } from "./marks.js";
 import type { Plan } from "./plan.js";
+import { mustBeNumbers, mustClose } from "./sound.js";
 import { stallInWords, stallOf } from "./stall.js";
-import * as at from "./state.js";
 import { chooseStep_s } from "./step.js";
 import { createStepper, type Observer } from "./stepper.js";
 import { end, log, type Start, startWorking, type Working } from "./working.js";
@@ -26,6 +25,8 @@ export interface RunOptions {
   observers?: readonly Observer[];
 }
 
+/** The books are looked at each time the driver has looked up so often, every minute, so that a run that is lost ends. */
+const LOOKS_AT_BOOKS = 600;
 /** The longest day there is, s. */
 const ONE_DAY_s = 86400;
 
@@ -33,7 +34,7 @@ const ONE_DAY_s = 86400;
  * One working, from standing ready (or the start it is given) to its end. The driver looks up every tenth of a second;
  * between his moves the train obeys its physics, and every event is landed on. Trouble on the line is an outcome, never
  * an exception.
- * @throws RunError where the run cannot be finished through a fault of the program's own.
+ * @throws RunError where the run cannot be finished, or its books cannot be closed
  */
 export function run(plan: Plan, options: RunOptions = {}): Working {
   const w = startWorking(options.laps === undefined ? plan : { ...plan, laps: options.laps }, options.start);
@@ -53,16 +54,21 @@ export function run(plan: Plan, options: RunOptions = {}): Working {
   if (!options.start?.held) stepper.settle();
   for (let n = 0; w.outcome === undefined; n++) {
     if (n % stepsALook === 0) {
+      mustBeNumbers(w);
+      if (n % (LOOKS_AT_BOOKS * stepsALook) === 0) mustClose(w, false);
       look(w);
       stepper.settle();
       lookForTheEnd(w);
       // Ended before it has moved on at all: whoever looks on has seen nothing yet.
-      if (w.outcome !== undefined && w.time_s === 0) observer.event(w, stepper.margins);
+      if (w.outcome !== undefined && w.time_s === 0) {
+        observer.change?.(w, stepper.margins);
+        observer.event(w);
+      }
     }
     stepper.advance((n + 1) / stepsASecond);
-    if (!Number.isFinite(w.y[at.SPEED]))
-      throw new RunError(`the motion is lost at ${w.time_s} s; try a smaller --step`);
   }
+  mustBeNumbers(w);
+  mustClose(w);
   return w;
 }
 
@@ -84,8 +90,11 @@ function tell(observers: readonly Observer[]): Observer {
     step(w, from_s, from, margins) {
       for (const observer of observers) observer.step(w, from_s, from, margins);
     },
-    event(w, margins) {
-      for (const observer of observers) observer.event(w, margins);
+    change(w, margins) {
+      for (const observer of observers) observer.change?.(w, margins);
+    },
+    event(w) {
+      for (const observer of observers) observer.event(w);
     },
   };
 }

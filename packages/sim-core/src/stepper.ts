@@ -1,29 +1,43 @@
 import rk4 from "ode-rk4";
-import { RunError } from "./errors.js";
+import { driveBefore, lineAhead } from "./bends.js";
+import { REMEDY, RunError, shown } from "./errors.js";
 import { actOnDues, nextDue_s, settle } from "./events.js";
 import { fillMargins, MARGINS } from "./margins.js";
-import { slowedBy_pkg } from "./meshes.js";
 import { motion } from "./motion.js";
 import { nextBend_s } from "./parts/brakes.application.js";
-import { steepest_Nm2pA2 } from "./parts/motor.points.js";
+import { partsOfStep } from "./slipping.js";
 import * as at from "./state.js";
+import { format } from "./units.format.js";
 import type { Working } from "./working.js";
 
 /** An event is landed on within this, s. */
 const LANDING_s = 1e-9;
-/** Parts of a step while the wheels slip are at most this share of the rim's own time constant. */
-const SLIP_SHARE = 0.2;
 
-/** So many events on end, each as soon after the one before, are a fault of ours: modes that chase each other in time. */
-const MOST_IN_HASTE = 100;
-const HASTE_s = 1e-6;
+/** Where pull and currents bend a step is ended within this share of it. */
+const BENT_WITHIN = 1 / 64;
+
+/**
+ * More events than this in one second are modes that chase each other in time: a drive so stiff that it sticks and slips
+ * by the millisecond. A driver who looks up ten times, and every braked axle, make some dozens.
+ */
+const MOST_A_SECOND = 1000;
+
+/** Of more steps than this nobody waits for the end: a day takes two million, in a second or two. */
+const MOST_STEPS = 30e6;
+const tooLong = (time_s: number): string =>
+  `after ${MOST_STEPS / 1e6} million steps ${format(time_s, "time", "metric")} of running are done, and more than that is not worked out: ask for less of it, or take a longer --step`;
 
 /** Looks on and changes nothing. */
 export interface Observer {
   /** After every step: where it began; the working stands at its end, still in the mode of the step. */
   step(w: Working, from_s: number, from: Float64Array, margins: Float64Array): void;
+  /**
+   * After every discrete change, all that follows from it made: the driver's moves, of which nothing is logged, and events.
+   * The steps on either side do not show it: current leaps as the lever moves, and has fallen by the end of the next step.
+   */
+  change?(w: Working, margins: Float64Array): void;
   /** After every instant at which something happened, all changes made. */
-  event(w: Working, margins: Float64Array): void;
+  event(w: Working): void;
 }
 
 export interface Stepper {
@@ -40,7 +54,11 @@ export function createStepper(w: Working, observer: Observer): Stepper {
   const from = new Float64Array(at.SIZE);
   const firstStage = new Float64Array(at.SIZE);
   let firstStageKnown = false;
-  let inHaste = 0;
+  const line = lineAhead(w);
+  const drive = driveBefore(w);
+  let second = 0;
+  let events = 0;
+  let steps = 0;
   // The derivative at the end of a step, where margins are looked at, is the first stage of the next.
   const integrator = rk4(
     w.y,
@@ -64,12 +82,32 @@ export function createStepper(w: Working, observer: Observer): Stepper {
     return false;
   }
 
-  /** The least of the margins that fired, after a step from the copy. */
-  function leastFired(dt_s: number): number {
+  /** The same from the copy. */
+  function again(dt_s: number): boolean {
     w.y.set(from);
     firstStageKnown = false;
-    if (dt_s > 0) tryStep(dt_s);
+    return tryStep(dt_s);
+  }
+
+  /** The time by which pull and currents have bent, by halves. */
+  function driveBends(whole_s: number): number {
+    let before_s = 0;
+    let after_s = whole_s;
+    while (after_s - before_s > whole_s * BENT_WITHIN) {
+      const middle_s = (before_s + after_s) / 2;
+      again(middle_s);
+      if (drive.hasBent()) after_s = middle_s;
+      else before_s = middle_s;
+    }
+    return after_s;
+  }
+
+  /** The least of the margins that fired, after a step from the copy. */
+  function leastFired(dt_s: number): number {
+    if (dt_s > 0) again(dt_s);
     else {
+      w.y.set(from);
+      firstStageKnown = false;
       motion(w, firstStage, w.y, w.time_s);
       fillMargins(w, w.y, margins);
     }
@@ -111,14 +149,29 @@ export function createStepper(w: Working, observer: Observer): Stepper {
 
   function stepTo(to_s: number): void {
     const start_s = w.time_s;
+    if (++steps > MOST_STEPS) throw new RunError(tooLong(w.time_s));
     from.set(w.y);
-    const landed = tryStep(to_s - start_s);
+    drive.keep();
+    let landed = tryStep(to_s - start_s);
+    if (drive.hasBent()) {
+      to_s = start_s + driveBends(to_s - start_s);
+      landed = again(to_s - start_s);
+    }
     w.time_s = landed ? start_s + land(to_s - start_s) : to_s;
     firstStageKnown = !landed;
-    inHaste = landed && w.time_s - start_s < HASTE_s ? inHaste + 1 : 0;
-    if (inHaste > MOST_IN_HASTE) throw new RunError(`events follow each other without end at ${w.time_s} s`);
+    if (landed) countEvent();
     observer.step(w, start_s, from, margins);
     if (landed) lookAgain();
+  }
+
+  function countEvent(): void {
+    if (Math.floor(w.time_s) !== second) events = 0;
+    second = Math.floor(w.time_s);
+    if (++events <= MOST_A_SECOND) return;
+    const last = w.events[w.events.length - 1]?.detail ?? "";
+    throw new RunError(
+      `events follow each other without end at ${shown(w.time_s, "s")}, the last "${last}"; ${REMEDY}`,
+    );
   }
 
   /** All margins after a change; whoever looks on is told if anything came of it. */
@@ -126,7 +179,8 @@ export function createStepper(w: Working, observer: Observer): Stepper {
     firstStageKnown = false;
     const logged = w.events.length;
     settle(w, margins);
-    if (w.events.length > logged) observer.event(w, margins);
+    observer.change?.(w, margins);
+    if (w.events.length > logged) observer.event(w);
   }
 
   // The driver looks first: he needs the workings of the start.
@@ -137,30 +191,12 @@ export function createStepper(w: Working, observer: Observer): Stepper {
     advance(until_s) {
       while (w.time_s < until_s && w.outcome === undefined) {
         const due_s = nextDue_s(w);
-        const bend_s = nextBend_s(w.train.brakes, w.application, w.time_s);
-        stepTo(Math.min(until_s, due_s, bend_s, w.time_s + longestPart_s(w, until_s - w.time_s)));
+        const bend_s = Math.min(line.nextBend_s(), nextBend_s(w.train.brakes, w.application, w.time_s));
+        stepTo(Math.min(until_s, due_s, bend_s, w.time_s + (until_s - w.time_s) / partsOfStep(w, until_s - w.time_s)));
         if (w.time_s < due_s) continue;
         actOnDues(w);
         lookAgain();
       }
     },
   };
-}
-
-/**
- * While the wheels slip under power only rotor and rims answer the motor, with the rate k²G²/(r² R m): a step is cut into equal parts
- * that follow it.
- */
-function longestPart_s(w: Working, step_s: number): number {
-  if (w.mode.wheels === 0 || !w.mode.powered || w.mode.rim === 0) return step_s;
-  const rate_ps = rimRate_ps(w, 0);
-  return step_s / Math.ceil((step_s * rate_ps) / SLIP_SHARE);
-}
-
-/** How fast at most the motor's pull answers a change of the rims' speed, with a mass that moves along with them, 1/s. */
-export function rimRate_ps(w: Working, along_kg: number): number {
-  const { motor, gears, radius_m, motorPath_ohm, meshes } = w.train;
-  const resistance_ohm = motor.resistance20_ohm + motorPath_ohm;
-  const perSpeed_Nspm = (steepest_Nm2pA2(motor) * gears.ratio ** 2) / (radius_m ** 2 * resistance_ohm);
-  return perSpeed_Nspm * slowedBy_pkg(meshes, along_kg);
 }

@@ -51,7 +51,7 @@ export function summariser(): { observer: Observer; summary: Summary } {
   };
   const telling = TELLING.map((name) => MARGINS.indexOf(name));
   const least = telling.map(() => ({ value: Number.POSITIVE_INFINITY, time_s: 0, chainage_m: 0 }));
-  const look = (w: Working) => {
+  const look = (w: Working, margins: Float64Array) => {
     const { now, y } = w;
     summary.top_speed_mps = Math.max(summary.top_speed_mps, y[at.SPEED]);
     summary.peak_motor_current_A = Math.max(summary.peak_motor_current_A, now.motor_A);
@@ -60,6 +60,7 @@ export function summariser(): { observer: Observer; summary: Summary } {
     summary.peak_winding_temperature_C = Math.max(summary.peak_winding_temperature_C, y[at.WINDING]);
     summary.peak_adhesion_used = Math.max(summary.peak_adhesion_used, adhesionUsed(w));
     if (w.tooHot && summary.over_temperature_at_s === null) summary.over_temperature_at_s = w.time_s;
+    for (let i = 0; i < telling.length; i++) keep(w, i, margins[telling[i]]);
   };
   const keep = (w: Working, i: number, value: number) => {
     if (value >= least[i].value) return;
@@ -69,15 +70,13 @@ export function summariser(): { observer: Observer; summary: Summary } {
     summary.least_margins[TELLING[i]] = least[i];
   };
   const observer: Observer = {
-    step(w, _from_s, _from, margins) {
-      look(w);
-      for (let i = 0; i < telling.length; i++) keep(w, i, margins[telling[i]]);
-    },
-    event(w, margins) {
-      look(w);
-      for (let i = 0; i < telling.length; i++) keep(w, i, margins[telling[i]]);
-      // A slip that begins with a move of the lever has no step that leads up to it.
-      if (w.mode.wheels !== 0) keep(w, GRIP, 0);
+    step: (w, _from_s, _from, margins) => look(w, margins),
+    change: look,
+    event(w) {
+      if (w.mode.wheels === 0) return;
+      // A slip that begins with a move of the lever has no step that leads up to it: all the grip there was is used.
+      keep(w, GRIP, 0);
+      summary.peak_adhesion_used = Math.max(summary.peak_adhesion_used, 1);
     },
   };
   return { observer, summary };

@@ -147,11 +147,18 @@ function trainBrakes(
   return brakes;
 }
 
+/** A microgram: rims with no mass at all would be stopped by their brake before it began. */
+const LIGHTEST_RIM_kg = 1e-9;
+
 /** What turns as mass at the tread: the sum of J/r², never a percentage. */
 function turning(meshes: Meshes, translating_kg: number) {
-  const rim_kg = meshes.turning_kg.reduce((sum, each_kg) => sum + each_kg, 0);
-  const beforeLastMesh_kg = rim_kg - meshes.turning_kg[meshes.efficiency.length];
-  return { meshes, rim_kg, beforeLastMesh_kg, effective_kg: translating_kg + rim_kg };
+  const turning_kg = meshes.turning_kg.slice();
+  const last = meshes.efficiency.length;
+  const sum_kg = () => turning_kg.reduce((sum, each_kg) => sum + each_kg, 0);
+  turning_kg[last] += Math.max(0, LIGHTEST_RIM_kg - sum_kg());
+  const rim_kg = sum_kg();
+  const beforeLastMesh_kg = rim_kg - turning_kg[last];
+  return { meshes: { ...meshes, turning_kg }, rim_kg, beforeLastMesh_kg, effective_kg: translating_kg + rim_kg };
 }
 
 /** The same train with something else between its motor and its wheels. */

@@ -1,4 +1,5 @@
 import type { Approach } from "./approach.js";
+import { RunError, shown } from "./errors.js";
 import type { LimitAhead } from "./limits.js";
 import { ROOM_FILL } from "./parts/battery.data.js";
 import { startingWells_C } from "./parts/battery.js";
@@ -11,7 +12,7 @@ import * as at from "./state.js";
 import type { Train } from "./train.js";
 
 /** Why a working ended. */
-export type Outcome = "completed" | "stalled" | "slipping" | "flat" | "overran" | "ran_away" | "tripped";
+export type Outcome = "completed" | "stalled" | "slipping" | "flat" | "overran" | "ran_away" | "tripped" | "burnt_out";
 
 /** Something that happened, with what a person needs to know of it. */
 export interface Event {
@@ -192,8 +193,18 @@ export function chainage_m(w: Working, y: Float64Array = w.y): number {
   return w.returning ? w.track.length_m - along : along;
 }
 
-/** Writes an event into the log. */
+/** So many events fill a book: a day of laps of half a minute has a quarter of it. */
+const MOST_EVENTS = 100_000;
+
+/**
+ * Writes an event into the log.
+ * @throws RunError where there are too many of them to be read
+ */
 export function log(w: Working, kind: string, detail: string): void {
+  if (w.events.length >= MOST_EVENTS)
+    throw new RunError(
+      `${MOST_EVENTS} events in ${shown(w.time_s, "s")}, the last "${detail}": nobody reads more of them`,
+    );
   w.events.push({ time_s: w.time_s, lap: w.lapsDone + 1, chainage_m: chainage_m(w), kind, detail });
 }
 

@@ -1,15 +1,18 @@
 import type { PlanFlags } from "../options.js";
 import type { Figure } from "../svg/draw.js";
 import { jsonDocument } from "../write/json.js";
+import { type Progress, progressLine } from "../write/progress.js";
 import { print, tell, writeOut } from "../write/terminal.js";
 import { mindStdout, type SvgFlags } from "./drawn.js";
 import { endWith, type Ready } from "./opened.js";
 import { outputsOf } from "./outputs.js";
 
-/** A question that is answered at once. */
+/** A question that no single long run answers. */
 interface Question<R extends Ready, A extends object> {
   command: string;
-  work: (ready: R) => A;
+  /** What is shown while it is worked out on a thread of its own; absent of what is answered at once. */
+  doing?: string;
+  work: (ready: R, onProgress: (progress: Progress) => void) => A | Promise<A>;
   inWords: (ready: R, answer: A, quiet: boolean) => readonly string[];
   /** Its pictures, for `--svg`. */
   draw?: (ready: R, answer: A) => readonly Figure[];
@@ -18,14 +21,16 @@ interface Question<R extends Ready, A extends object> {
 }
 
 /** Works out, writes the file asked for, and prints: what `check`, `climb` and `size` have in common. @returns the exit status */
-export function answered<R extends Ready, A extends object>(
+export async function answered<R extends Ready, A extends object>(
   ready: R,
   flags: PlanFlags & SvgFlags,
-  { command, work, inWords, draw, step_s = null }: Question<R, A>,
-): number {
+  { command, doing, work, inWords, draw, step_s = null }: Question<R, A>,
+): Promise<number> {
   mindStdout(flags);
   const outputs = outputsOf(flags, ready.reading.files, ["answer.json"]);
-  const answer = work(ready);
+  const progress = progressLine(flags.quiet === true);
+  if (doing !== undefined) progress.say(doing);
+  const answer = await Promise.resolve(work(ready, progress.show)).finally(progress.clear);
   const { warnings, notes } = ready;
   const document = jsonDocument({ command, warnings, assumed: notes.assumed, step_s, step_error: null }, answer);
   outputs.write("answer.json", document);

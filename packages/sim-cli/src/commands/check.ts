@@ -5,8 +5,8 @@ import { answered } from "./answered.js";
 import { openPlan } from "./opened.js";
 
 /** What the files come to before anything runs. @returns the exit status */
-export const check = (path: string, flags: PlanFlags): number =>
-  answered(openPlan(path, flags), flags, {
+export const check = async (path: string, flags: PlanFlags): Promise<number> =>
+  answered(await openPlan(path, flags), flags, {
     command: "check",
     work: ({ plan }) => worked(plan),
     inWords: checkInWords,

@@ -1,4 +1,5 @@
 import { type Plan, RAIL, tractiveEffort } from "@rideon/sim-core";
+import type { ClimbTold } from "../load.js";
 import { UsageError } from "../read/diagnostics.js";
 import { type Simulated, type Study, simulate } from "../simulate.js";
 import { chargeFigure } from "../svg/charge.js";
@@ -11,7 +12,6 @@ import { loadFigure } from "../svg/load.js";
 import type { Seen } from "../svg/parts.js";
 import { stoppingFigure } from "../svg/stopping.js";
 import { unitsFor } from "../svg/units.js";
-import type { ClimbTold } from "./climb.js";
 import type { Opened } from "./opened.js";
 
 /** Where `--svg` wants the picture, and what else goes to standard output. */

@@ -9,6 +9,7 @@ import {
 } from "@rideon/sim-core";
 import { STATUS } from "../failure.js";
 import { type PlanFlags, setsOf } from "../options.js";
+import { patiently } from "../read/awaited.js";
 import { type Place, ReadError, UsageError } from "../read/diagnostics.js";
 import { type Reading, readPlan } from "../read/index.js";
 import { type Eyes, eyesFor } from "../write/eyes.js";
@@ -33,8 +34,8 @@ export interface OpenedSizing extends Ready {
 }
 
 /** @throws ReadError, UsageError with every problem found */
-export function openPlan(path: string, flags: PlanFlags): Opened {
-  const reading = readPlan(path, { sets: setsOf(flags) });
+export async function openPlan(path: string, flags: PlanFlags): Promise<Opened> {
+  const reading = await patiently((arrived) => readPlan(path, { sets: setsOf(flags), arrived }));
   const plan = made(reading, path, planOf);
   return { ...ready(reading, plan, flags), plan };
 }
@@ -45,8 +46,8 @@ export const planOf = ({ plan, loco, track, tables }: Reading): Plan => createPl
 const DRIVE = ["loco.motor", "loco.gears", "loco.controller", "loco.battery"];
 
 /** @throws ReadError, UsageError with every problem found */
-export function openSizing(path: string, flags: PlanFlags): OpenedSizing {
-  const reading = readPlan(path, { sets: setsOf(flags), without: DRIVE });
+export async function openSizing(path: string, flags: PlanFlags): Promise<OpenedSizing> {
+  const reading = await patiently((arrived) => readPlan(path, { sets: setsOf(flags), without: DRIVE, arrived }));
   const sizing = made(reading, path, ({ plan, loco, track }) => createSizing(plan, loco, track));
   return { ...ready(reading, sizing, flags), sizing };
 }

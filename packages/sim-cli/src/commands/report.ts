@@ -1,11 +1,13 @@
 import { existsSync, readFileSync } from "node:fs";
 import { basename } from "node:path";
+import { type Files, planOf } from "../load.js";
 import type { ReportFlags } from "../options.js";
-import { dayOf, type Facts, type Files, lapOf, planOf } from "../page/facts.js";
+import type { Facts } from "../page/facts.js";
 import { cardPage, type Heading, pageHtml } from "../page/page.js";
-import { placesNamed, type Style, toldOf } from "../page/told.js";
+import { type Style, toldOf } from "../page/told.js";
 import { type Job, type Study, simulate } from "../simulate.js";
 import { version } from "../version.js";
+import { worked } from "../worked.js";
 import { progressLine } from "../write/progress.js";
 import { tell, writeOut } from "../write/terminal.js";
 import { endWith, openPlan } from "./opened.js";
@@ -15,7 +17,7 @@ const NAMES = { page: "report.html", card: "card.html" } as const;
 
 /** The committee's page, or the driver's card alone, as one file. @returns the exit status */
 export async function report(path: string, flags: ReportFlags): Promise<number> {
-  const opened = openPlan(path, flags);
+  const opened = await openPlan(path, flags);
   const { plan, loco, track, tables, units } = opened.reading;
   const files: Files = { plan, loco, track, tables };
   const name = flags.card ? NAMES.card : NAMES.page;
@@ -41,14 +43,17 @@ export async function report(path: string, flags: ReportFlags): Promise<number> 
   return endWith(opened, flags);
 }
 
-/** The long runs on threads of their own, side by side; then what is quick. */
+/** All of it on threads of their own, side by side. */
 async function factsOf(files: Files): Promise<Facts> {
   const job = <S extends Study>(study: S): Job<S> => ({ study, ...files, every_s: Number.POSITIVE_INFINITY });
   const answer = async <S extends Study>(study: S) => (await simulate(job(study), () => {})).answer;
-  const [laps, brakes, gears] = await Promise.all([answer("laps"), answer("brakes"), answer("gears")]);
-  const plan = planOf(files);
-  const [place] = placesNamed({ plan });
-  return { files, plan, gears, ...dayOf(files, { laps, brakes }), ...lapOf(plan, place?.chainage_m ?? 0) };
+  const [laps, brakes, gears, rest] = await Promise.all([
+    answer("laps"),
+    answer("brakes"),
+    answer("gears"),
+    worked("page", files),
+  ]);
+  return { files, plan: planOf(files), laps, brakes, gears, ...rest };
 }
 
 /** The page is whole without it, so a checkout in which it has not been built still reports. */

@@ -42,7 +42,7 @@ export async function simulated<S extends Study>(
   inWords: (told: Told<S>) => readonly string[],
 ): Promise<number> {
   mindStdout(flags);
-  const opened = openPlan(path, flags);
+  const opened = await openPlan(path, flags);
   const outputs = outputsOf(flags, opened.reading.files, FILES[study]);
   const { plan, loco, track, tables } = opened.reading;
   const asked = { teeth: flags.teeth, sight_m: flags.sight, step_s: flags.step };

@@ -1,6 +1,7 @@
 import { basename, join } from "node:path";
 import type { TrialFlags } from "../options.js";
 import { trialPage } from "../page/trial.js";
+import { type Arrived, patiently } from "../read/awaited.js";
 import { type Diagnostic, ReadError, UsageError } from "../read/diagnostics.js";
 import { label } from "../read/open.js";
 import { readText, TextError } from "../read/text.js";
@@ -14,7 +15,7 @@ import { isBlankSheet, sheetCsv, trialJson } from "../write/trial.files.js";
 import { type TrialTold, trialTold } from "../write/trial.told.js";
 import { readingUnit } from "../write/trial.units.words.js";
 import { trialInWords } from "../write/trial.words.js";
-import { endWith, openPlan } from "./opened.js";
+import { endWith, type Opened, openPlan } from "./opened.js";
 import { outputsOf } from "./outputs.js";
 
 const SHEET = "sheet.csv";
@@ -23,9 +24,10 @@ const SHEET = "sheet.csv";
 export async function trial(path: string, flags: TrialFlags): Promise<number> {
   if (path === "-" && flags.readings === "-")
     throw new UsageError("the plan and --readings cannot both come from standard input; give one as a file");
-  const filled = flags.readings === undefined ? undefined : filledSheet(flags.readings);
-  const opened = openPlan(path, flags);
-  const reads = [...opened.reading.files, ...(flags.readings === undefined ? [] : [flags.readings])];
+  const { readings } = flags;
+  const filled = readings === undefined ? undefined : await patiently((arrived) => filledSheet(readings, arrived));
+  const opened = await openPlan(path, flags);
+  const reads = [...opened.reading.files, ...(readings === undefined ? [] : [readings])];
   const files = outputsOf(flags, reads, ["answer.json", "trial.html"]);
   const told = trialTold(opened, await workedOut(opened, filled, flags), flags.quiet === true);
   const { warnings, notes } = opened;
@@ -45,7 +47,7 @@ export async function trial(path: string, flags: TrialFlags): Promise<number> {
 
 /** On a thread of its own, so that an interrupt is heard at once. @throws ReadError with every problem of the filled sheet */
 async function workedOut(
-  { reading, eyes }: ReturnType<typeof openPlan>,
+  { reading, eyes }: Opened,
   sheet: { file: string; text: string } | undefined,
   flags: TrialFlags,
 ) {
@@ -71,9 +73,9 @@ const BARE = ["V", "A", "N", "m/s", "m", "mm", "s", "rpm", "°C"] as const;
 /** A sheet has some sixty lines. */
 const LIMIT_bytes = 256 * 1024;
 
-function filledSheet(path: string): { file: string; text: string } {
+function filledSheet(path: string, arrived: Arrived): { file: string; text: string } {
   try {
-    return { file: label(path), text: readText(path, LIMIT_bytes) };
+    return { file: label(path), text: readText(path, LIMIT_bytes, arrived) };
   } catch (error) {
     if (!(error instanceof TextError)) throw error;
     if (error.line !== undefined)

@@ -53,6 +53,7 @@ const ENDS: Record<string, string> = {
   slipping: "stands with its wheels spinning",
   overran: "runs past the end of the line",
   ran_away: "runs away backwards",
+  burnt_out: "burns out its motor",
 };
 
 function gradient(told: Told): Answer {

@@ -1,6 +1,6 @@
 import { figures, quantity } from "@rideon/sim-core";
+import type { Files } from "../load.js";
 import { shownIn } from "../svg/units.js";
-import type { Files } from "./facts.js";
 import { safe } from "./html.js";
 import { placesNamed, type Told } from "./told.js";
 

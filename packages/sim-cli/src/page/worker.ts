@@ -1,5 +1,6 @@
 import { brakes, laps } from "@rideon/sim-core";
-import { type Day, dayOf, type Files, planOf } from "./facts.js";
+import { type Files, planOf } from "../load.js";
+import { type Day, restOfDay } from "./facts.js";
 
 /** What the page asks of its worker: a turn of its controls. */
 export interface Asked {
@@ -32,6 +33,6 @@ export function answering(tell: (done: Done) => void): (asked: Asked) => Promise
     if (await overtaken()) return;
     const stops = brakes(plan);
     if (await overtaken()) return;
-    tell({ turn, day: dayOf(files, { laps: day, brakes: stops }) });
+    tell({ turn, day: { laps: day, brakes: stops, ...restOfDay(files) } });
   };
 }

@@ -1,3 +1,4 @@
+import type { Arrived } from "./awaited.js";
 import { type Diagnostic, type Place, UsageError } from "./diagnostics.js";
 import { NO_SUCH_FILE, readText, TextError } from "./text.js";
 
@@ -5,6 +6,8 @@ import { NO_SUCH_FILE, readText, TextError } from "./text.js";
 export interface Findings {
   problems: Diagnostic[];
   usage: string[];
+  /** Where input that has yet to come is not to be waited for: what has come of it. */
+  arrived?: Arrived | undefined;
 }
 
 /** A file to read, and where it is named. */
@@ -29,10 +32,14 @@ export function orUsage<T>({ usage }: Findings, use: () => T): T | undefined {
 }
 
 /** The text of a file; one that cannot be read is told where it is named. */
-export function opened({ problems, usage }: Findings, wanted: Wanted, limit_bytes: number): string | undefined {
+export function opened(
+  { problems, usage, arrived }: Findings,
+  wanted: Wanted,
+  limit_bytes: number,
+): string | undefined {
   const { path, namedAt, key } = wanted;
   try {
-    return readText(path, limit_bytes);
+    return readText(path, limit_bytes, arrived);
   } catch (error) {
     if (!(error instanceof TextError)) throw error;
     const { message, line } = error;

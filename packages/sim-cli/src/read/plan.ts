@@ -1,5 +1,6 @@
 import { dirname, isAbsolute, join } from "node:path";
 import type { LocoDefinition, MotorTables, PlanDefinition, TrackColumns, Typed, UnitStyle } from "@rideon/sim-core";
+import type { Arrived } from "./awaited.js";
 import { type Diagnostic, type Place, ReadError, sortedOnce, UsageError } from "./diagnostics.js";
 import { FILES, type Root } from "./files.js";
 import { type MotorTable, readMotorTable, TABLES } from "./motor.tables.js";
@@ -35,6 +36,11 @@ export interface ReadOptions {
   sets?: readonly (string | ShortSet)[];
   /** Keys that need not be there, by full path: `loco.motor`. */
   without?: readonly string[];
+  /**
+   * What has come of standard input and of pipes with names; what has not is thrown, as a YetToCome. Where absent, they
+   * are waited for, deaf to interrupts.
+   */
+  arrived?: Arrived;
 }
 
 /** A loco file of a hundred cars' worth of keys is still far below this. */
@@ -49,7 +55,7 @@ const TABLE_LIMIT_bytes = 256 * 1024;
  * @throws ReadError with every problem of all files; @throws UsageError for every `--set`, or option short for one, that cannot be used
  */
 export function readPlan(path: string, options: ReadOptions = {}): Reading {
-  const found: Findings = { problems: [], usage: [] };
+  const found: Findings = { problems: [], usage: [], arrived: options.arrived };
   const sets = (options.sets ?? []).flatMap((set) => orUsage(found, () => parseSet(set)) ?? []);
   const mayLack = new Set(options.without ?? []);
   const plan = readFile(found, { path, root: "plan" }, sets, mayLack);

@@ -1,4 +1,5 @@
 import {
+  type Bounds,
   type CapacityKey,
   type CapacityRate,
   quantity,
@@ -24,7 +25,7 @@ export function readTeeth(file: YamlFile, slot: Slot): readonly [driving: number
 /** `75 Ah`, or by discharge time `{ 20 h: 75 Ah, 5 h: 64 Ah }`. */
 export function readCapacity(file: YamlFile, slot: Slot, key: CapacityKey): CapacityRate[] | undefined {
   if (!isMap(slot.node)) {
-    const capacity_C = positive(file, slot, textOf(file, slot, key.example), "charge");
+    const capacity_C = measured(file, slot, textOf(file, slot, key.example), "charge", key);
     return capacity_C === undefined ? undefined : [{ capacity_C }];
   }
   if (slot.node.items.length === 0) return refuse(file, slot, `there is no value; write it like ${key.example}`);
@@ -32,8 +33,8 @@ export function readCapacity(file: YamlFile, slot: Slot, key: CapacityKey): Capa
   for (const { name, key: head, value } of pairsOf(file, slot.node, slot.path)) {
     const rate: Slot = { path: slot.path, node: head, head };
     const amount: Slot = { path: `${slot.path}.${name}`, node: resolved(file, value) ?? null, head };
-    const time_s = positive(file, rate, name, "time");
-    const capacity_C = positive(file, amount, textOf(file, amount, "75 Ah"), "charge");
+    const time_s = measured(file, rate, name, "time", RATE);
+    const capacity_C = measured(file, amount, textOf(file, amount, "75 Ah"), "charge", key);
     if (time_s === undefined || capacity_C === undefined) continue;
     if (rates.some((each) => each.time_s === time_s)) refuse(file, rate, `${quoted(name)} is given twice`);
     rates.push({ time_s, capacity_C });
@@ -41,11 +42,14 @@ export function readCapacity(file: YamlFile, slot: Slot, key: CapacityKey): Capa
   return rates;
 }
 
-function positive(file: YamlFile, slot: Slot, text: string | undefined, dimension: "charge" | "time") {
+/** Discharge times that a battery may be rated at: from a minute to two months. */
+const RATE: Bounds = { min: 60, max: 5e6 };
+
+function measured(file: YamlFile, slot: Slot, text: string | undefined, dimension: "charge" | "time", bounds: Bounds) {
   if (text === undefined) return undefined;
   const say = (message: string) => refuse(file, slot, message);
   const typed = attempt(() => readQuantity(text, dimension, dimension === "charge" ? "75 Ah" : "20 h"), say);
-  return typed && within(typed, { above: 0 }, text, say);
+  return typed && within(typed, bounds, text, say);
 }
 
 type Rested = readonly [share: number, volts: number];

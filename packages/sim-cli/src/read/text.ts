@@ -1,4 +1,6 @@
-import { closeSync, fstatSync, openSync, readSync } from "node:fs";
+import { closeSync, constants, fstatSync, openSync, readSync } from "node:fs";
+import { isatty } from "node:tty";
+import { type Arrived, YetToCome } from "./awaited.js";
 
 /** A file that cannot be read as text; the message says why, without the file's name. */
 export class TextError extends Error {
@@ -15,10 +17,13 @@ const CHUNK_bytes = 65_536;
 
 /**
  * The text of a file, or of standard input for "-": UTF-8, a byte order mark taken off, every line ended by \\n.
- * @throws TextError where it is missing, no text or longer than `limit_bytes`
+ * @param arrived what has come of input that is waited for; where absent, it is waited for here
+ * @throws TextError where it is missing, no text or longer than `limit_bytes`; YetToCome where it has to be waited for
  */
-export function readText(path: string, limit_bytes: number): string {
-  const bytes = readBytes(path, limit_bytes);
+export function readText(path: string, limit_bytes: number, arrived?: Arrived): string {
+  const bytes = arrived?.get(path) ?? readBytes(path, limit_bytes, arrived !== undefined);
+  if (bytes.length > limit_bytes)
+    throw new TextError(`it is larger than ${limit_bytes / 1024} KB, too large for a file of this kind`);
   if (bytes.length >= 2 && ((bytes[0] === 0xff && bytes[1] === 0xfe) || (bytes[0] === 0xfe && bytes[1] === 0xff))) {
     throw new TextError("it is written in UTF-16; save it as UTF-8");
   }
@@ -31,30 +36,35 @@ export function readText(path: string, limit_bytes: number): string {
 }
 
 /** Read in pieces, so that a device or an endless pipe stops at the limit too. */
-function readBytes(path: string, limit_bytes: number): Uint8Array {
-  const file = path === "-" ? 0 : open(path);
-  const pieces: Uint8Array[] = [];
-  let length = 0;
+function readBytes(path: string, limit_bytes: number, mayAwait: boolean): Uint8Array {
+  const file = path === "-" ? 0 : open(path, mayAwait);
+  let left = path === "-";
   try {
-    if (fstatSync(file).isDirectory()) throw new TextError("it is a folder, not a file");
-    for (let read = -1; read !== 0; length += read) {
+    const kind = fstatSync(file);
+    if (kind.isDirectory()) throw new TextError("it is a folder, not a file");
+    if (mayAwait && (kind.isFIFO() || kind.isSocket() || isatty(file))) {
+      left = true;
+      throw new YetToCome(path, file, limit_bytes);
+    }
+    const pieces: Uint8Array[] = [];
+    let length = 0;
+    for (let read = -1; read !== 0 && length <= limit_bytes; length += read) {
       const piece = new Uint8Array(CHUNK_bytes);
       read = readPiece(file, piece);
       pieces.push(piece.subarray(0, read));
-      if (length + read > limit_bytes)
-        throw new TextError(`it is larger than ${limit_bytes / 1024} KB, too large for a file of this kind`);
     }
+    return Buffer.concat(pieces, length);
   } finally {
-    if (path !== "-") closeSync(file);
+    if (!left) closeSync(file);
   }
-  return Buffer.concat(pieces, length);
 }
 
 const codeOf = (error: unknown): string => (error as NodeJS.ErrnoException).code ?? "";
 
-function open(path: string): number {
+/** A pipe that nobody writes into yet would keep us waiting here, were it not told to be opened at once. */
+function open(path: string, atOnce: boolean): number {
   try {
-    return openSync(path, "r");
+    return openSync(path, constants.O_RDONLY | (atOnce ? (constants.O_NONBLOCK ?? 0) : 0));
   } catch (error) {
     const code = codeOf(error);
     if (code === "ENOENT" || code === "ENOTDIR") throw new TextError(NO_SUCH_FILE);

@@ -1,4 +1,5 @@
 import { formatPercent, type LapsAnswer } from "@rideon/sim-core";
+import { extent } from "../write/extent.js";
 import type { Figure, Sheet } from "./draw.js";
 import { INKS } from "./ink.js";
 import { about, type Panel, panel, panelHeight_px } from "./panel.js";
@@ -18,7 +19,7 @@ export function chargeFigure(seen: Seen, answer: LapsAnswer, sheet: Sheet): Figu
   const volts = rows.map((row) => row.lowest_battery_voltage_V);
   const cutout_V = plan.train.controller.cutout_V;
   const [, most_V] = about(volts, 2);
-  const least_V = Math.min(cutout_V - 0.5, ...volts);
+  const least_V = Math.min(cutout_V - 0.5, extent(volts)[0]);
   const panels: Panel[] = [
     {
       name: "charge",

@@ -19,7 +19,9 @@ export function gearsFigure({ units, eyes }: Seen, answer: GearsAnswer, sheet: S
     Math.max(answer.wanted_speed_mps, ...rows.map(({ speed_mps }) => speed_mps)),
     Math.max(answer.ruling_gradient_compensated_percent, ...rows.map((row) => row.restart_gradient_percent)),
   ] as const;
-  const wide = (which: 0 | 1, value: number) => (half_px * 0.66 * Math.max(0, value)) / most[which];
+  // A train that goes nowhere has bars of no width, and no scale to be drawn to.
+  const wide = (which: 0 | 1, value: number) =>
+    most[which] > 0 ? (half_px * 0.66 * Math.max(0, value)) / most[which] : 0;
   const body = rows.map((row, i) => {
     const y = 46 + i * row_px;
     const bar = narrow ? y + 16 : y;

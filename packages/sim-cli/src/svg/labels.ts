@@ -1,3 +1,4 @@
+import { extent } from "../write/extent.js";
 import { HALO, type Sheet, textWidth_px, words } from "./draw.js";
 import type { Box, Line } from "./panel.js";
 import type { Point } from "./thin.js";
@@ -27,7 +28,7 @@ export function labelled(lines: readonly Drawn[], areas: readonly Area[], sheet:
       const x = box.left + 4 + (i / TRIES) * Math.max(0, box.right - box.left - 8 - width);
       const own = heightsUnder(line.points, x, x + width);
       if (own.length === 0) continue;
-      const [least, most] = [Math.min(...own), Math.max(...own)];
+      const [least, most] = extent(own);
       const others = lines.filter((other) => other !== line).map((other) => heightsUnder(other.points, x, x + width));
       const names = taken.filter(([at]) => at > x - width && at < x + width).map(([, at]) => at);
       for (const edge of [least - OFF_px, most + OFF_px + 0.6 * font_px]) {

@@ -1,4 +1,5 @@
 import type { Plan, RunAnswer } from "@rideon/sim-core";
+import { extent } from "../write/extent.js";
 import type { Picture } from "../write/picture.js";
 import { type Figure, type Sheet, tag } from "./draw.js";
 import { INKS } from "./ink.js";
@@ -32,7 +33,7 @@ function panelsOf({ plan, units }: Seen, picture: Picture, { x, posts, strip }: 
   const line = (name: string, y: readonly number[], ink: Line["ink"] = INKS[0]): Line => ({ name, ink, x: run_m, y });
   const common = { x, posts };
   const limits = limitsAlong(plan, picture, strip.length_m);
-  const fastest = limits.filter(({ y }) => y[0] < SHOWN_ABOVE * Math.max(...picture.speed_mps)).map(({ y }) => y[0]);
+  const fastest = limits.filter(({ y }) => y[0] < SHOWN_ABOVE * extent(picture.speed_mps)[1]).map(({ y }) => y[0]);
   const speeds = fromZero(picture.speed_mps, ...fastest.map((each) => 1.15 * each));
   const amps = fromZero([...motor_current_A, ...battery_current_A]);
   const most = { motor: plan.train.controller.motorLimit_A, breaker: plan.train.breaker.rating_A };

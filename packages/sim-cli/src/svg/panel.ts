@@ -1,4 +1,5 @@
 import { scaleLinear } from "d3-scale";
+import { extent } from "../write/extent.js";
 import { plotRight_px, plotWidth_px, QUIET, type Sheet, tag, tenth, textWidth_px, words } from "./draw.js";
 import type { Ink } from "./ink.js";
 import { labelled } from "./labels.js";
@@ -246,15 +247,13 @@ function split(points: readonly Point[]): Point[][] {
 
 /** From 0, or below it where the values go there, to what they reach and a little more. */
 export function fromZero(values: readonly number[], ...also: readonly number[]): [number, number] {
-  const all = [...values, ...also].filter(Number.isFinite);
-  const [least, most] = [Math.min(0, ...all), Math.max(0, ...all)];
+  const [least, most] = extent([0, ...values, ...also].filter(Number.isFinite));
   return [least * 1.06, most > least ? most * 1.06 : 1];
 }
 
 /** The room values take, at least `least` of it, in which small changes of no account do not look large. */
 export function about(values: readonly number[], least: number): [number, number] {
-  let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
-  for (const each of values) [low, high] = [Math.min(low, each), Math.max(high, each)];
+  const [low, high] = values.length > 0 ? extent(values) : [0, 0];
   const spare = Math.max(0.06 * (high - low), (least - (high - low)) / 2);
   return [low - spare, high + spare];
 }

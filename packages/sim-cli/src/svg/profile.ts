@@ -1,4 +1,5 @@
 import { formatGradient } from "@rideon/sim-core";
+import { extent } from "../write/extent.js";
 import { type LineStrip, stripOf } from "../write/line.strip.js";
 import type { Picture } from "../write/picture.js";
 import { type Figure, HALO, plotRight_px, type Sheet, short, textWidth_px, words } from "./draw.js";
@@ -61,9 +62,9 @@ export function profileFigure(seen: Seen, picture: Picture, sheet: Sheet): Figur
 }
 
 export function lineInWords({ eyes, plan }: Seen, { length_m, height_m }: LineStrip): string {
-  const rise_m = Math.max(...height_m) - Math.min(...height_m);
+  const [lowest_m, highest_m] = extent(height_m);
   const kind = plan.track.kind === "circuit" ? "Once round is" : "There and back is";
-  return `${kind} ${eyes.length(length_m)}; the highest point lies ${eyes.length(rise_m)} above the lowest. Heights are drawn far steeper than they are.`;
+  return `${kind} ${eyes.length(length_m)}; the highest point lies ${eyes.length(highest_m - lowest_m)} above the lowest. Heights are drawn far steeper than they are.`;
 }
 
 export const pixels = (x: Axis, sheet: Sheet) => {

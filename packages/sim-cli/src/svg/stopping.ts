@@ -1,4 +1,5 @@
 import { type BrakeSet, type BrakesRow, formatGradient, type Plan } from "@rideon/sim-core";
+import { extent } from "../write/extent.js";
 import type { Picture } from "../write/picture.js";
 import { type Figure, type Sheet, tag } from "./draw.js";
 import { INKS } from "./ink.js";
@@ -45,7 +46,7 @@ export function stoppingFigure(
   const line = profile(seen, picture, sheet);
   const sets = [...new Set(rows.map(({ brakes }) => brakes))];
   const finite = rows.flatMap(({ stops, distance_m }) => (stops && distance_m !== null ? [distance_m] : []));
-  const top_m = Math.max(1.4 * sight_m, Math.min(1.08 * Math.max(sight_m, ...finite), SIGHTS_SHOWN * sight_m));
+  const top_m = Math.max(1.4 * sight_m, Math.min(1.08 * Math.max(sight_m, extent(finite)[1]), SIGHTS_SHOWN * sight_m));
   const drawn = GROUPS.map((group) => ({ ...group, sets: group.sets.filter((set) => sets.includes(set)) }))
     .filter((group) => group.sets.length > 0)
     .map((group) => {

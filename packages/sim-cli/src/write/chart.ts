@@ -1,5 +1,6 @@
 import type { Told } from "../commands/simulated.js";
 import { drawn, roundUp } from "./braille.js";
+import { extent } from "./extent.js";
 import { distanceAxis, gradientWords, placeNames, stripOf } from "./line.strip.js";
 import { type Colour, painted, type Terminal } from "./terminal.js";
 
@@ -81,9 +82,3 @@ function aboutZero(values: readonly number[]): [number, number] {
   const [least, most] = extent(values);
   return [least < 0 ? -roundUp(-least) : 0, roundUp(most)];
 }
-
-const extent = (values: readonly number[]): [number, number] =>
-  values.reduce<[number, number]>(
-    ([least, most], each) => [Math.min(least, each), Math.max(most, each)],
-    [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY],
-  );

@@ -1,6 +1,6 @@
 import { type ClimbRow, figures, formatGradient } from "@rideon/sim-core";
-import type { ClimbTold } from "../commands/climb.js";
 import type { Opened } from "../commands/opened.js";
+import type { ClimbTold } from "../load.js";
 import { shortSpeed } from "./brakes.sets.words.js";
 import { table } from "./table.js";
 

@@ -1,6 +1,6 @@
 import { type ClimbAnswer, type ClimbRow, formatGradient } from "@rideon/sim-core";
-import type { ClimbTold } from "../commands/climb.js";
 import type { Opened } from "../commands/opened.js";
+import type { ClimbTold } from "../load.js";
 import { CAUTION } from "./caution.js";
 import { besideTable, loadTable } from "./climb.table.js";
 import { differsHot, effortChart } from "./effort.chart.js";

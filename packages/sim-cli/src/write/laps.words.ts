@@ -65,6 +65,7 @@ const ENDED_BY: Record<string, (told: Told<"laps">) => string> = {
   slipping: () => "spinning wheels (rideon run tells why)",
   overran: ({ answer }) => `running past where it should stand: ${answer.events.at(-1)?.detail ?? ""}`,
   ran_away: () => "running away backwards",
+  burnt_out: () => "the motor burning out",
   duration: () => "the plan's duration",
   one_day: () => "24 hours run",
 };

@@ -19,6 +19,7 @@ const OUTCOMES: Record<Exclude<RunAnswer["outcome"], "completed">, string> = {
   overran: "Overran",
   ran_away: "Ran away",
   tripped: "Tripped",
+  burnt_out: "The motor burnt out",
 };
 
 /** Why it stands, what would help, and how long motor and breaker bear it. */

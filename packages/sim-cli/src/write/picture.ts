@@ -16,7 +16,13 @@ export interface Picture {
   gradient_percent: number[];
 }
 
-/** Keeps the rows of the first lap, so that a day's trace need not be kept to draw it. */
+/** More rows than any picture has columns of dots, many times over. */
+const MOST_ROWS = 65_536;
+
+/**
+ * Keeps the rows of the first lap, so that a day's trace need not be kept to draw it; of a long or finely traced lap
+ * every second one, fourth one, and so on.
+ */
 export function pictureTaker(): { row(row: TraceRow): void; taken(): Picture } {
   const picture: Picture = {
     lap: 1,
@@ -31,9 +37,16 @@ export function pictureTaker(): { row(row: TraceRow): void; taken(): Picture } {
     height_m: [],
     gradient_percent: [],
   };
+  const columns = Object.values(picture).filter((column) => Array.isArray(column));
+  let every = 1;
+  let rows = 0;
   return {
     row(row) {
-      if (row.lap !== picture.lap) return;
+      if (row.lap !== picture.lap || rows++ % every !== 0) return;
+      if (picture.run_m.length === MOST_ROWS) {
+        for (const column of columns) keepEverySecond(column);
+        every *= 2;
+      }
       picture.run_m.push(row.distance_m);
       picture.chainage_m.push(row.chainage_m);
       picture.speed_mps.push(row.speed_mps);
@@ -47,4 +60,9 @@ export function pictureTaker(): { row(row: TraceRow): void; taken(): Picture } {
     },
     taken: () => picture,
   };
+}
+
+function keepEverySecond(column: number[]): void {
+  for (let i = 0; 2 * i < column.length; i++) column[i] = column[2 * i]!;
+  column.length = Math.ceil(column.length / 2);
 }

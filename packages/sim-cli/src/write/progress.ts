@@ -1,10 +1,7 @@
 import { format } from "@rideon/sim-core";
 
-/** How far a working has come. */
-export interface Progress {
-  lap: number;
-  time_s: number;
-}
+/** How far a working has come, or what is being done. */
+export type Progress = { lap: number; time_s: number } | { doing: string };
 
 export interface ProgressLine {
   show(progress: Progress): void;
@@ -24,7 +21,12 @@ export function progressLine(quiet: boolean, stream: NodeJS.WriteStream = proces
     stream.write(`\r${what} …\x1b[K`);
   };
   return {
-    show: ({ lap, time_s }) => say(`lap ${lap}, ${format(time_s, "time", "metric")} of running`),
+    show: (progress) =>
+      say(
+        "doing" in progress
+          ? progress.doing
+          : `lap ${progress.lap}, ${format(progress.time_s, "time", "metric")} of running`,
+      ),
     say,
     clear() {
       if (shown) stream.write("\r\x1b[K");

@@ -37,7 +37,7 @@ export const batteryKeys = {
       voltage: {
         kind: "quantity",
         dimension: "voltage",
-        above: 0,
+        min: 0.5,
         max: 1000,
         required: true,
         meaning: "nominal voltage",
@@ -56,6 +56,8 @@ export const batteryKeys = {
       },
       capacity: {
         kind: "capacity",
+        min: 360,
+        max: 3.6e8,
         meaning: "capacity, as one figure or at several hour rates, at 25 °C",
         example: "75 Ah or { 20 h: 75 Ah, 5 h: 64 Ah, 1 h: 45 Ah }",
         usual: [2 * AH, 600 * AH],
@@ -77,7 +79,8 @@ export const batteryKeys = {
           capacity: {
             kind: "quantity",
             dimension: "charge",
-            above: 0,
+            min: 36,
+            max: 3.6e8,
             required: true,
             meaning: "charge in both wells",
             example: "85 Ah",
@@ -85,7 +88,7 @@ export const batteryKeys = {
           },
           available_share: {
             kind: "number",
-            above: 0,
+            min: 0.01,
             max: 1,
             required: true,
             meaning: "share of it in the available well",
@@ -96,6 +99,7 @@ export const batteryKeys = {
             kind: "quantity",
             dimension: "rate",
             min: 0,
+            max: 1,
             required: true,
             meaning: "exponent rate at which the wells level",
             example: "0.9 1/h",
@@ -115,7 +119,8 @@ export const batteryKeys = {
       resistance: {
         kind: "quantity",
         dimension: "resistance",
-        above: 0,
+        min: 1e-6,
+        max: 100,
         meaning: "internal resistance at 25 °C; cold raises it by chemistry, lead-acid 1.4 and lifepo4 2 times at 0 °C",
         default: "lead-acid 0.3 ohm Ah / capacity per 12 V; lifepo4 with its management 1 ohm Ah / capacity per 12.8 V",
         source: "span of makers' figures: common practice, no source",
@@ -129,7 +134,8 @@ export const batteryKeys = {
           resistance: {
             kind: "quantity",
             dimension: "resistance",
-            above: 0,
+            min: 1e-6,
+            max: 10,
             required: true,
             meaning: "polarisation resistance",
             example: "4 mohm",
@@ -138,7 +144,8 @@ export const batteryKeys = {
           time: {
             kind: "quantity",
             dimension: "time",
-            above: 0,
+            min: 0.1,
+            max: 1e6,
             required: true,
             meaning: "time constant",
             example: "60 s",
@@ -150,7 +157,7 @@ export const batteryKeys = {
   },
   health: {
     kind: "number",
-    above: 0,
+    min: 0.01,
     max: 1.2,
     meaning: "share of the label's capacity left",
     default: "1",
@@ -175,7 +182,8 @@ export const batteryKeys = {
       current: {
         kind: "quantity",
         dimension: "current",
-        above: 0,
+        min: 0.1,
+        max: 10000,
         meaning: "battery current above which it disconnects",
         example: "100 A",
         usual: [5, 1000],
@@ -184,6 +192,7 @@ export const batteryKeys = {
         kind: "quantity",
         dimension: "time",
         min: 0,
+        max: 3600,
         meaning: "how long current or voltage must stay beyond its limit",
         default: "2 s",
         source: CP,
@@ -193,7 +202,8 @@ export const batteryKeys = {
       low_voltage: {
         kind: "quantity",
         dimension: "voltage",
-        above: 0,
+        min: 0.1,
+        max: 2000,
         meaning: "volts below which it disconnects",
         example: "20 V",
         usual: [2, 100],
@@ -201,7 +211,8 @@ export const batteryKeys = {
       high_voltage: {
         kind: "quantity",
         dimension: "voltage",
-        above: 0,
+        min: 0.1,
+        max: 2000,
         meaning: "volts above which it disconnects",
         example: "29.2 V",
         usual: [3, 130],

@@ -13,7 +13,7 @@ export const locoKeys = {
   gauge: {
     kind: "quantity",
     dimension: "length",
-    above: 0,
+    min: 0.03,
     max: 2,
     required: true,
     meaning: "track gauge",
@@ -23,7 +23,8 @@ export const locoKeys = {
   mass: {
     kind: "quantity",
     dimension: "mass",
-    above: 0,
+    min: 1,
+    max: 50000,
     required: true,
     meaning: "mass ready to run, without driver",
     example: "140 kg",
@@ -33,6 +34,7 @@ export const locoKeys = {
     kind: "quantity",
     dimension: "length",
     min: SHORTEST_VEHICLE_m,
+    max: 30,
     meaning: "length over couplings",
     default: "10 × gauge, at least 0.3 m",
     source: CP,
@@ -89,7 +91,7 @@ export const planKeys = {
   },
   charge: {
     kind: "number",
-    above: 0,
+    min: 0.001,
     max: 1,
     meaning: "charge at the start, rested",
     default: "1.0",
@@ -127,7 +129,7 @@ export const planKeys = {
       },
       adhesion: {
         kind: "number",
-        above: 0,
+        min: 0.01,
         max: 1,
         meaning: "grip as a share of weight, in place of rail",
         example: "0.22",
@@ -194,7 +196,7 @@ export const planKeys = {
   passenger_mass: {
     kind: "quantity",
     dimension: "mass",
-    above: 0,
+    min: 1,
     max: 250,
     meaning: "mass of one passenger",
     default: "75 kg",
@@ -205,7 +207,7 @@ export const planKeys = {
   speed: {
     kind: "quantity",
     dimension: "speed",
-    above: 0,
+    min: 0.01,
     max: 20,
     meaning: "drive to this speed",
     example: "4 mph",
@@ -213,7 +215,7 @@ export const planKeys = {
   },
   lever: {
     kind: "number",
-    above: 0,
+    min: 0.001,
     max: 1,
     meaning: "hold the lever here, whatever the speed",
     example: "0.6",
@@ -222,7 +224,7 @@ export const planKeys = {
   acceleration: {
     kind: "quantity",
     dimension: "acceleration",
-    above: 0,
+    min: 0.001,
     max: 3,
     meaning: "most the driver accelerates",
     default: "0.15 m/s^2",
@@ -233,7 +235,7 @@ export const planKeys = {
   service_braking: {
     kind: "quantity",
     dimension: "acceleration",
-    above: 0,
+    min: 0.001,
     max: 5,
     meaning: "retardation of an ordinary stop",
     default: "0.3 m/s^2",
@@ -262,6 +264,7 @@ export const planKeys = {
         kind: "quantity",
         dimension: "time",
         min: 0,
+        max: 86400,
         required: true,
         meaning: "time at the stop",
         example: "30 s",
@@ -289,7 +292,7 @@ export const planKeys = {
   duration: {
     kind: "quantity",
     dimension: "time",
-    above: 0,
+    min: 1,
     max: 86400,
     meaning: "time to run, in place of laps",
     example: "4 h",

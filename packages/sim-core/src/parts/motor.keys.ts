@@ -7,7 +7,7 @@ const RPM = Math.PI / 30;
 const volts = {
   kind: "quantity",
   dimension: "voltage",
-  above: 0,
+  min: 0.1,
   max: 1000,
   example: "24 V",
   usual: [3, 120],
@@ -15,7 +15,7 @@ const volts = {
 const amps = {
   kind: "quantity",
   dimension: "current",
-  above: 0,
+  min: 0.01,
   max: 10000,
   example: "26.7 A",
   usual: [1, 300],
@@ -23,7 +23,8 @@ const amps = {
 const turning = {
   kind: "quantity",
   dimension: "shaft_speed",
-  above: 0,
+  min: 10,
+  max: 10000,
   example: "2600 rpm",
   usual: [100 * RPM, 12_000 * RPM],
 } as const;
@@ -62,7 +63,8 @@ export const motorKeys = {
       power: {
         kind: "quantity",
         dimension: "power",
-        above: 0,
+        min: 1,
+        max: 1e5,
         required: true,
         meaning: "rated power at the shaft",
         example: "500 W",
@@ -85,7 +87,8 @@ export const motorKeys = {
       resistance: {
         kind: "quantity",
         dimension: "resistance",
-        above: 0,
+        min: 1e-4,
+        max: 1000,
         required: true,
         meaning: "resistance between the terminals",
         example: "0.14 ohm",
@@ -94,7 +97,8 @@ export const motorKeys = {
       torque_constant: {
         kind: "quantity",
         dimension: "torque_constant",
-        above: 0,
+        min: 1e-4,
+        max: 10,
         required: true,
         meaning: "torque per amp, the same number as volts per rad/s",
         example: "0.076 N m/A, 8 V/krpm or 125 rpm/V",
@@ -104,6 +108,7 @@ export const motorKeys = {
         kind: "quantity",
         dimension: "torque",
         min: 0,
+        max: 100,
         meaning: "friction torque at any speed",
         default: "0 N m",
         source: "given with the constants or none",
@@ -114,6 +119,7 @@ export const motorKeys = {
         kind: "quantity",
         dimension: "viscous_drag",
         min: 0,
+        max: 1,
         meaning: "growth of the friction torque with speed",
         default: "0 N m s",
         source: "given with the constants or none",
@@ -162,7 +168,8 @@ export const motorKeys = {
       resistance: {
         kind: "quantity",
         dimension: "resistance",
-        above: 0,
+        min: 1e-4,
+        max: 1000,
         required: true,
         meaning: "armature and field together",
         example: "0.12 ohm",
@@ -184,7 +191,8 @@ export const motorKeys = {
   inertia: {
     kind: "quantity",
     dimension: "inertia",
-    above: 0,
+    min: 1e-6,
+    max: 100,
     meaning: "moment of inertia of one motor's rotor",
     default: "5e-6 kg m² per watt rated",
     source: CP,
@@ -216,7 +224,8 @@ export const motorKeys = {
       mass: {
         kind: "quantity",
         dimension: "mass",
-        above: 0,
+        min: 0.05,
+        max: 2000,
         meaning: "mass of one motor",
         default: "12 kg per kW rated",
         source: CP,
@@ -240,7 +249,8 @@ export const motorKeys = {
       continuous_for: {
         kind: "quantity",
         dimension: "time",
-        above: 0,
+        min: 1,
+        max: 86400,
         meaning: "how long it carries that current from cold",
         default: "always",
         source: "continuous rating unless told; a plate may mean an hour",
@@ -259,7 +269,8 @@ export const motorKeys = {
       winding_capacity: {
         kind: "quantity",
         dimension: "heat_capacity",
-        above: 0,
+        min: 1,
+        max: 1e7,
         meaning: "heat capacity of the winding and armature",
         example: "700 J/K",
         usual: [20, 20000],
@@ -267,7 +278,8 @@ export const motorKeys = {
       case_capacity: {
         kind: "quantity",
         dimension: "heat_capacity",
-        above: 0,
+        min: 1,
+        max: 1e7,
         meaning: "heat capacity of the case",
         example: "2000 J/K",
         usual: [50, 100000],
@@ -275,7 +287,8 @@ export const motorKeys = {
       winding_to_case: {
         kind: "quantity",
         dimension: "thermal_resistance",
-        above: 0,
+        min: 1e-4,
+        max: 1000,
         meaning: "thermal resistance from winding to case",
         example: "0.2 K/W",
         usual: [0.01, 5],
@@ -283,7 +296,8 @@ export const motorKeys = {
       case_to_air: {
         kind: "quantity",
         dimension: "thermal_resistance",
-        above: 0,
+        min: 1e-4,
+        max: 1000,
         meaning: "thermal resistance from case to air",
         example: "0.35 K/W",
         usual: [0.01, 5],

@@ -53,6 +53,7 @@ export function createTrack(columns: TrackColumns, kind: Track["kind"], spread: 
   const turned_rad = cumulative(distance_m, (i) => columns.curvature_radpm[i]);
   const heightArea_m2 = cumulative(distance_m, (i) => (height_m[i] + height_m[i + 1]) / 2);
   lookForSteepness(distance_m, height_m, notes);
+  refuseTightness(columns.curvature_radpm, notes);
   return {
     kind,
     length_m,
@@ -132,6 +133,17 @@ function lookForSteepness(distance_m: Float64Array, height_m: Float64Array, note
   if (warned > MOST_TOLD) notes.warnings.push({ code: "steep", path: "track", message: more(warned, "1 in 25") });
 }
 
+/** Nothing people can sit on goes round less, m: the smallest garden railways have 0.6 m (from memory). */
+const TIGHTEST_m = 0.3;
+
+function refuseTightness(curvature_radpm: readonly number[], notes: Notes) {
+  for (const [i, each] of curvature_radpm.entries()) {
+    if (Math.abs(each) <= 1 / TIGHTEST_m) continue;
+    const message = `a radius of ${shown(1 / Math.abs(each), "m")} is less than any railway's; check it, and its unit`;
+    notes.problems.push({ path: `track.${i + 1}.radius`, message });
+  }
+}
+
 /** Where chainage `at_m` lies, with whole laps taken off a circuit. */
 export const onTheLine = (track: Track, at_m: number): number =>
   track.kind === "circuit" ? at_m - Math.floor(at_m / track.length_m) * track.length_m : at_m;
@@ -143,8 +155,8 @@ export const stretchAt = (track: Track, at_m: number, hint: number): number => s
 export function heightAreaTo_m2(track: Track, at_m: number): number {
   const x = onTheLine(track, at_m);
   const laps = Math.round((at_m - x) / track.length_m);
-  const i = stretchAt(track, x, 0);
   const { distance_m: d, height_m: h, heightArea_m2: area } = track;
+  const i = stretchAt(track, x, Math.floor((x / track.length_m) * d.length));
   const within = x - d[i];
   const sine = (h[i + 1] - h[i]) / (d[i + 1] - d[i]);
   return laps * area[area.length - 1] + area[i] + within * (h[i] + (sine * within) / 2);

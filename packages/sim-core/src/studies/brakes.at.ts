@@ -1,4 +1,5 @@
 import type { Plan } from "../plan.js";
+import { sound } from "../sound.js";
 import type { BrakesRow } from "./brakes.answer.js";
 import { caseOf } from "./brakes.cases.js";
 import { brakesStep_s } from "./brakes.js";
@@ -17,8 +18,10 @@ export function brakesAt(plan: Plan, chainage_m: number, step_s = brakesStep_s(p
   const ways = waysOf(plan);
   const places = ways.map((way) => nearest(placesOf(plan, way), chainage_m));
   const ground = { plan, ways, places, speed_mps, sight_m: 0, step_s };
-  return BRAKE_SETS.filter((set) => isFitted(set, plan.train)).flatMap((set) =>
-    railsOf(plan).flatMap((rail) => caseOf(ground, set, rail).rows),
+  return sound(
+    BRAKE_SETS.filter((set) => isFitted(set, plan.train)).flatMap((set) =>
+      railsOf(plan).flatMap((rail) => caseOf(ground, set, rail).rows),
+    ),
   );
 }
 

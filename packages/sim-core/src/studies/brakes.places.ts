@@ -23,10 +23,11 @@ export interface Place {
   readonly ahead_m: number;
 }
 
-/** Places are no further apart than this, m. */
+/** Places are no further apart than this, m, unless there would be more than so many of them. */
 const SPACING_m = 5;
-/** Nobody acts at two places that are nearer to each other, m: of posts that stand closer one is enough. */
-const APART_m = 0.25;
+const MOST_PLACES = 1000;
+/** A survey with posts closer than this, m, has places for some of them. */
+const POSTS_APART_m = 1;
 
 /** Every train's length or 5 m, whichever is less, and every change of gradient; once the whole train is on the line. */
 export function placesOf(plan: Plan, way: Way<Train>): Place[] {
@@ -49,13 +50,15 @@ export const gradientAt_percent = ({ train, track }: Way<Train>, along_m: number
 
 function headsAt_m(train: Train, track: Track): number[] {
   const first_m = track.kind === "circuit" ? 0 : train.length_m;
-  const spacing_m = Math.min(train.length_m, SPACING_m);
+  const least_m = (track.length_m - first_m) / MOST_PLACES;
+  const spacing_m = Math.max(least_m, Math.min(train.length_m, SPACING_m));
   const steps = Math.ceil((track.length_m - first_m) / spacing_m);
   const even_m = Array.from({ length: steps }, (_, i) => first_m + i * spacing_m);
+  const apart_m = Math.max(least_m, POSTS_APART_m);
   const changes_m: number[] = [];
   for (const post_m of track.distance_m) {
-    if (post_m <= first_m || post_m >= track.length_m) continue;
-    if (changes_m.length === 0 || post_m - changes_m[changes_m.length - 1] >= APART_m) changes_m.push(post_m);
+    const clear = changes_m.length === 0 || post_m - changes_m[changes_m.length - 1] >= apart_m;
+    if (clear && post_m > first_m && post_m < track.length_m) changes_m.push(post_m);
   }
   return [...new Set([...even_m, ...changes_m])].sort((a, b) => a - b);
 }

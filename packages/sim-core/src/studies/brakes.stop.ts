@@ -123,8 +123,8 @@ function watch(from_m: number, speed_mps: number) {
       const share = (lap_m - from[at.POSITION]) / (y[at.POSITION] - from[at.POSITION]);
       seen.lapped = from[at.SPEED] + share * (y[at.SPEED] - from[at.SPEED]) >= speed_mps;
     },
+    change: look,
     event(w) {
-      look(w);
       if (w.mode.train === 0) seen.rest_s = w.time_s;
     },
   };

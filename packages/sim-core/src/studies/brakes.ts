@@ -1,10 +1,11 @@
 import type { Plan } from "../plan.js";
+import { sound } from "../sound.js";
 import type { BeyondSight, BrakesAnswer, BrakesRemark, GreatestSpeed, WorstStop } from "./brakes.answer.js";
 import { type Case, caseOf, peaksOf } from "./brakes.cases.js";
 import { decelerationLimits } from "./brakes.limits.js";
 import { parkingWith } from "./brakes.parking.js";
 import { placesOf, speedOf_mps } from "./brakes.places.js";
-import { BRAKE_SETS, isFitted, railsOf } from "./brakes.sets.js";
+import { BRAKE_SETS, type BrakeSet, isFitted, railsOf } from "./brakes.sets.js";
 import { brakeWanted, greatestSpeed_mps } from "./brakes.sight.js";
 import { stopFrom, withNoDrag } from "./brakes.stop.js";
 import { usualStep_s } from "./run.js";
@@ -14,12 +15,13 @@ export interface BrakesOptions {
   /** Sight distance to judge by. */
   sight_m?: number;
   step_s?: number;
+  /** Told which set of brakes is tried next, on which rail. */
+  onCase?: (brakes: BrakeSet, rail: string) => void;
 }
 
 const SIGHT_m = 20;
 /** Coasting and braking are slow enough for a step of the driver's own tenth of a second. */
 const COARSE_s = 0.1;
-const USUAL_s = 0.05;
 
 /**
  * Stopping distances from everywhere on the line, with no brake up to every brake, dry and wet; and where the train does
@@ -37,8 +39,13 @@ export function brakes(plan: Plan, options: BrakesOptions = {}): BrakesAnswer {
   const rails = railsOf(plan);
   const worseRail = rails[rails.length - 1];
   const fitted = BRAKE_SETS.filter((set) => isFitted(set, plan.train));
-  const cases = fitted.flatMap((set) => rails.map((rail) => caseOf(ground, set, rail)));
-  return {
+  const cases = fitted.flatMap((set) =>
+    rails.map((rail) => {
+      options.onCase?.(set, rail.rail);
+      return caseOf(ground, set, rail);
+    }),
+  );
+  return sound({
     sight_m,
     reaction_time_s: plan.reaction_s,
     step_s,
@@ -52,14 +59,11 @@ export function brakes(plan: Plan, options: BrakesOptions = {}): BrakesAnswer {
     brake_wanted: fitted.includes("all") ? null : brakeWanted(cases[0], speed_mps, sight_m, rails),
     parking: parkingWith(ground, worseRail),
     remarks: remarksOf(plan, cases),
-  };
+  });
 }
 
 /** The step that `brakes` takes of this plan unless told, s. */
-export function brakesStep_s(plan: Plan): number {
-  const usual_s = usualStep_s(plan);
-  return usual_s < USUAL_s ? usual_s : COARSE_s;
-}
+export const brakesStep_s = (plan: Plan): number => usualStep_s(plan, COARSE_s);
 
 /** With its distance on the brake alone, where there is one: a figure for the motor's drag is a guess, and flatters. */
 function worstOf({ set, hardest, ready }: Case): WorstStop[] {

@@ -9,6 +9,7 @@ import {
   stallTorque_Nm,
 } from "../parts/motor.points.js";
 import type { Plan } from "../plan.js";
+import { sound } from "../sound.js";
 import type { Train } from "../train.js";
 import { pullAtLimit_N } from "../warnings.js";
 import { type BrakeAnswer, brakesFitted } from "./check.brakes.js";
@@ -110,7 +111,7 @@ export function check(plan: Plan): CheckAnswer {
   const ways = waysOf(plan);
   const rated = motor.rated.speed_radps;
   const free = finite(noLoadSpeed_radps(motor, volts_V));
-  return {
+  return sound({
     ratio: gears.ratio,
     gear_efficiency: gears.efficiency,
     speed_at_rated_motor_speed_mps: Number.isFinite(rated) ? atRim_mps(rated) : null,
@@ -144,7 +145,7 @@ export function check(plan: Plan): CheckAnswer {
     brakes: brakesFitted(plan),
     electric_brake: electricBrake(plan),
     protection: protectionOf(plan),
-  };
+  });
 }
 
 const asGradient = ({ share, chainage_m, way }: Met<Train>): GradientAnswer => ({

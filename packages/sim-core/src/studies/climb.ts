@@ -5,6 +5,7 @@ import { G_mps2 } from "../parts/constants.js";
 import type { Plan } from "../plan.js";
 import { type Conditions, grip_N, pullAt, wellShare } from "../pull.js";
 import { run } from "../run.js";
+import { sound } from "../sound.js";
 import type { LimitedBy } from "../state.js";
 import * as at from "../state.js";
 import type { Train } from "../train.js";
@@ -70,7 +71,7 @@ export function climb(own: Plan, planFor: (passengers: number) => Plan, seats: n
   }
   const ways = waysOf(own);
   const ruling = steepest(ways, "up");
-  return {
+  return sound({
     rail: own.rail,
     charge: own.charge,
     ruling_gradient_percent: 100 * ruling.share,
@@ -79,7 +80,7 @@ export function climb(own: Plan, planFor: (passengers: number) => Plan, seats: n
     passengers_it_can_restart: most,
     ballast_wanted_kg: ballast_kg(own),
     rows,
-  };
+  });
 }
 
 /** Winding at its limit, the case as far up as the steady flow of heat through both has it. */

@@ -1,6 +1,7 @@
 import { balancingSpeed_mps, restartGradient } from "../climbing.js";
 import type { Plan } from "../plan.js";
 import { type Conditions, gravity_N, grip_N, pullAt, resistance_N } from "../pull.js";
+import { sound } from "../sound.js";
 import { cold, hot } from "./climb.js";
 
 /** Pull and what is wanted of it at one speed, on straight line in still air. */
@@ -43,7 +44,7 @@ export function tractiveEffort(plan: Plan, ruling: number): EffortAnswer {
   const asked_mps = Number.isNaN(plan.speed_mps) ? WALK_mps : plan.speed_mps;
   const fastest_mps = BEYOND * Math.max(level_mps, asked_mps);
   const pull_N = (conditions: Conditions, speed_mps: number) => Math.max(0, pullAt(train, conditions, speed_mps).rim_N);
-  return {
+  return sound({
     ruling_gradient_compensated_percent: 100 * ruling,
     restart_gradient_percent: 100 * restart,
     grip_N: grip_N(train, 0),
@@ -62,5 +63,5 @@ export function tractiveEffort(plan: Plan, ruling: number): EffortAnswer {
         restart_N: level_N + gravity_N(train, restart),
       };
     }),
-  };
+  });
 }

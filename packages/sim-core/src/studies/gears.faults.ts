@@ -35,7 +35,7 @@ export function heatFault(peak_degC: number, limit_degC: number): Fault[] {
 }
 
 /** Ends of a working that other gears might have spared it. */
-const DEFEATS: readonly Outcome[] = ["stalled", "slipping", "tripped", "ran_away"];
+const DEFEATS: readonly Outcome[] = ["stalled", "slipping", "tripped", "ran_away", "burnt_out"];
 
 export function workingFault(outcome: Outcome, detail: string): Fault[] {
   if (!DEFEATS.includes(outcome)) return [];

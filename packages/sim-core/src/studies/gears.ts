@@ -1,6 +1,7 @@
 import { stockedTeeth } from "../parts/chain.data.js";
 import type { Plan } from "../plan.js";
 import { resistance_N } from "../pull.js";
+import { sound } from "../sound.js";
 import type { LimitedBy } from "../state.js";
 import type { Outcome } from "../working.js";
 import { type ChainRow, chainsOf, USUAL_CHAIN } from "./gears.chains.js";
@@ -9,7 +10,7 @@ import { currentFault, type Fault, heatFault, restartFault, workingFault } from 
 import { remarksOn } from "./gears.remarks.js";
 import { dutyOf, type Job, jobOf, ranking, type Shortlisted, shortlist } from "./gears.shortlist.js";
 import { continuousCurrent_A, currentFor_A } from "./gears.steady.js";
-import { runOnce } from "./run.js";
+import { workedOnce } from "./run.js";
 
 /** A choice of sprockets, tried in the plan's working. */
 export interface GearsRow {
@@ -54,6 +55,8 @@ export interface GearsOptions {
   step_s?: number;
   /** Choices to simulate at most. */
   most?: number;
+  /** Told how many of them are simulated, after each. */
+  onTried?: (tried: number, of: number) => void;
 }
 
 const MOST = 12;
@@ -71,10 +74,15 @@ export function gears(plan: Plan, teeth?: readonly number[], options: GearsOptio
   const sizes = sizesOf(teeth ?? stockedTeeth(named[0] ?? USUAL_CHAIN));
   const job = jobOf(plan);
   const all = choicesOf(sizes, teeth ? Number.POSITIVE_INFINITY : MOST_DRIVING);
-  const rows = shortlist(job, all, options.most ?? MOST)
-    .map((choice) => tried(job, choice, options.step_s))
+  const promising = shortlist(job, all, options.most ?? MOST);
+  const rows = promising
+    .map((choice, i) => {
+      const row = tried(job, choice, options.step_s);
+      options.onTried?.(i + 1, promising.length);
+      return row;
+    })
     .sort(ranking(job.wanted_mps));
-  return {
+  return sound({
     wanted_speed_mps: job.wanted_mps,
     ruling_gradient_compensated_percent: 100 * Math.max(...job.road.ruling),
     continuous_current_A: job.continuous_A,
@@ -88,7 +96,7 @@ export function gears(plan: Plan, teeth?: readonly number[], options: GearsOptio
       simulated: rows.length,
       chains: rows.flatMap(({ chains }) => chains),
     }),
-  };
+  });
 }
 
 /** The choice in the plan's working. */
@@ -98,7 +106,7 @@ function tried(job: Job, choice: Shortlisted, step_s: number | undefined): Gears
   const { chains, faults } = chainsOf(train.gears, dutyOf(job, train, running_mps));
   const running_N = resistance_N(train, running_mps, plan.wind_mps);
   const lasting_A = continuousCurrent_A(train, (running_mps * train.gears.ratio) / train.radius_m);
-  const ran = runOnce({ ...plan, train }, step_s === undefined ? {} : { step_s });
+  const ran = workedOnce({ ...plan, train }, step_s === undefined ? {} : { step_s });
   return {
     teeth: [...choice.pairs],
     ratio: train.gears.ratio,

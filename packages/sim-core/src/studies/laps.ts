@@ -2,6 +2,7 @@ import { mean } from "simple-statistics";
 import { peukert_s } from "../parts/battery.wells.js";
 import type { Plan } from "../plan.js";
 import { run } from "../run.js";
+import { sound } from "../sound.js";
 import * as at from "../state.js";
 import type { Observer } from "../stepper.js";
 import { stateOfCharge, tracer } from "../trace.js";
@@ -71,7 +72,7 @@ export function laps(plan: Plan, options: StudyOptions = {}): LapsAnswer {
     meanCurrent_A > 0
       ? plan.charge * peukert_s(battery.label_C, battery.label_s, battery.peukert, meanCurrent_A)
       : Number.NaN;
-  return {
+  return sound({
     laps_to_reserve: rows.filter((row) => row.state_of_charge >= battery.reserve).length,
     laps_to_end: w.lapsDone,
     ended_by: w.endedBy,
@@ -87,7 +88,7 @@ export function laps(plan: Plan, options: StudyOptions = {}): LapsAnswer {
     events: w.events,
     hand_check_time_h: Number.isNaN(hand_s) ? null : hand_s / 3600,
     hand_check_differs: handCheckDiffers(w, hand_s),
-  };
+  });
 }
 
 function handCheckDiffers(
@@ -113,8 +114,8 @@ function lapCounter(): { observer: Observer; rows: LapRow[] } {
   };
   const observer: Observer = {
     step: look,
+    change: look,
     event(w) {
-      look(w);
       if (w.lapsDone === rows.length) return;
       const energy_J = w.y[at.DRAWN] - w.y[at.RETURNED];
       rows.push({

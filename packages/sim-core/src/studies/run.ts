@@ -1,6 +1,7 @@
 import { type EnergyBalance, energyBalance } from "../balance.js";
 import type { Plan } from "../plan.js";
 import { run } from "../run.js";
+import { sound } from "../sound.js";
 import type { Stall } from "../stall.js";
 import * as at from "../state.js";
 import { chooseStep_s } from "../step.js";
@@ -42,11 +43,17 @@ export interface StudyOptions {
   onRow?: (row: TraceRow) => void;
 }
 
-/** The step that a study of this plan takes unless told, s. */
-export const usualStep_s = (plan: Plan): number => chooseStep_s(startWorking(plan));
+/** The step that a study of this plan takes unless told, s; `longest_s` where nothing in the train asks for less. */
+export const usualStep_s = (plan: Plan, longest_s?: number): number => chooseStep_s(startWorking(plan), longest_s);
 
-/** One working of the plan. */
-export function runOnce(plan: Plan, options: StudyOptions = {}): RunAnswer {
+/**
+ * One working of the plan.
+ * @throws RunError where a figure of it is no number, or its books do not close
+ */
+export const runOnce = (plan: Plan, options: StudyOptions = {}): RunAnswer => sound(workedOnce(plan, options));
+
+/** The same, not yet looked at: for a study that takes only some of its figures. */
+export function workedOnce(plan: Plan, options: StudyOptions = {}): RunAnswer {
   const { observer, summary } = summariser();
   const observers = options.onRow ? [observer, tracer(options.every_s ?? 0.5, options.onRow)] : [observer];
   const w = run(plan, { ...(options.step_s === undefined ? {} : { step_s: options.step_s }), observers });

@@ -3,6 +3,7 @@ import { RAIL } from "../parts/adhesion.js";
 import { inTheCold } from "../parts/battery.each.js";
 import { G_mps2 } from "../parts/constants.js";
 import { gravity_N, grip_N, resistance_N } from "../pull.js";
+import { sound } from "../sound.js";
 import type { SizeAnswer } from "./size.answer.js";
 import { batteriesFor } from "./size.batteries.js";
 import { BRAKE_COMES_ON_s, stopWithin, WET_BRAKING } from "./size.brakes.js";
@@ -61,7 +62,7 @@ export function size(sizing: Sizing, options: SizeOptions = {}): SizeAnswer {
   };
   const day = dayDraw(sizing, gearing, motor, loads);
   for (const chemistry of ["lead-acid", "lifepo4"] as const) inTheCold(chemistry, air_degC, notes);
-  return {
+  return sound({
     speed_mps,
     duration_h: duration_s / 3600,
     train_mass_kg: train.mass_kg,
@@ -97,7 +98,7 @@ export function size(sizing: Sizing, options: SizeOptions = {}): SizeAnswer {
     ...brakes(sizing, motor, chosen.sight_m, down),
     ...adhesion(ways, restart_N, motor.starting_N, up),
     rules: rulesOf(sizing, gearing, day),
-  };
+  });
 }
 
 /** As the controller's own standing load is usually taken. */

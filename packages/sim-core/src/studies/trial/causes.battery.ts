@@ -58,7 +58,8 @@ export function batteryCauses({ machine, inSeries, cell_V }: Setting, { run, ful
         {
           where: "between controller and motor",
           sizes: motor_ohm,
-          apply: (m, ohm) => both(m, (t) => ({ ...t, motorPath_ohm: t.motorPath_ohm + ohm })),
+          apply: (m, ohm) =>
+            both(m, (t) => ({ ...t, motorPath_ohm: t.motorPath_ohm + ohm, motorCable_ohm: t.motorCable_ohm + ohm })),
         },
       ],
     },

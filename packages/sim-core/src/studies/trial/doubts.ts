@@ -94,6 +94,7 @@ export function doubtsOf(sure: Sureness): Doubt[] {
     share("motor's cable, joints and controller", 0.3, (t, by) => ({
       ...t,
       motorPath_ohm: t.motorPath_ohm * by,
+      motorCable_ohm: t.motorCable_ohm * by,
       controller: { ...t.controller, on_ohm: t.controller.on_ohm * by },
     })),
     share("mass", 0.02, massTimes),

@@ -1,4 +1,5 @@
 import type { LocoDefinition } from "../../parts/files.keys.js";
+import { sound } from "../../sound.js";
 import { bookOf } from "./book.js";
 import { causesOf } from "./causes.js";
 import { doubtsOf, surenessOf } from "./doubts.js";
@@ -100,7 +101,7 @@ export function trial(outing: Outing, loco: LocoDefinition, wanted: Wanted = {})
   const ready = trialOf(outing, loco, wanted);
   const { levers, speeds, machine } = ready.setting;
   const { filled, long = false } = wanted;
-  return {
+  return sound({
     lever_held: levers.held,
     lever_walk: levers.walk,
     lever_run: levers.run,
@@ -112,7 +113,7 @@ export function trial(outing: Outing, loco: LocoDefinition, wanted: Wanted = {})
     steps: ready.sheet,
     faults: long ? faultTable(ready.book(beforeTheLaps(ready))) : null,
     ...(filled ? judged(ready.book, beforeTheLaps(ready), filled) : { taken: null, causes: null, next_reading: null }),
-  };
+  });
 }
 
 /** Readings that need no laps. */

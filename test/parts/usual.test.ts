@@ -106,7 +106,7 @@ describe("what is said", () => {
     const loco = LOCO.replace(
       "capacity: 75 Ah",
       "capacity: { 20 h: 75000 Ah, 5 h: 64000 Ah }, resistance: 6 ohm",
-    ).replace("gauge: 7 1/4 in", "gauge: 1e-12 in");
+    ).replace("gauge: 7 1/4 in", "gauge: 40 mm");
     const cars = PLAN.replace("count: 2", "count: 2, brakes: [{ rail_force: 100 kN }]").replace("4 mph", "19 m/s");
     expect(warningsOf({ "loco.yaml": loco, "plan.yaml": cars })).toEqual([
       {
@@ -118,14 +118,14 @@ describe("what is said", () => {
         line: 6,
         message: "speed: 68.4 km/h (42.5 mph) is unusual; usual is 1.44 km/h (0.895 mph) to 25.2 km/h (15.7 mph)",
       },
-      { line: 2, message: "gauge: 2.54e-11 mm is unusual; usual is 60 mm (2.36 in) to 620 mm (24.4 in)" },
+      { line: 2, message: "gauge: 40 mm (1.57 in) is unusual; usual is 60 mm (2.36 in) to 620 mm (24.4 in)" },
       { line: 10, message: "battery.each.capacity: 75000 Ah is unusual; usual is 2 Ah to 600 Ah" },
       { line: 10, message: "battery.each.resistance: 6 ohm is unusual; usual is 0.2 mohm to 300 mohm" },
     ]);
   });
 
   test("a loco that is only sized is looked at too", () => {
-    const { plan, loco, track } = readWell({ "loco.yaml": LOCO.replace("140 kg", "140 g") });
+    const { plan, loco, track } = readWell({ "loco.yaml": LOCO.replace("140 kg", "14 kg") });
     const { notes } = createSizing(plan, loco, track);
     expect(notes.warnings.map(({ code }) => code)).toContain("unusual");
   });

@@ -44,8 +44,8 @@ export function stallOf(w: Working): Stall {
     grip_N: now.staticGrip_N,
     motor_current_A: now.motor_A,
     battery_current_A: now.battery_A,
-    trip_s: Number.isFinite(trip_s) ? trip_s : null,
-    too_hot_s: Number.isFinite(tooHot_s) ? tooHot_s : null,
+    trip_s: trip_s === Number.POSITIVE_INFINITY ? null : trip_s,
+    too_hot_s: tooHot_s === Number.POSITIVE_INFINITY ? null : tooHot_s,
     thermal_runaway: loopGain(train.heat, copper20_W, cooled) >= 1,
   };
 }

@@ -7,8 +7,8 @@ const USUAL_s = 0.05;
 /** A step is at most this share of the shortest time constant: each then loses less than 1e-5 of what it carries, h⁵/120. */
 const SHARE = 0.25;
 
-/** No step is chosen shorter than this, s: nothing on a railway is quicker, and a shorter one would take for ever. */
-const SHORTEST_s = 0.001;
+/** No step is chosen shorter than this, s: no train is quicker, and a shorter one would take for ever. */
+const SHORTEST_s = 0.002;
 
 /** The shortest time constant of the train while its wheels grip, s. */
 export function shortestTime_s(w: Working): number {

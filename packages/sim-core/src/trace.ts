@@ -44,8 +44,9 @@ export interface TraceRow {
 export const stateOfCharge = (w: Pick<Working, "plan" | "train">, y: Float64Array): number =>
   Math.max(0, w.plan.charge - y[at.DRAWN_CHARGE] / w.train.battery.label_C);
 
-/** Share of the static grip that the driven wheels use. */
-export const adhesionUsed = ({ now }: Working): number => Math.abs(now.contact_N) / now.staticGrip_N;
+/** Share of the static grip that the driven wheels use; lifted off the rail they use all there is, once they are asked. */
+export const adhesionUsed = ({ now: { contact_N, staticGrip_N } }: Working): number =>
+  staticGrip_N > 0 ? Math.abs(contact_N) / staticGrip_N : Math.abs(Math.sign(contact_N));
 
 /** The row of a state that `w.now` was worked out from. */
 export function traceRow(w: Working, time_s: number, y: Float64Array): TraceRow {

@@ -100,7 +100,8 @@ export interface BatteryAnswer {
 }
 
 const rpm = (radps: number): number => (radps * 30) / Math.PI;
-const finite = (value: number): number | null => (Number.isFinite(value) ? value : null);
+/** What is without end is null; what is no number is not hidden. */
+const finite = (value: number): number | null => (value === Number.POSITIVE_INFINITY ? null : value);
 
 /** Works out what a builder would by hand: ratio, speeds, masses, gradients, motor and battery constants. */
 export function check(plan: Plan): CheckAnswer {

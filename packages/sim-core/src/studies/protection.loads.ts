@@ -90,4 +90,4 @@ function leverFor(train: Train, plan: Plan, sine: number, speed_mps: number): nu
   return short_N(1) <= 0 ? 1 : root(short_N, 0, 1);
 }
 
-const orNull = (time_s: number): number | null => (Number.isFinite(time_s) ? time_s : null);
+const orNull = (time_s: number): number | null => (time_s === Number.POSITIVE_INFINITY ? null : time_s);

@@ -123,7 +123,8 @@ export function protectionOf(plan: Plan, working: WorkingCurrents | null = null)
   return { ...answer, findings: findingsOf(answer, train.controller.electricBrake === "regenerative") };
 }
 
-const finite = (value: number): number | null => (Number.isFinite(value) ? value : null);
+/** What is without end is null; what is no number is not hidden. */
+const finite = (value: number): number | null => (value === Number.POSITIVE_INFINITY ? null : value);
 
 function cable(
   { train }: Plan,

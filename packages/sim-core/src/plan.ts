@@ -84,9 +84,9 @@ export function createPlan(
     ]),
     notes,
   };
+  lookForTrouble(train, notes);
   lookForUnusual(notes, "plan", planKeys, plan);
   lookForUnusual(notes, "loco", locoKeys, loco);
-  lookForTrouble(train, notes);
   if (notes.problems.length > 0) throw new InputError(notes.problems);
   return ready;
 }

@@ -25,8 +25,6 @@ export interface Place {
 
 /** Places are no further apart than this, m. */
 const SPACING_m = 5;
-/** Nobody acts at two places that are nearer to each other, m: of posts that stand closer one is enough. */
-const APART_m = 0.25;
 
 /** Every train's length or 5 m, whichever is less, and every change of gradient; once the whole train is on the line. */
 export function placesOf(plan: Plan, way: Way<Train>): Place[] {
@@ -52,11 +50,7 @@ function headsAt_m(train: Train, track: Track): number[] {
   const spacing_m = Math.min(train.length_m, SPACING_m);
   const steps = Math.ceil((track.length_m - first_m) / spacing_m);
   const even_m = Array.from({ length: steps }, (_, i) => first_m + i * spacing_m);
-  const changes_m: number[] = [];
-  for (const post_m of track.distance_m) {
-    if (post_m <= first_m || post_m >= track.length_m) continue;
-    if (changes_m.length === 0 || post_m - changes_m[changes_m.length - 1] >= APART_m) changes_m.push(post_m);
-  }
+  const changes_m = Array.from(track.distance_m).filter((post_m) => post_m > first_m && post_m < track.length_m);
   return [...new Set([...even_m, ...changes_m])].sort((a, b) => a - b);
 }
 

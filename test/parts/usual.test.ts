@@ -105,8 +105,8 @@ describe("what is said", () => {
   test("where, what was found and what is usual, in units of the trade", () => {
     const loco = LOCO.replace(
       "capacity: 75 Ah",
-      "capacity: { 20 h: 75000 Ah, 5 h: 64000 Ah }, resistance: 6 ohm",
-    ).replace("gauge: 7 1/4 in", "gauge: 40 mm");
+      "capacity: { 20 h: 1500 Ah, 5 h: 1280 Ah }, resistance: 6 ohm",
+    ).replace("gauge: 7 1/4 in", "gauge: 1 1/2 in");
     const cars = PLAN.replace("count: 2", "count: 2, brakes: [{ rail_force: 100 kN }]").replace("4 mph", "19 m/s");
     expect(warningsOf({ "loco.yaml": loco, "plan.yaml": cars })).toEqual([
       {
@@ -118,10 +118,16 @@ describe("what is said", () => {
         line: 6,
         message: "speed: 68.4 km/h (42.5 mph) is unusual; usual is 1.44 km/h (0.895 mph) to 25.2 km/h (15.7 mph)",
       },
-      { line: 2, message: "gauge: 40 mm (1.57 in) is unusual; usual is 60 mm (2.36 in) to 620 mm (24.4 in)" },
-      { line: 10, message: "battery.each.capacity: 75000 Ah is unusual; usual is 2 Ah to 600 Ah" },
+      { line: 2, message: "gauge: 38.1 mm (1.5 in) is unusual; usual is 60 mm (2.36 in) to 620 mm (24.4 in)" },
+      { line: 10, message: "battery.each.capacity: 1500 Ah is unusual; usual is 2 Ah to 600 Ah" },
       { line: 10, message: "battery.each.resistance: 6 ohm is unusual; usual is 0.2 mohm to 300 mohm" },
     ]);
+  });
+
+  test("a value that nobody meets with keeps its figures", () => {
+    const { gauge } = locoKeys;
+    expect(warned(gauge, 2.54e-14)).toEqual([expect.stringContaining("it: 2.54e-11 mm is unusual")]);
+    expect(warned(gauge, 1e20)).toEqual([expect.stringContaining("it: 100000000000000000 km is unusual")]);
   });
 
   test("a loco that is only sized is looked at too", () => {

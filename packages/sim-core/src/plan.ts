@@ -85,11 +85,11 @@ export function createPlan(
     ]),
     notes,
   };
-  lookForUnusual(notes, "plan", planKeys, plan);
-  lookForUnusual(notes, "loco", locoKeys, loco);
   refuseImpossible(train, notes);
   lookForTrouble(train, notes);
   if (notes.problems.length === 0) lookForSlowHeat(ready, loco.motor.heat, notes);
+  lookForUnusual(notes, "plan", planKeys, plan);
+  lookForUnusual(notes, "loco", locoKeys, loco);
   if (notes.problems.length > 0) throw new InputError(notes.problems);
   return ready;
 }

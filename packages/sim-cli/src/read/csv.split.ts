@@ -5,6 +5,9 @@ export type Between = keyof typeof BETWEEN;
 /** To the end of a cell that has no quotation marks around it. */
 const REST = { ",": /[^,\n]*/y, ";": /[^;\n]*/y, "\t": /[^\t\n]*/y } as const;
 
+/** No record has more cells that anyone reads: of a file without line ends, the rest is left. */
+const MOST_CELLS = 1000;
+
 /** No record: a blank line, a comment, or what some spreadsheets tell each other in the first line, `sep=;`. */
 const NO_RECORD = /^\s*(?:#|$)|^sep=.\s*$/i;
 
@@ -26,7 +29,7 @@ export function eachRecord(
     const first = line;
     at = end + 1;
     if (NO_RECORD.test(whole)) continue;
-    let cells = whole.includes('"') ? [] : whole.split(between);
+    let cells = whole.includes('"') ? [] : whole.split(between, MOST_CELLS);
     if (cells.length === 0) {
       const record = quotedRecord(text, between, end - whole.length);
       if (!record) return first;
@@ -61,7 +64,7 @@ function quotedRecord(text: string, between: Between, from: number): { cells: st
         end = after;
       }
     }
-    cells.push(cell);
+    if (cells.length < MOST_CELLS) cells.push(cell);
     if (text[end] !== between) return { cells, end };
     at = end;
   }

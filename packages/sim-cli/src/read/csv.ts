@@ -42,7 +42,7 @@ export function eachRow(text: string, tell: Tell, visit: (row: Row) => void): bo
     const filled = record.findLastIndex((cell) => cell !== "") + 1;
     if (filled === 0) return;
     if (!header && filled > MOST_COLUMNS) {
-      tell(line, `${filled} columns are more than any file here has; is each row on a line of its own?`);
+      tell(line, `more than ${MOST_COLUMNS} columns, as no file here has; is each row on a line of its own?`);
       fit = false;
       return true;
     }

@@ -86,11 +86,17 @@ function identityOf(path: string): string | undefined {
   return found && `${found.dev}:${found.ino}`;
 }
 
-/** Only an ordinary file that may be written is replaced, though a folder's owner could replace any. */
+/** Only an ordinary file that may be written is replaced, though a folder's owner could replace any. @throws DiskError */
 function mindWhatIsThere(path: string): void {
   const found = attempt(path, () => statSync(path, { throwIfNoEntry: false }));
   if (!found) return;
   if (found.isDirectory()) throw new DiskError(`${path} cannot be written: a folder of this name is in the way`);
   if (!found.isFile()) throw new DiskError(`${path} cannot be written: it is no ordinary file`);
   attempt(path, () => accessSync(path, constants.W_OK));
+  const folder = statSync(dirname(path));
+  const own = [0, found.uid, folder.uid].includes(process.geteuid?.() ?? 0);
+  // As in /tmp, where everybody may write, and take away nothing but what is theirs.
+  if ((folder.mode & STICKY) !== 0 && !own) throw new DiskError(`${path} cannot be written: it is somebody else's`);
 }
+
+const STICKY = 0o1000;

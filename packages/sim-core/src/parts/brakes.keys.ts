@@ -74,7 +74,7 @@ export const brakeKeys = {
     default: "0.3 s",
     source: CP,
     example: "0.3 s",
-    usual: [0, 3],
+    usual: [0.05, 3],
   },
   build_up: {
     kind: "quantity",
@@ -85,7 +85,7 @@ export const brakeKeys = {
     default: "0.6 s",
     source: CP,
     example: "0.6 s",
-    usual: [0, 5],
+    usual: [0.05, 5],
   },
   use: {
     kind: "choice",

@@ -147,7 +147,7 @@ export const motorKeys = {
         required: true,
         meaning: "shaft held, on a low voltage",
         keys: {
-          voltage: { ...volts, required: true, meaning: "volts at the terminals", example: "3 V", usual: [0.1, 30] },
+          voltage: { ...volts, required: true, meaning: "volts at the terminals", example: "3 V", usual: [0.3, 30] },
           current: { ...amps, required: true, meaning: "current", example: "20 A" },
         },
       },

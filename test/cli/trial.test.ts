@@ -335,8 +335,9 @@ describe.concurrent("what trial cannot use", { timeout: 120_000 }, () => {
     const child = start(["trial", PLAN, "--long", "--out", out]);
     setTimeout(() => child.kill("SIGINT"), 1500);
     const { status } = await ended(child);
-    expect([0, 130]).toContain(status);
-    if (status === 130 && existsSync(out)) expect(readdirSync(out)).toEqual([]);
+    // On a busy machine the signal may come before the program does: then the system ends it.
+    expect([0, 130, null]).toContain(status);
+    if (status !== 0 && existsSync(out)) expect(readdirSync(out)).toEqual([]);
   });
 });
 

@@ -36,7 +36,8 @@ function halfFilled(chapter?: Chapter, scatter = 1): Taken[] {
   const states = statesOf(book.setting, m);
   return book.readings.flatMap(({ reading, instrument, value, misread }) => {
     const true_value = value(states);
-    const [filled, off, slip] = [even() < 0.5, scatter * normal(), even() < misread];
+    const wrong = true_value !== null && true_value > 0 ? misread.wrongNo : misread.wrongYes;
+    const [filled, off, slip] = [even() < 0.5, scatter * normal(), even() < wrong];
     if (!filled) return [];
     if (!instrument)
       return [{ reading, value: (true_value === null ? even() < 0.5 : true_value > 0 !== slip) ? 1 : 0 }];

@@ -51,8 +51,14 @@ export const INSTRUMENT = {
 
 /** A person sees one thing and writes another: as often as this (common practice, no source). */
 export const MISREAD = 0.001;
-/** One who looks in a hurry overlooks what is there as often as this (no source). */
-export const OVERLOOKED = 0.05;
+/** How often no is written where yes is true, and yes where no is. */
+export interface Misread {
+  readonly wrongNo: number;
+  readonly wrongYes: number;
+}
+export const SEEN: Misread = { wrongNo: MISREAD, wrongYes: MISREAD };
+/** One who looks in a hurry overlooks what is there, and seldom sees what is not (no source). */
+export const LOOKED: Misread = { wrongNo: 0.005, wrongYes: 0.05 };
 
 /** The widths of doubts and errors are guesses themselves: right as often as not, and seldom worse than half (no source). */
 export const WIDTHS: Widths = [

@@ -1,6 +1,6 @@
 import { below, logJointWidened, logMean, logWidened } from "../../numeric/normal.js";
 import type { Book, Chapter } from "./book.js";
-import { MISREAD, onScale, WIDTHS } from "./instruments.js";
+import { MISREAD, type Misread, onScale, SEEN, WIDTHS } from "./instruments.js";
 import { between, type Prediction } from "./predict.js";
 
 /** What was read: the place of the reading in the book, and its value, 1 for yes and 0 for no. */
@@ -14,12 +14,12 @@ export const spread = ({ covariance, values }: Prediction, r: number): number =>
   Math.sqrt(covariance[r * values.length + r]);
 
 /** How likely a yes is, where the prediction is a margin in doubt. */
-export function likelyYes(prediction: Prediction, r: number, misread = MISREAD): number {
+export function likelyYes(prediction: Prediction, r: number, { wrongNo, wrongYes }: Misread = SEEN): number {
   const margin = prediction.values[r];
   if (margin === null) return 0.5;
   const sd = spread(prediction, r);
   const sure = sd > 0 ? below(margin / sd) : margin > 0 ? 1 : 0;
-  return misread + (1 - 2 * misread) * sure;
+  return sure * (1 - wrongNo) + (1 - sure) * wrongYes;
 }
 
 /** How likely what was seen is, of a yes or no. */

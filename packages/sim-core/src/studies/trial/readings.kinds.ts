@@ -1,4 +1,4 @@
-import { INSTRUMENT, type Instrument, MISREAD } from "./instruments.js";
+import { INSTRUMENT, type Instrument, type Misread, SEEN } from "./instruments.js";
 import type { States } from "./states.js";
 
 /** The steps of a careful outing, in their order. */
@@ -33,7 +33,7 @@ export interface Reading {
   /** By a whole simulation, and so slow to work out. */
   readonly timed: boolean;
   /** How often a yes or no is seen wrong. */
-  readonly misread: number;
+  readonly misread: Misread;
   /** Where a no could be taken for it: what else is answered there, and which reading that is a no of. */
   readonly instead?: { readonly answer: string; readonly reading: string };
   /** The value, or null where there is none to read; of a yes or no a margin, yes above 0, or null where it may be either. */
@@ -45,7 +45,7 @@ export function readingsIn(step: StepName) {
   const by =
     (unit: ReadingUnit, instrument: Instrument | undefined, timed = false) =>
     (reading: string, what: string, value: Reading["value"]): Reading => ({
-      ...{ reading, step, what, unit, instrument, timed, value, misread: MISREAD },
+      ...{ reading, step, what, unit, instrument, timed, value, misread: SEEN },
     });
   return {
     volts: by("V", INSTRUMENT.voltmeter),

@@ -1,5 +1,5 @@
 import { driveDrag_N } from "../../pull.js";
-import { OVERLOOKED } from "./instruments.js";
+import { LOOKED } from "./instruments.js";
 import type { Look } from "./machine.js";
 import { type Reading, readingsIn } from "./readings.kinds.js";
 import { CERTAIN, certainly } from "./readings.margins.js";
@@ -17,7 +17,7 @@ export function looks({ machine: { train } }: Setting): Reading[] {
   const { yes } = readingsIn("looks");
   const look = (reading: Look, what: string): Reading => ({
     ...yes(reading, what, ({ m }) => certainly(m.amiss !== reading)),
-    misread: OVERLOOKED,
+    misread: LOOKED,
   });
   const braked = train.brakes.length > 0;
   const guard =

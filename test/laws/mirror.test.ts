@@ -61,7 +61,7 @@ const alike = (at_ends: "propel" | "run-round" | "turn", columns = SYMMETRIC) =>
         heat: { winding_capacity_JpK: 1e12, case_capacity_JpK: 1e12, winding_to_case_KpW: 1, case_to_air_KpW: 1 },
       },
       controller: { ...LOCO.controller, ramp_s: 0 },
-      // With a brake in reserve he coasts to the very end, without one he rests short of it and draws up. This one brakes
+      // With a brake in reserve the driver coasts to the very end; without one the train rests short and draws up. This one brakes
       // next to nothing: neither half is to feel it.
       brakes: [{ rail_force_N: 1e-6 }],
       battery: {

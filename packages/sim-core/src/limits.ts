@@ -13,7 +13,7 @@ export interface LimitAhead {
 
 /** Further ahead than this nobody slows for a limit yet, m. */
 const LOOKS_AHEAD_m = 500;
-/** Up to so many times the plan's speed; faster than that he brakes in any case. */
+/** Up to so many times the plan's speed; a train that runs faster still is braked in any case. */
 const OVER = 1.5;
 
 const lower = new WeakMap<Track, Int32Array>();

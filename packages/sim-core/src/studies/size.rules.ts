@@ -18,12 +18,11 @@ export function rulesOf({ duration_s, reaction_s }: Sizing, gearing: Gearing, { 
   return [
     "rail force: rolling, air, gravity and curves of the whole train at the plan's speed, as the run simulates them; limits, starts and stops left out, nothing given back downhill",
     "starting force: gravity, resistance and the mass with all that turns times the plan's acceleration, or breakaway where that is more (tractive effort of the traction texts: Theraja, Gupta, Dubey)",
-    "and the motor's torque for it: what the wheels need over what comes through the gears, and its own rotor's inertia, which passes through none (Khurmi and Gupta, Theory of Machines, example 3.4)",
     gearing.given
       ? "motor speed: what the given gears make of the plan's speed"
       : "ratio: the motor speed over the axle's at the plan's speed, in stages of at most 7 to 1 (chain makers' limit), 0.97 each (common practice, no source)",
     `continuous power: rms round the lap times ${POWER_MARGIN} (${CP}); rms because heat goes with its square (traction texts), good while a lap is no longer than a motor takes to warm, some minutes`,
-    `and starting away takes at most ${MOST_TORQUES} times its torque: held at more than ${MOST_TORQUES} times its rated current a motor is soon too hot (${CP})`,
+    `and starting away takes at most ${MOST_TORQUES} times its torque, the wheels' need over what comes through the gears and its own rotor's inertia besides (Khurmi and Gupta, Theory of Machines, example 3.4): held at more than ${MOST_TORQUES} times its rated current a motor is soon too hot (${CP})`,
     "rule of thumb: 1/4 hp to 100 lb of loco (ridetrains.net, loco building)",
     "battery current: power over volts and motor efficiency, and 2 W for the controller; motor current: torque over rated torque times rated current",
     `ampere-hours: the mean power ${whose} for ${shown(duration_s / 3600, "h")} at the volts the battery then has, so that of its label ${reserve("lead-acid")} of lead-acid and ${reserve("lifepo4")} of lifepo4 are left (reserves ${CP}), and more where it is drawn so fast, or gives way so far to a peak, that the cut-out would act; cold counted in (suppliers' data sheets)`,

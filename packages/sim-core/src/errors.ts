@@ -45,6 +45,9 @@ export class RunError extends Error {
   override readonly name = "RunError";
 }
 
+/** One of which not all the energy is accounted for: a finer step may. */
+export class OpenBooksError extends RunError {}
+
 /** What may help where a run is lost. */
 export const REMEDY = "try a smaller --step, or look among the values of the files for one that is far from usual";
 

@@ -1,5 +1,5 @@
 import { energyBalance } from "./balance.js";
-import { REMEDY, RunError, shown } from "./errors.js";
+import { OpenBooksError, REMEDY, RunError, shown } from "./errors.js";
 import * as at from "./state.js";
 import type { Working } from "./working.js";
 
@@ -29,12 +29,12 @@ export function mustBeNumbers({ y, time_s }: Working): void {
   }
 }
 
-/** @throws RunError where energy is not accounted for */
+/** @throws OpenBooksError where energy is not accounted for */
 export function mustClose(w: Working, ended = true): void {
   const { residual_share } = energyBalance(w);
   if (Math.abs(residual_share) < (ended ? RESIDUAL : ON_THE_WAY)) return;
   const share = `${shown(100 * Math.abs(residual_share))} % of the energy`;
-  throw new RunError(`at ${shown(w.time_s, "s")} ${share} is not accounted for ("residual_share"); ${REMEDY}`);
+  throw new OpenBooksError(`at ${shown(w.time_s, "s")} ${share} is not accounted for ("residual_share"); ${REMEDY}`);
 }
 
 /** The answer, if every figure in it is a number. @throws RunError naming the figure that is none */

@@ -11,7 +11,7 @@ export function chainLines(chains: readonly ChainRow[], { of }: Eyes, width: num
     ["chain speed, as wanted", ({ chain_speed_mps }) => `${figures(chain_speed_mps)} m/s`],
     ["pull, as wanted", ({ mean_tension_N }) => newtons(mean_tension_N)],
     ["pull, at its hardest", ({ peak_tension_N }) => newtons(peak_tension_N)],
-    ["breaking load over that", ({ margin }) => figures(margin)],
+    ["breaking load over that", ({ margin }) => (margin === null ? "–" : figures(margin))],
     ["rated, at the motor's rated speed", ({ rating_W }) => (rating_W === null ? "not known" : of(rating_W, "power"))],
     ["should be rated", ({ rating_wanted_W }) => of(rating_wanted_W, "power")],
     ["unevenness", ({ chordal_variation }) => formatPercent(chordal_variation)],

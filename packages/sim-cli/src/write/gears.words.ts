@@ -64,7 +64,7 @@ function choiceTable({ answer, eyes }: Told<"gears">, width: number): string[] {
     figures(row.motor_current_A),
     figures(row.rms_motor_current_A),
     figures(row.peak_winding_temperature_C),
-    figures(row.chain_margin),
+    row.chain_margin === null ? "–" : figures(row.chain_margin),
     row.faults.length === 0 ? "none" : String(row.faults.length),
   ]);
   const head = ["", "teeth", "ratio", unit, "restart", "A", "A rms", "°C", "chain", "faults"];

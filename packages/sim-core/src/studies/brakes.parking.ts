@@ -8,6 +8,7 @@ import { end, type Working } from "../working.js";
 import type { Ground } from "./brakes.cases.js";
 import { gradientAt_percent, steepestPlace_m } from "./brakes.places.js";
 import { type Rail, trainToStop } from "./brakes.sets.js";
+import { finerUntilClosed } from "./finer.js";
 import type { Way } from "./ways.js";
 
 /** What may be left on: nothing, the loco's parking brakes, every one of the train. */
@@ -114,7 +115,10 @@ export function holdingSine(train: Train): number {
 }
 
 /** Let go with its brakes on, in still air. Breakaway and the motor's drag may hold it or not: they are not counted on. */
-function goesOff(plan: Plan, held: Train, way: Way<Train>, head_m: number, step_s: number): GoesOff {
+const goesOff = (plan: Plan, held: Train, way: Way<Train>, head_m: number, coarse_s: number): GoesOff =>
+  finerUntilClosed(coarse_s, (step_s) => goesOffOnce(plan, held, way, head_m, step_s));
+
+function goesOffOnce(plan: Plan, held: Train, way: Way<Train>, head_m: number, step_s: number): GoesOff {
   const ready = trainToStop(held, "none", held.adhesion);
   const train = { ...ready, breakaway_N: ready.rolling_N };
   const after: GoesOff["after"] = TOLD_AT_s.map((time_s) => ({ time_s, speed_mps: null }));

@@ -8,6 +8,7 @@ import type { Observer } from "../stepper.js";
 import type { Train } from "../train.js";
 import { end, moveLever, shutLever, type Working } from "../working.js";
 import { type BrakeSet, inSet, type Rail, trainToStop, withoutDrag } from "./brakes.sets.js";
+import { finerUntilClosed } from "./finer.js";
 import type { Way } from "./ways.js";
 
 /** A train on its way along the line, made ready to be stopped again and again with one set of brakes. */
@@ -53,12 +54,14 @@ export const withNoDrag = (ready: ToStop): ToStop => ({
  * One stop: through the reaction time the working goes on with every brake off, then power off and the set on.
  * @param along_m head of the train when the driver should act; @param within_m it is given up beyond this
  */
-export function stopFrom(
-  { plan, set, way, step_s }: ToStop,
+export const stopFrom = (
+  ready: ToStop,
   along_m: number,
   speed_mps: number,
   within_m = Number.POSITIVE_INFINITY,
-): Stopped {
+): Stopped => finerUntilClosed(ready.step_s, (step_s) => stopOnce({ ...ready, step_s }, along_m, speed_mps, within_m));
+
+function stopOnce({ plan, set, way, step_s }: ToStop, along_m: number, speed_mps: number, within_m: number): Stopped {
   const { seen, observer } = watch(along_m, speed_mps);
   let acted = false;
   const act = (w: Working) => {

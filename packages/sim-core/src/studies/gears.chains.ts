@@ -34,7 +34,7 @@ export interface ChainRow {
   /** Pulling its hardest, as at a restart: as the smallest radius draws it. */
   peak_tension_N: number;
   /** Breaking load over that tension. */
-  margin: number;
+  margin: number | null;
   /** Share by which the chain's speed falls as each link climbs on the smaller sprocket. */
   chordal_variation: number;
   /** What it is rated for at the motor's rated speed, and what it must be: rated power times the service factor. */
@@ -114,7 +114,7 @@ function chainRow(teeth: Pair, size: ChainSize, asked_m: number | undefined, sha
     chain_speed_mps: chainSpeed_mps(pitch_m, driving, shaft.running_radps),
     mean_tension_N: meanTension_N(pitch_m, driving, shaft.running_Nm),
     peak_tension_N: peak_N,
-    margin: breakingMargin(chain, peak_N),
+    margin: peak_N > 0 ? breakingMargin(chain, peak_N) : null,
     chordal_variation: chordalVariation(small),
     // Geared down, the small sprocket is the driving one.
     rating_W: powerRating_W(chain, small, (shaft.rated_radps * driving) / small) ?? null,

@@ -56,7 +56,7 @@ export function chainFaults(row: ChainRow, asked_m: number | undefined): Fault[]
     fault("many_teeth", `on more than ${MOST_TEETH} teeth a worn chain climbs out`);
   }
   if (ratio > MOST_RATIO) fault("stage_ratio", `${shown(ratio)} to 1 in one stage; more than 7 to 1 wants two stages`);
-  if (row.margin < LEAST_MARGIN) {
+  if (row.margin !== null && row.margin < LEAST_MARGIN) {
     const part = `1/${shown(Number(row.margin.toPrecision(2)))}`;
     fault(
       "chain_margin",

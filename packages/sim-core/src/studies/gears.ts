@@ -28,8 +28,8 @@ export interface GearsRow {
   rms_motor_current_A: number;
   peak_winding_temperature_C: number;
   outcome: Outcome;
-  /** Least margin of its chains: breaking load over the highest tension. */
-  chain_margin: number;
+  /** Least margin of its chains: breaking load over the highest tension; null where nothing pulls at them. */
+  chain_margin: number | null;
   chains: ChainRow[];
   faults: Fault[];
 }
@@ -117,7 +117,10 @@ function tried(job: Job, choice: Shortlisted, step_s: number | undefined): Gears
     rms_motor_current_A: ran.rms_motor_current_A,
     peak_winding_temperature_C: ran.peak_winding_temperature_C,
     outcome: ran.outcome,
-    chain_margin: Math.min(...chains.map(({ margin }) => margin)),
+    chain_margin: chains.reduce<number | null>(
+      (least, { margin }) => (margin === null || (least !== null && least < margin) ? least : margin),
+      null,
+    ),
     chains,
     faults: [
       ...faults,

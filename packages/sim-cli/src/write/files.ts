@@ -42,7 +42,7 @@ export function wholeFiles(reads: readonly string[] = []): WholeFiles {
 
   function open(path: string): number {
     folders.push(...makeFolder(dirname(path)));
-    const input = inputs.get(identityOf(path) ?? "");
+    const input = inputs.get(attempt(path, () => identityOf(path)) ?? "");
     if (input !== undefined) throw new UsageError(`${path} would take the place of ${input}, which is read`);
     const place = placeOf(path);
     const rival = begun.find((each) => placeOf(each.path) === place);

@@ -1,4 +1,3 @@
-import { parse } from "csv-parse/sync";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { splitRows } from "../../packages/sim-cli/src/read/csv.js";
@@ -109,13 +108,13 @@ describe("other sheets", () => {
   });
 });
 
-/** Cells of every kind of trouble; those of csv-parse keep blanks inside quotes, which nobody means. */
+/** Cells of every kind of trouble, without blanks at their ends, which nobody means. */
 const cell = fc
   .array(fc.constantFrom("a", "1", ",", ";", "\t", "\n", '"', " ", "#", "é", "🚂"), { maxLength: 6 })
   .map((letters) => letters.join("").trim());
 const record = fc.array(cell, { minLength: 1, maxLength: 5 });
 
-describe("splitting, against csv-parse", () => {
+describe("splitting", () => {
   const split = (text: string, between: Between) => {
     const records: string[][] = [];
     const torn = eachRecord(text, between, (_, cells) => void records.push(cells));
@@ -127,9 +126,7 @@ describe("splitting, against csv-parse", () => {
     fc.assert(
       fc.property(fc.array(record), fc.constantFrom<Between[]>(",", ";", "\t"), (records, between) => {
         const text = records.map((cells) => `${cells.map(quote).join(between)}\n`).join("");
-        const parsed = parse(text, { delimiter: between, relax_column_count: true });
-        expect(split(text, between)).toEqual(parsed);
-        expect(parsed).toEqual(records);
+        expect(split(text, between)).toEqual(records);
       }),
     );
   });
@@ -142,8 +139,7 @@ describe("splitting, against csv-parse", () => {
     fc.assert(
       fc.property(fc.array(line), fc.constantFrom<Between[]>(",", ";", "\t"), (records, between) => {
         const text = records.map((cells) => cells.join(between)).join("\n");
-        const options = { delimiter: between, trim: true, relax_quotes: true, relax_column_count: true };
-        expect(split(text, between)).toEqual(parse(text, options));
+        expect(split(text, between)).toEqual(records.map((cells) => cells.map((each) => each.trim())));
       }),
     );
   });

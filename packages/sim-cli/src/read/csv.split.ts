@@ -1,20 +1,18 @@
+import { CsvError, parse } from "csv-parse/sync";
+
 /** What may stand between cells: spreadsheets save semicolons or tabs where a comma begins the decimals. */
 export const BETWEEN = { ",": "comma", ";": "semicolon", "\t": "tab" } as const;
 export type Between = keyof typeof BETWEEN;
 
-/** To the end of a cell that has no quotation marks around it. */
-const REST = { ",": /[^,\n]*/y, ";": /[^;\n]*/y, "\t": /[^\t\n]*/y } as const;
+/** What some spreadsheets tell each other in the first line: `sep=;`. */
+const HINT = /^sep=/i;
 
-/** No record has more cells that anyone reads: of a file without line ends, the rest is left. */
-const MOST_CELLS = 1000;
-
-/** No record: a blank line, a comment, or what some spreadsheets tell each other in the first line, `sep=;`. */
-const NO_RECORD = /^\s*(?:#|$)|^sep=.\s*$/i;
+/** Ends the reading before the end of the text. */
+class Enough extends Error {}
 
 /**
- * Splits a CSV text (RFC 4180, every line ended by \n) into its records, without blank lines and comment lines, which begin
- * with #. Cells lose the blanks around them. A cell in quotation marks may hold anything, a quotation mark
- * written twice; a cell that only has some in it keeps them.
+ * Splits a CSV text into its records, without blank lines and comment lines, which begin with #. Cells lose the blanks around
+ * them.
  * @param visit is given each record with the line it begins on, and may end the reading by returning true
  * @returns the line of a record whose quotation marks do not match; nothing is read beyond it
  */
@@ -23,64 +21,35 @@ export function eachRecord(
   between: Between,
   visit: (line: number, cells: string[]) => boolean | undefined,
 ): number | undefined {
-  for (let at = 0, line = 1; at < text.length; line++) {
-    const end = endOf(text, "\n", at);
-    const whole = text.slice(at, end);
-    const first = line;
-    at = end + 1;
-    if (NO_RECORD.test(whole)) continue;
-    let cells = whole.includes('"') ? [] : whole.split(between, MOST_CELLS);
-    if (cells.length === 0) {
-      const record = quotedRecord(text, between, end - whole.length);
-      if (!record) return first;
-      cells = record.cells;
-      for (; at <= record.end; line++) at = endOf(text, "\n", at) + 1;
-    }
-    for (const [i, cell] of cells.entries()) cells[i] = cell.trim();
-    if (visit(first, cells)) return undefined;
+  let read = 0;
+  try {
+    parse(text, {
+      delimiter: between,
+      trim: true,
+      comment: "#",
+      comment_no_infix: true,
+      relax_column_count: true,
+      relax_quotes: true,
+      skip_empty_lines: true,
+      // Records are visited as they come and not kept: a file may have a million.
+      on_record: (cells: string[], { lines }) => {
+        read = lines;
+        const first =
+          lines - cells.reduce((sum, cell) => sum + (cell.includes("\n") ? cell.split("\n").length - 1 : 0), 0);
+        if (!(first === 1 && HINT.test(cells[0] ?? "")) && visit(first, cells)) throw new Enough();
+        return null;
+      },
+    });
+  } catch (error) {
+    if (error instanceof CsvError) return beginsAfter(text, read);
+    if (!(error instanceof Enough)) throw error;
   }
   return undefined;
 }
 
-function endOf(text: string, mark: string, from: number): number {
-  const found = text.indexOf(mark, from);
-  return found < 0 ? text.length : found;
-}
-
-/** A record with quotation marks in it, and where it ends; nothing where they do not match. */
-function quotedRecord(text: string, between: Between, from: number): { cells: string[]; end: number } | undefined {
-  const cells: string[] = [];
-  for (let at = from; ; at++) {
-    const opening = pass(text, at, /[ ]*/y);
-    let end = pass(text, at, REST[between]);
-    let cell = text.slice(at, end);
-    if (text[opening] === '"') {
-      const closing = closingQuote(text, opening);
-      if (closing === undefined) return undefined;
-      const after = pass(text, closing + 1, /[ ]*/y);
-      // `"Home" yard` is no cell in quotation marks.
-      if (after === text.length || text[after] === "\n" || text[after] === between) {
-        cell = text.slice(opening + 1, closing).replaceAll('""', '"');
-        end = after;
-      }
-    }
-    if (cells.length < MOST_CELLS) cells.push(cell);
-    if (text[end] !== between) return { cells, end };
-    at = end;
-  }
-}
-
-/** Where a pattern, which may be found empty, ends. */
-function pass(text: string, from: number, pattern: RegExp): number {
-  pattern.lastIndex = from;
-  pattern.test(text);
-  return pattern.lastIndex;
-}
-
-function closingQuote(text: string, opening: number): number | undefined {
-  for (let at = opening + 1; ; at += 2) {
-    at = text.indexOf('"', at);
-    if (at < 0) return undefined;
-    if (text[at + 1] !== '"') return at;
-  }
+/** The line of the next record after one that ends on line `read`. */
+function beginsAfter(text: string, read: number): number {
+  const lines = text.split("\n");
+  const at = lines.findIndex((line, i) => i >= read && !/^\s*(?:#|$)/.test(line));
+  return at < 0 ? read + 1 : at + 1;
 }

@@ -55,6 +55,7 @@ export function drive(w: Working): void {
  */
 function slow(w: Working, force_N: number, least: number): void {
   if (force_N > 0 && w.lever > 0) shutLever(w);
+  if (w.train.brakes.length === 0) return;
   const driven_N = w.mode.wheels === 0 ? leftForBrakes_N(w, Math.min(0, w.now.shaft_N)) : 0;
   brakeFor(w, force_N, driven_N, least);
 }

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { below, logJointNormal, logMean, logNormal } from "../../packages/sim-core/src/numeric/normal.js";
+import { below, logJointWidened, logMean, logNormal, logWidened } from "../../packages/sim-core/src/numeric/normal.js";
 
 describe("below", () => {
   // Standard normal tables, as in any handbook of statistics; the error function used is good to 1.2e-7.
@@ -14,7 +14,9 @@ describe("below", () => {
   });
 });
 
-describe("logJointNormal", () => {
+const logJointNormal = (off: Float64Array, covariance: Float64Array) => logJointWidened(off, covariance, [[1, 1]]);
+
+describe("a joint normal density, of one width", () => {
   it("of independent ones is the sum of theirs", () => {
     const off = [0.3, -2, 5];
     const sds = [1, 0.5, 4];
@@ -32,6 +34,30 @@ describe("logJointNormal", () => {
   it("of nothing is certain, and of what cannot be a covariance not a number", () => {
     expect(logJointNormal(new Float64Array(0), new Float64Array(0))).toBe(0);
     expect(logJointNormal(Float64Array.of(1, 1), Float64Array.of(1, 2, 2, 1))).toBeNaN();
+  });
+});
+
+describe("one whose width is in doubt", () => {
+  const widths = [
+    [1, 0.55],
+    [1.5, 0.35],
+    [2, 0.1],
+  ] as const;
+
+  it("is the mean of the densities of its widths", () => {
+    const by_hand = widths.reduce((sum, [times, share]) => sum + share * Math.exp(logNormal(3, 2 * times)), 0);
+    expect(logWidened(3, 2, widths)).toBeCloseTo(Math.log(by_hand), 12);
+  });
+
+  it("widens all together: two that lie far out speak for one width", () => {
+    const far = logJointWidened(Float64Array.of(4, 4), Float64Array.of(1, 0, 0, 1), widths);
+    expect(far).toBeGreaterThan(2 * logWidened(4, 1, widths));
+  });
+
+  // What BAND of the trial's instruments rests on.
+  it("leaves one in twenty out at 2.65 standard deviations", () => {
+    const out = widths.reduce((sum, [times, share]) => sum + share * 2 * below(-2.65 / times), 0);
+    expect(out).toBeCloseTo(0.05, 3);
   });
 });
 

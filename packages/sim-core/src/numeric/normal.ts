@@ -9,21 +9,6 @@ export const below = (z: number): number => 0.5 * (1 + errorFunction(z / Math.SQ
 /** Log density of a normal distribution at `off` from its mean. */
 export const logNormal = (off: number, sd: number): number => -0.5 * (off / sd) ** 2 - Math.log(sd) - HALF_LOG_2PI;
 
-/**
- * Log density of a joint normal distribution at `off` from its means.
- * @param covariance row after row, positive definite; NaN where it is not
- */
-export function logJointNormal(off: Float64Array, covariance: Float64Array): number {
-  const n = off.length;
-  const low = cholesky(covariance, n);
-  if (!low) return Number.NaN;
-  const white = off.slice();
-  forwards(low, white);
-  let log = 0;
-  for (let i = 0; i < n; i++) log -= 0.5 * white[i] ** 2 + Math.log(low[i * n + i]) + HALF_LOG_2PI;
-  return log;
-}
-
 /** How many times as wide as it is thought a distribution may be, each with its share of the probability. */
 export type Widths = readonly (readonly [times: number, share: number])[];
 

@@ -101,7 +101,9 @@ export function gripping(m: Machine, train: Train, sine: number, lever: number):
 
 /** Along a gradient with the lever open: the speed it settles at, or as it stands where it does not move. */
 export function running(m: Machine, train: Train, sine: number, lever: number): Settled {
-  const start = shutOff(m, standing(m, train, sine, lever), train, lever);
+  const opens = standing(m, train, sine, lever);
+  // Spinning wheels draw far more than a start does: only a cut-out that is set to act shuts that off.
+  const start = m.cutsOut === "running" ? shutOff(m, opens, train, lever) : opens;
   const stands = m.blocked || m.open || start.force_N <= neededToStart_N(m, train, sine);
   const passed_N = Math.min(grip_N(train, sine), m.sprockets_N);
   const speed_mps = stands

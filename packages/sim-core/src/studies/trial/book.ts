@@ -57,7 +57,7 @@ export function bookOf(
  * Doubts, and readings by whole simulations, are worked out at every so many sizes and taken straight in between: they
  * change little from one to the next.
  */
-const EVERY = 4;
+const EVERY = 6;
 
 function alongSizes(
   ground: Ground,

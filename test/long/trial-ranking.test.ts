@@ -166,6 +166,7 @@ describe("the next reading", () => {
   test("is one not yet taken, on which the leading causes differ", () => {
     const taken = [
       { reading: "rest_volts", value: 24.2 },
+      { reading: "moves", value: 1 },
       { reading: "run_battery_volts", value: 23.9 },
     ];
     const { next_reading, causes } = judge(book, { taken });

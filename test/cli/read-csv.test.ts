@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { splitRows } from "../../packages/sim-cli/src/read/csv.js";
-import { type Between, eachRecord } from "../../packages/sim-cli/src/read/csv.split.js";
+import { splitRows } from "../../packages/sim-cli/src/read/csv/csv.js";
+import { type Between, eachRecord } from "../../packages/sim-cli/src/read/csv/split.js";
 import { read, readWell } from "../support/folder.js";
 
 const errors = (text: string) => {

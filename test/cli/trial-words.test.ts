@@ -2,17 +2,12 @@ import type { SheetReading } from "@rideon/sim-core";
 import { createPlan } from "@rideon/sim-core";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { eyesFor } from "../../packages/sim-cli/src/write/eyes.js";
-import { percent, plainly } from "../../packages/sim-cli/src/write/trial.chance.words.js";
-import { ratioWords, teethFor } from "../../packages/sim-cli/src/write/trial.gearing.words.js";
-import { readingLabel } from "../../packages/sim-cli/src/write/trial.labels.words.js";
-import { aboutSize } from "../../packages/sim-cli/src/write/trial.size.words.js";
-import {
-  asMarked,
-  bandWords,
-  expectedWords,
-  readingValue,
-} from "../../packages/sim-cli/src/write/trial.units.words.js";
+import { percent, plainly } from "../../packages/sim-cli/src/questions/trial/ranked/chance.js";
+import { aboutSize } from "../../packages/sim-cli/src/questions/trial/ranked/sizes.js";
+import { ratioWords, teethFor } from "../../packages/sim-cli/src/questions/trial/sheet/gearing.js";
+import { readingLabel } from "../../packages/sim-cli/src/questions/trial/sheet/labels.js";
+import { asMarked, bandWords, expectedWords, readingValue } from "../../packages/sim-cli/src/questions/trial/units.js";
+import { eyesFor } from "../../packages/sim-cli/src/words/eyes.js";
 import { readWell } from "../support/folder.js";
 
 const reading = readWell();

@@ -13,14 +13,14 @@ import { join } from "node:path";
 import { parse } from "csv-parse/sync";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { difference } from "../../packages/sim-cli/src/step-error.js";
-import { drawn, roundUp, scale } from "../../packages/sim-cli/src/write/braille.js";
-import { csvText } from "../../packages/sim-cli/src/write/csv.js";
-import { placeBefore } from "../../packages/sim-cli/src/write/eyes.js";
-import { wholeFiles } from "../../packages/sim-cli/src/write/files.js";
-import { jsonDocument } from "../../packages/sim-cli/src/write/json.js";
-import { table, wrap } from "../../packages/sim-cli/src/write/table.js";
-import { plain } from "../../packages/sim-cli/src/write/terminal.js";
+import { drawn, roundUp, scale } from "../../packages/sim-cli/src/charts/braille.js";
+import { csvText } from "../../packages/sim-cli/src/files/csv.js";
+import { wholeFiles } from "../../packages/sim-cli/src/files/files.js";
+import { jsonDocument } from "../../packages/sim-cli/src/files/json.js";
+import { difference } from "../../packages/sim-cli/src/ground/step-error.js";
+import { placeBefore } from "../../packages/sim-cli/src/words/eyes.js";
+import { table, wrap } from "../../packages/sim-cli/src/words/table.js";
+import { plain } from "../../packages/sim-cli/src/words/terminal.js";
 
 const word = fc.stringMatching(/^[a-z]{1,12}$/);
 

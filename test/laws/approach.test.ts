@@ -1,9 +1,9 @@
 import fc from "fast-check";
 import { expect, it } from "vitest";
 import type { PlanDefinition } from "../../packages/sim-core/src/parts/files.keys.js";
-import { createPlan, type Plan } from "../../packages/sim-core/src/plan.js";
 import { run } from "../../packages/sim-core/src/run.js";
 import * as at from "../../packages/sim-core/src/state.js";
+import { createPlan, type Plan } from "../../packages/sim-core/src/train/plan.js";
 import { end, type Working } from "../../packages/sim-core/src/working.js";
 import { anyParts, type Parts } from "../support/arbitrary.js";
 import { LOCO, PLAN } from "../support/club.js";

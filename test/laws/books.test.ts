@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
-import { energyBalance } from "../../packages/sim-core/src/balance.js";
-import type { Plan } from "../../packages/sim-core/src/plan.js";
+import { energyBalance } from "../../packages/sim-core/src/record/balance.js";
 import { run } from "../../packages/sim-core/src/run.js";
+import type { Plan } from "../../packages/sim-core/src/train/plan.js";
 import { chargeMissed, watchLosses } from "../support/books.js";
 import { CIRCUIT, clubPlan, LOCO } from "../support/club.js";
 import { profile } from "../support/profiles.js";

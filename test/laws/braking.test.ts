@@ -1,13 +1,13 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { createPlan, type Plan } from "../../packages/sim-core/src/plan.js";
 import { run } from "../../packages/sim-core/src/run.js";
 import * as at from "../../packages/sim-core/src/state.js";
-import { brakes } from "../../packages/sim-core/src/studies/brakes.js";
-import { placesOf } from "../../packages/sim-core/src/studies/brakes.places.js";
-import type { BrakeSet } from "../../packages/sim-core/src/studies/brakes.sets.js";
-import { stopFrom, toStop } from "../../packages/sim-core/src/studies/brakes.stop.js";
+import { brakes } from "../../packages/sim-core/src/studies/brakes/brakes.js";
+import { placesOf } from "../../packages/sim-core/src/studies/brakes/places.js";
+import type { BrakeSet } from "../../packages/sim-core/src/studies/brakes/sets.js";
+import { stopFrom, toStop } from "../../packages/sim-core/src/studies/brakes/stop.js";
 import { waysOf } from "../../packages/sim-core/src/studies/ways.js";
+import { createPlan, type Plan } from "../../packages/sim-core/src/train/plan.js";
 import { anyParts } from "../support/arbitrary.js";
 import { books, chargeMissed, watchLosses } from "../support/books.js";
 import { bookStop, stopped } from "../support/braking.js";

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { throughMeshes_N } from "../../packages/sim-core/src/meshes.js";
+import { throughMeshes_N } from "../../packages/sim-core/src/drive/meshes.js";
 import { motion } from "../../packages/sim-core/src/motion.js";
 import * as at from "../../packages/sim-core/src/state.js";
 import { startWorking, type Working } from "../../packages/sim-core/src/working.js";

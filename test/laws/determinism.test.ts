@@ -1,8 +1,8 @@
 import { createHash } from "node:crypto";
 import { expect, it } from "vitest";
-import { energyBalance } from "../../packages/sim-core/src/balance.js";
+import { energyBalance } from "../../packages/sim-core/src/record/balance.js";
+import { tracer } from "../../packages/sim-core/src/record/trace.js";
 import { run } from "../../packages/sim-core/src/run.js";
-import { tracer } from "../../packages/sim-core/src/trace.js";
 import { CIRCUIT, clubPlan } from "../support/club.js";
 
 const COLUMNS = [

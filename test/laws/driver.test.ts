@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { expect, it } from "vitest";
-import { createPlan } from "../../packages/sim-core/src/plan.js";
 import { run } from "../../packages/sim-core/src/run.js";
+import { createPlan } from "../../packages/sim-core/src/train/plan.js";
 import type { Working } from "../../packages/sim-core/src/working.js";
 import { anyParts } from "../support/arbitrary.js";
 import { clubPlan, LOCO } from "../support/club.js";

@@ -1,13 +1,13 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { motorVolts } from "../../packages/sim-core/src/circuit.js";
+import { motorVolts } from "../../packages/sim-core/src/drive/circuit.js";
+import { excite } from "../../packages/sim-core/src/drive/excitation.js";
 import { newNotes } from "../../packages/sim-core/src/errors.js";
-import { excite } from "../../packages/sim-core/src/excitation.js";
+import type { Observer } from "../../packages/sim-core/src/loop/stepper.js";
 import type { LocoDefinition } from "../../packages/sim-core/src/parts/files.keys.js";
 import { createMotor } from "../../packages/sim-core/src/parts/motor.js";
 import { run } from "../../packages/sim-core/src/run.js";
 import * as at from "../../packages/sim-core/src/state.js";
-import type { Observer } from "../../packages/sim-core/src/stepper.js";
 import { end, type Working } from "../../packages/sim-core/src/working.js";
 import { books, watchLosses } from "../support/books.js";
 import { clubPlan, LOCO } from "../support/club.js";

@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
+import type { Observer } from "../../packages/sim-core/src/loop/stepper.js";
 import { motion } from "../../packages/sim-core/src/motion.js";
 import { run } from "../../packages/sim-core/src/run.js";
 import * as at from "../../packages/sim-core/src/state.js";
-import type { Observer } from "../../packages/sim-core/src/stepper.js";
 import type { Working } from "../../packages/sim-core/src/working.js";
 import { CIRCUIT, clubPlan, LOCO } from "../support/club.js";
 import { level } from "../support/profiles.js";

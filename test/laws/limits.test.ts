@@ -1,11 +1,11 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { driveDrag_N, grip_N } from "../../packages/sim-core/src/drive/pull.js";
+import type { Observer } from "../../packages/sim-core/src/loop/stepper.js";
 import type { LocoDefinition, PlanDefinition } from "../../packages/sim-core/src/parts/files.keys.js";
-import { createPlan, type Plan } from "../../packages/sim-core/src/plan.js";
-import { driveDrag_N, grip_N } from "../../packages/sim-core/src/pull.js";
 import { run } from "../../packages/sim-core/src/run.js";
 import * as at from "../../packages/sim-core/src/state.js";
-import type { Observer } from "../../packages/sim-core/src/stepper.js";
+import { createPlan, type Plan } from "../../packages/sim-core/src/train/plan.js";
 import { anyParts } from "../support/arbitrary.js";
 import { clubPlan } from "../support/club.js";
 import { profile } from "../support/profiles.js";

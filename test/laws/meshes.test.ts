@@ -1,10 +1,16 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { type Meshes, shaftFor_N, slowedBy_pkg, throughMeshes_N, turn } from "../../packages/sim-core/src/meshes.js";
+import {
+  type Meshes,
+  shaftFor_N,
+  slowedBy_pkg,
+  throughMeshes_N,
+  turn,
+} from "../../packages/sim-core/src/drive/meshes.js";
+import type { Observer } from "../../packages/sim-core/src/loop/stepper.js";
 import type { LocoDefinition } from "../../packages/sim-core/src/parts/files.keys.js";
 import { run } from "../../packages/sim-core/src/run.js";
 import * as at from "../../packages/sim-core/src/state.js";
-import type { Observer } from "../../packages/sim-core/src/stepper.js";
 import { shutLever } from "../../packages/sim-core/src/working.js";
 import { books, watchLosses } from "../support/books.js";
 import { bookStop, stopped } from "../support/braking.js";

@@ -1,7 +1,7 @@
 import { expect, it } from "vitest";
-import type { Plan } from "../../packages/sim-core/src/plan.js";
 import { run } from "../../packages/sim-core/src/run.js";
 import * as at from "../../packages/sim-core/src/state.js";
+import type { Plan } from "../../packages/sim-core/src/train/plan.js";
 import { clubPlan, LOCO } from "../support/club.js";
 import { slope } from "../support/profiles.js";
 

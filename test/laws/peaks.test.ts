@@ -1,9 +1,9 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { createPlan, type Plan } from "../../packages/sim-core/src/plan.js";
+import { chooseStep_s } from "../../packages/sim-core/src/loop/step.js";
+import { type Summary, summariser } from "../../packages/sim-core/src/record/summary.js";
 import { run } from "../../packages/sim-core/src/run.js";
-import { chooseStep_s } from "../../packages/sim-core/src/step.js";
-import { type Summary, summariser } from "../../packages/sim-core/src/summary.js";
+import { createPlan, type Plan } from "../../packages/sim-core/src/train/plan.js";
 import { startWorking } from "../../packages/sim-core/src/working.js";
 import { anyParts } from "../support/arbitrary.js";
 import { CIRCUIT, clubPlan, LOCO } from "../support/club.js";

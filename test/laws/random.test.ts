@@ -1,9 +1,9 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { createPlan } from "../../packages/sim-core/src/plan.js";
+import type { Observer } from "../../packages/sim-core/src/loop/stepper.js";
 import { run } from "../../packages/sim-core/src/run.js";
 import * as at from "../../packages/sim-core/src/state.js";
-import type { Observer } from "../../packages/sim-core/src/stepper.js";
+import { createPlan } from "../../packages/sim-core/src/train/plan.js";
 import { anyParts, OUTCOMES } from "../support/arbitrary.js";
 import { books, chargeMissed, watchLosses } from "../support/books.js";
 

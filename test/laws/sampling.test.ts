@@ -1,11 +1,11 @@
 import fc from "fast-check";
 import { expect, it } from "vitest";
 import type { TrackColumns } from "../../packages/sim-core/src/parts/track.columns.js";
-import { createPlan, type Plan } from "../../packages/sim-core/src/plan.js";
+import { summariser } from "../../packages/sim-core/src/record/summary.js";
+import { tracer } from "../../packages/sim-core/src/record/trace.js";
 import { run } from "../../packages/sim-core/src/run.js";
 import * as at from "../../packages/sim-core/src/state.js";
-import { summariser } from "../../packages/sim-core/src/summary.js";
-import { tracer } from "../../packages/sim-core/src/trace.js";
+import { createPlan, type Plan } from "../../packages/sim-core/src/train/plan.js";
 import type { Working } from "../../packages/sim-core/src/working.js";
 import { anyParts } from "../support/arbitrary.js";
 import { CIRCUIT, clubPlan } from "../support/club.js";

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
+import type { Observer } from "../../packages/sim-core/src/loop/stepper.js";
 import { run } from "../../packages/sim-core/src/run.js";
 import * as at from "../../packages/sim-core/src/state.js";
-import type { Observer } from "../../packages/sim-core/src/stepper.js";
 import { end, moveLever, type Working } from "../../packages/sim-core/src/working.js";
 import { books, watchLosses } from "../support/books.js";
 import { clubPlan, LOCO } from "../support/club.js";

@@ -1,7 +1,7 @@
 import type { EnergyBalance } from "@rideon/sim-core";
 import { describe, expect, test } from "vitest";
+import { energyFigure } from "../../packages/sim-cli/src/questions/run/energy.svg.js";
 import { framed, NARROW, WIDE } from "../../packages/sim-cli/src/svg/draw.js";
-import { energyFigure } from "../../packages/sim-cli/src/svg/energy.js";
 import { FILLS, inkOn } from "../../packages/sim-cli/src/svg/fills.js";
 import { luminance } from "../../packages/sim-cli/src/svg/ink.js";
 

@@ -11,19 +11,19 @@ import {
 } from "@rideon/sim-core";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { chargeFigure } from "../../packages/sim-cli/src/svg/charge.js";
+import { pictureTaker } from "../../packages/sim-cli/src/charts/picture.js";
+import { stoppingFigure } from "../../packages/sim-cli/src/questions/brakes/stopping.svg.js";
+import { effortFigure } from "../../packages/sim-cli/src/questions/climb/effort.svg.js";
+import { loadFigure } from "../../packages/sim-cli/src/questions/climb/load.svg.js";
+import { chargeFigure } from "../../packages/sim-cli/src/questions/laps/charge.svg.js";
+import { energyFigure } from "../../packages/sim-cli/src/questions/run/energy.svg.js";
+import { lapFigure } from "../../packages/sim-cli/src/questions/run/lap.svg.js";
 import { alone, type Figure, framed, NARROW, type Sheet, WIDE } from "../../packages/sim-cli/src/svg/draw.js";
-import { effortFigure } from "../../packages/sim-cli/src/svg/effort.js";
-import { energyFigure } from "../../packages/sim-cli/src/svg/energy.js";
 import { INKS } from "../../packages/sim-cli/src/svg/ink.js";
-import { lapFigure } from "../../packages/sim-cli/src/svg/lap.js";
-import { loadFigure } from "../../packages/sim-cli/src/svg/load.js";
 import { profileFigure } from "../../packages/sim-cli/src/svg/profile.js";
-import { stoppingFigure } from "../../packages/sim-cli/src/svg/stopping.js";
 import { thinned } from "../../packages/sim-cli/src/svg/thin.js";
 import { unitsFor } from "../../packages/sim-cli/src/svg/units.js";
-import { eyesFor } from "../../packages/sim-cli/src/write/eyes.js";
-import { pictureTaker } from "../../packages/sim-cli/src/write/picture.js";
+import { eyesFor } from "../../packages/sim-cli/src/words/eyes.js";
 import { SITE } from "../cli/command.js";
 import { panelOf, unclosed } from "./drawing.js";
 

@@ -1,6 +1,6 @@
 import { readPlan } from "@rideon/sim-cli/read";
 import { describe, expect, test } from "vitest";
-import { answering, type Done } from "../../packages/sim-cli/src/page/worker.js";
+import { answering, type Done } from "../../packages/sim-cli/src/questions/report/worker.js";
 import { SITE } from "../cli/command.js";
 
 const { plan, loco, tables } = readPlan(`${SITE}plan.yaml`);

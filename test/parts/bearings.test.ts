@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type { PlanDefinition } from "../../packages/sim-core/src/parts/files.keys.js";
-import { createPlan } from "../../packages/sim-core/src/plan.js";
+import { createPlan } from "../../packages/sim-core/src/train/plan.js";
 import { LOCO, PLAN } from "../support/club.js";
 import { level } from "../support/profiles.js";
 

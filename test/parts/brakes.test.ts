@@ -1,5 +1,11 @@
 import { describe, expect, it } from "vitest";
-import { brakeFor, brakesActIn_s, letOff, mostBraking_N, timeToBite_s } from "../../packages/sim-core/src/hands.js";
+import {
+  brakeFor,
+  brakesActIn_s,
+  letOff,
+  mostBraking_N,
+  timeToBite_s,
+} from "../../packages/sim-core/src/driver/hands.js";
 import { motion } from "../../packages/sim-core/src/motion.js";
 import { appliedAt } from "../../packages/sim-core/src/parts/brakes.application.js";
 import * as at from "../../packages/sim-core/src/state.js";

@@ -6,7 +6,7 @@ import {
   currentForTorque,
   motorVolts,
   shortedCurrent,
-} from "../../packages/sim-core/src/circuit.js";
+} from "../../packages/sim-core/src/drive/circuit.js";
 import { newNotes } from "../../packages/sim-core/src/errors.js";
 import { interpolate } from "../../packages/sim-core/src/numeric/tables.js";
 import { createMotor, type Motor, severalMotors } from "../../packages/sim-core/src/parts/motor.js";

@@ -1,10 +1,10 @@
 import { describe, expect, it } from "vitest";
-import { energyBalance } from "../../packages/sim-core/src/balance.js";
-import { solveElectrics } from "../../packages/sim-core/src/electrics.js";
+import { solveElectrics } from "../../packages/sim-core/src/drive/electrics.js";
 import type { LocoDefinition } from "../../packages/sim-core/src/parts/files.keys.js";
+import { energyBalance } from "../../packages/sim-core/src/record/balance.js";
 import { run } from "../../packages/sim-core/src/run.js";
 import * as at from "../../packages/sim-core/src/state.js";
-import { check } from "../../packages/sim-core/src/studies/check.js";
+import { check } from "../../packages/sim-core/src/studies/check/check.js";
 import { startWorking } from "../../packages/sim-core/src/working.js";
 import { CIRCUIT, clubPlan, LOCO } from "../support/club.js";
 import { hill, slope } from "../support/profiles.js";

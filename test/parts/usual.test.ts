@@ -15,7 +15,7 @@ import {
   type Usual,
 } from "@rideon/sim-core";
 import { describe, expect, test } from "vitest";
-import { lookForUnusual } from "../../packages/sim-core/src/units.usual.js";
+import { lookForUnusual } from "../../packages/sim-core/src/units/usual.js";
 import { SITE } from "../cli/command.js";
 import { folderWith, LOCO, PLAN, readWell } from "../support/folder.js";
 

@@ -1,9 +1,9 @@
 import { describe, expect, it } from "vitest";
-import type { Plan } from "../../packages/sim-core/src/plan.js";
-import { brakes } from "../../packages/sim-core/src/studies/brakes.js";
-import { holdingSine, parkingWith } from "../../packages/sim-core/src/studies/brakes.parking.js";
-import { placesOf } from "../../packages/sim-core/src/studies/brakes.places.js";
+import { brakes } from "../../packages/sim-core/src/studies/brakes/brakes.js";
+import { holdingSine, parkingWith } from "../../packages/sim-core/src/studies/brakes/parking.js";
+import { placesOf } from "../../packages/sim-core/src/studies/brakes/places.js";
 import { waysOf } from "../../packages/sim-core/src/studies/ways.js";
+import type { Plan } from "../../packages/sim-core/src/train/plan.js";
 import { bookStop } from "../support/braking.js";
 import { hill, level, sineOf } from "../support/profiles.js";
 import { type Textbook, textbookPlan } from "../support/textbook.js";

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { solveElectrics } from "../../packages/sim-core/src/electrics.js";
+import { solveElectrics } from "../../packages/sim-core/src/drive/electrics.js";
 import type { LocoDefinition } from "../../packages/sim-core/src/parts/files.keys.js";
 import { rim_N } from "../../packages/sim-core/src/parts/gears.js";
 import { run } from "../../packages/sim-core/src/run.js";

@@ -1,13 +1,13 @@
 import { describe, expect, test } from "vitest";
-import { solveElectrics } from "../../packages/sim-core/src/electrics.js";
+import { solveElectrics } from "../../packages/sim-core/src/drive/electrics.js";
 import { startingWells_C } from "../../packages/sim-core/src/parts/battery.js";
 import type { LocoDefinition } from "../../packages/sim-core/src/parts/files.keys.js";
-import { createPlan } from "../../packages/sim-core/src/plan.js";
 import { run } from "../../packages/sim-core/src/run.js";
 import * as at from "../../packages/sim-core/src/state.js";
-import { brakes } from "../../packages/sim-core/src/studies/brakes.js";
-import { electricBrake } from "../../packages/sim-core/src/studies/electric-brake.js";
-import type { Train } from "../../packages/sim-core/src/train.js";
+import { brakes } from "../../packages/sim-core/src/studies/brakes/brakes.js";
+import { electricBrake } from "../../packages/sim-core/src/studies/check/electric-brake.js";
+import { createPlan } from "../../packages/sim-core/src/train/plan.js";
+import type { Train } from "../../packages/sim-core/src/train/train.js";
 import { clubPlan } from "../support/club.js";
 import { hill, level } from "../support/profiles.js";
 

@@ -1,10 +1,10 @@
 import { describe } from "vitest";
-import { solveElectrics } from "../../packages/sim-core/src/electrics.js";
+import { solveElectrics } from "../../packages/sim-core/src/drive/electrics.js";
 import { root } from "../../packages/sim-core/src/numeric/roots.js";
 import type { LocoDefinition } from "../../packages/sim-core/src/parts/files.keys.js";
 import type { SaturationRow } from "../../packages/sim-core/src/parts/motor.tables.js";
-import type { Plan } from "../../packages/sim-core/src/plan.js";
 import { type Instant, newInstant } from "../../packages/sim-core/src/state.js";
+import type { Plan } from "../../packages/sim-core/src/train/plan.js";
 import { startWorking } from "../../packages/sim-core/src/working.js";
 import { NEVER_WARM, textbookPlan } from "../support/textbook.js";
 import { checks, PRINTED, RPM_radps, type Tolerance, UNROUNDED } from "./check.js";

@@ -1,8 +1,8 @@
 import { describe } from "vitest";
-import type { SizeAnswer } from "../../packages/sim-core/src/studies/size.answer.js";
-import { stopWithin } from "../../packages/sim-core/src/studies/size.brakes.js";
-import { createSizing } from "../../packages/sim-core/src/studies/size.input.js";
-import { size } from "../../packages/sim-core/src/studies/size.js";
+import type { SizeAnswer } from "../../packages/sim-core/src/studies/size/answer.js";
+import { stopWithin } from "../../packages/sim-core/src/studies/size/braking.js";
+import { createSizing } from "../../packages/sim-core/src/studies/size/input.js";
+import { size } from "../../packages/sim-core/src/studies/size/size.js";
 import { level, slope } from "../support/profiles.js";
 import { checks, UNROUNDED } from "./check.js";
 

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
-import { createPlan } from "../../packages/sim-core/src/plan.js";
 import { run } from "../../packages/sim-core/src/run.js";
+import { createPlan } from "../../packages/sim-core/src/train/plan.js";
 import { level, slope } from "../support/profiles.js";
 
 /**

@@ -1,10 +1,10 @@
 import { describe, expect, it } from "vitest";
 import type { LocoDefinition, PlanDefinition } from "../../packages/sim-core/src/parts/files.keys.js";
-import type { BrakesAnswer } from "../../packages/sim-core/src/studies/brakes.answer.js";
-import { caseOf } from "../../packages/sim-core/src/studies/brakes.cases.js";
-import { brakes } from "../../packages/sim-core/src/studies/brakes.js";
-import { placesOf } from "../../packages/sim-core/src/studies/brakes.places.js";
-import { railsOf, withoutDrag } from "../../packages/sim-core/src/studies/brakes.sets.js";
+import type { BrakesAnswer } from "../../packages/sim-core/src/studies/brakes/answer.js";
+import { brakes } from "../../packages/sim-core/src/studies/brakes/brakes.js";
+import { caseOf } from "../../packages/sim-core/src/studies/brakes/cases.js";
+import { placesOf } from "../../packages/sim-core/src/studies/brakes/places.js";
+import { railsOf, withoutDrag } from "../../packages/sim-core/src/studies/brakes/sets.js";
 import { waysOf } from "../../packages/sim-core/src/studies/ways.js";
 import { CIRCUIT, clubPlan, LOCO } from "../support/club.js";
 import { hill, level, profile } from "../support/profiles.js";

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { check } from "../../packages/sim-core/src/studies/check.js";
-import { climb } from "../../packages/sim-core/src/studies/climb.js";
+import { check } from "../../packages/sim-core/src/studies/check/check.js";
+import { climb } from "../../packages/sim-core/src/studies/climb/climb.js";
 import { CIRCUIT, clubPlan } from "../support/club.js";
 import { profile, slope } from "../support/profiles.js";
 

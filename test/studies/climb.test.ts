@@ -2,7 +2,7 @@ import { describe, expect, test } from "vitest";
 import { motion } from "../../packages/sim-core/src/motion.js";
 import type { PlanDefinition } from "../../packages/sim-core/src/parts/files.keys.js";
 import * as at from "../../packages/sim-core/src/state.js";
-import { climb, hot } from "../../packages/sim-core/src/studies/climb.js";
+import { climb, hot } from "../../packages/sim-core/src/studies/climb/climb.js";
 import { startWorking } from "../../packages/sim-core/src/working.js";
 import { clubPlan } from "../support/club.js";
 import { hill, slope } from "../support/profiles.js";

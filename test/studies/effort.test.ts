@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
-import { runningGradient } from "../../packages/sim-core/src/climbing.js";
-import { cold } from "../../packages/sim-core/src/studies/climb.js";
-import { type EffortRow, tractiveEffort } from "../../packages/sim-core/src/studies/effort.js";
-import { runOnce } from "../../packages/sim-core/src/studies/run.js";
+import { runningGradient } from "../../packages/sim-core/src/drive/climbing.js";
+import { cold } from "../../packages/sim-core/src/studies/climb/climb.js";
+import { type EffortRow, tractiveEffort } from "../../packages/sim-core/src/studies/climb/effort.js";
+import { runOnce } from "../../packages/sim-core/src/studies/once.js";
 import { clubPlan, LOCO } from "../support/club.js";
 import { level } from "../support/profiles.js";
 

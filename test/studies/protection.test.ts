@@ -1,10 +1,10 @@
 import { describe, expect, it } from "vitest";
 import type { LocoDefinition, PlanDefinition } from "../../packages/sim-core/src/parts/files.keys.js";
-import { check } from "../../packages/sim-core/src/studies/check.js";
-import type { FindingCode } from "../../packages/sim-core/src/studies/protection.findings.js";
-import { type ProtectionAnswer, protectionOf } from "../../packages/sim-core/src/studies/protection.js";
-import { runOnce } from "../../packages/sim-core/src/studies/run.js";
-import type { TraceRow } from "../../packages/sim-core/src/trace.js";
+import type { TraceRow } from "../../packages/sim-core/src/record/trace.js";
+import { check } from "../../packages/sim-core/src/studies/check/check.js";
+import { runOnce } from "../../packages/sim-core/src/studies/once.js";
+import type { FindingCode } from "../../packages/sim-core/src/studies/protection/findings.js";
+import { type ProtectionAnswer, protectionOf } from "../../packages/sim-core/src/studies/protection/protection.js";
 import { clubPlan, LOCO } from "../support/club.js";
 import { hill, slope } from "../support/profiles.js";
 import { textbookPlan } from "../support/textbook.js";

@@ -1,5 +1,5 @@
 import { expect, it } from "vitest";
-import { runOnce } from "../../packages/sim-core/src/studies/run.js";
+import { runOnce } from "../../packages/sim-core/src/studies/once.js";
 import { clubPlan, LOCO } from "../support/club.js";
 import { level } from "../support/profiles.js";
 

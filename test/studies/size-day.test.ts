@@ -1,10 +1,10 @@
 import { describe, expect, it } from "vitest";
 import type { LocoDefinition, PlanDefinition } from "../../packages/sim-core/src/parts/files.keys.js";
 import type { TrackColumns } from "../../packages/sim-core/src/parts/track.columns.js";
-import { createPlan } from "../../packages/sim-core/src/plan.js";
 import { laps } from "../../packages/sim-core/src/studies/laps.js";
-import { createSizing, type SizeLoco } from "../../packages/sim-core/src/studies/size.input.js";
-import { size } from "../../packages/sim-core/src/studies/size.js";
+import { createSizing, type SizeLoco } from "../../packages/sim-core/src/studies/size/input.js";
+import { size } from "../../packages/sim-core/src/studies/size/size.js";
+import { createPlan } from "../../packages/sim-core/src/train/plan.js";
 import { CIRCUIT, LOCO, PLAN } from "../support/club.js";
 import { hill, profile } from "../support/profiles.js";
 

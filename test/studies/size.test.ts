@@ -1,17 +1,17 @@
 import { describe, expect, it } from "vitest";
+import { grip_N, resistance_N } from "../../packages/sim-core/src/drive/pull.js";
 import { InputError } from "../../packages/sim-core/src/errors.js";
-import { curvesAt_N, gravityAt_N } from "../../packages/sim-core/src/line.js";
 import type { LocoDefinition, PlanDefinition } from "../../packages/sim-core/src/parts/files.keys.js";
 import type { TrackColumns } from "../../packages/sim-core/src/parts/track.columns.js";
-import { grip_N, resistance_N } from "../../packages/sim-core/src/pull.js";
-import { check } from "../../packages/sim-core/src/studies/check.js";
-import { restartsAt } from "../../packages/sim-core/src/studies/climb.js";
-import { runOnce } from "../../packages/sim-core/src/studies/run.js";
-import { stopWithin } from "../../packages/sim-core/src/studies/size.brakes.js";
-import { createSizing, type SizeLoco } from "../../packages/sim-core/src/studies/size.input.js";
-import { size } from "../../packages/sim-core/src/studies/size.js";
-import { lapForces } from "../../packages/sim-core/src/studies/size.lap.js";
+import { check } from "../../packages/sim-core/src/studies/check/check.js";
+import { restartsAt } from "../../packages/sim-core/src/studies/climb/climb.js";
+import { runOnce } from "../../packages/sim-core/src/studies/once.js";
+import { stopWithin } from "../../packages/sim-core/src/studies/size/braking.js";
+import { createSizing, type SizeLoco } from "../../packages/sim-core/src/studies/size/input.js";
+import { lapForces } from "../../packages/sim-core/src/studies/size/lap.js";
+import { size } from "../../packages/sim-core/src/studies/size/size.js";
 import { waysOf } from "../../packages/sim-core/src/studies/ways.js";
+import { curvesAt_N, gravityAt_N } from "../../packages/sim-core/src/train/line.js";
 import { CIRCUIT, clubPlan, LOCO, PLAN } from "../support/club.js";
 import { hill, level, slope } from "../support/profiles.js";
 

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import type { LocoDefinition, PlanDefinition } from "../../packages/sim-core/src/parts/files.keys.js";
-import { continuousCurrent_A } from "../../packages/sim-core/src/studies/gears.steady.js";
-import { runOnce } from "../../packages/sim-core/src/studies/run.js";
+import { continuousCurrent_A } from "../../packages/sim-core/src/studies/gears/steady.js";
+import { runOnce } from "../../packages/sim-core/src/studies/once.js";
 import { clubPlan, LOCO } from "../support/club.js";
 import { hill, level } from "../support/profiles.js";
 

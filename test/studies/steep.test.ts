@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { curvesAt_N, gradientsFelt, gravityAt_N } from "../../packages/sim-core/src/line.js";
-import { steeperThan } from "../../packages/sim-core/src/studies/steep.js";
+import { steeperThan } from "../../packages/sim-core/src/studies/climb/steep.js";
+import { curvesAt_N, gradientsFelt, gravityAt_N } from "../../packages/sim-core/src/train/line.js";
 import { clubPlan } from "../support/club.js";
 import { type Post, profile } from "../support/profiles.js";
 

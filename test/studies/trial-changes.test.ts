@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
+import { gravity_N } from "../../packages/sim-core/src/drive/pull.js";
 import { G_mps2 } from "../../packages/sim-core/src/parts/constants.js";
-import { gravity_N } from "../../packages/sim-core/src/pull.js";
 import {
   massTimes,
   withBattery_ohm,

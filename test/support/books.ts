@@ -1,6 +1,6 @@
-import { energyBalance } from "../../packages/sim-core/src/balance.js";
+import type { Observer } from "../../packages/sim-core/src/loop/stepper.js";
+import { energyBalance } from "../../packages/sim-core/src/record/balance.js";
 import * as at from "../../packages/sim-core/src/state.js";
-import type { Observer } from "../../packages/sim-core/src/stepper.js";
 import type { Working } from "../../packages/sim-core/src/working.js";
 
 /** Every loss but that to the air, which a following wind can give back. */

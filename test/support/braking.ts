@@ -1,9 +1,9 @@
+import type { Observer } from "../../packages/sim-core/src/loop/stepper.js";
 import { wantBrake } from "../../packages/sim-core/src/parts/brakes.application.js";
 import type { LocoDefinition } from "../../packages/sim-core/src/parts/files.keys.js";
-import type { Plan } from "../../packages/sim-core/src/plan.js";
 import { run } from "../../packages/sim-core/src/run.js";
 import * as at from "../../packages/sim-core/src/state.js";
-import type { Observer } from "../../packages/sim-core/src/stepper.js";
+import type { Plan } from "../../packages/sim-core/src/train/plan.js";
 import type { Working } from "../../packages/sim-core/src/working.js";
 import { coast } from "./drivers.js";
 import { type Textbook, textbookPlan } from "./textbook.js";

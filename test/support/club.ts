@@ -1,7 +1,7 @@
 import type { LocoDefinition, PlanDefinition } from "../../packages/sim-core/src/parts/files.keys.js";
 import type { TrackColumns } from "../../packages/sim-core/src/parts/track.columns.js";
-import { createPlan, type Plan } from "../../packages/sim-core/src/plan.js";
 import { type Outing, outingOf } from "../../packages/sim-core/src/studies/trial/machine.js";
+import { createPlan, type Plan } from "../../packages/sim-core/src/train/plan.js";
 import { profile } from "./profiles.js";
 
 /** An invented loco of the usual sort, with every loss there is: knee, polarisation, brushes, drag, gears, cables, lamps. */

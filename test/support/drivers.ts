@@ -1,4 +1,4 @@
-import { DRIVER_s } from "../../packages/sim-core/src/lever.js";
+import { DRIVER_s } from "../../packages/sim-core/src/driver/lever.js";
 import { end, moveLever, shutLever, type Working } from "../../packages/sim-core/src/working.js";
 
 /** A driver of our own for a run: what he does every tenth of a second. */

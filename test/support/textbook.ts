@@ -1,7 +1,7 @@
 import type { LocoDefinition } from "../../packages/sim-core/src/parts/files.keys.js";
 import type { MotorTables } from "../../packages/sim-core/src/parts/motor.tables.js";
 import type { TrackColumns } from "../../packages/sim-core/src/parts/track.columns.js";
-import { createPlan, type Plan } from "../../packages/sim-core/src/plan.js";
+import { createPlan, type Plan } from "../../packages/sim-core/src/train/plan.js";
 import { level } from "./profiles.js";
 
 const G_mps2 = 9.80665;

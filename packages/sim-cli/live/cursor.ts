@@ -1,7 +1,7 @@
 import { figures } from "@rideon/sim-core";
-import type { Told } from "../src/page/told.js";
+import { stripOf } from "../src/charts/line-strip.js";
+import type { Told } from "../src/questions/report/told.js";
 import { NARROW, plotWidth_px, type Sheet, WIDE } from "../src/svg/draw.js";
-import { stripOf } from "../src/write/line.strip.js";
 
 const SVG = "http://www.w3.org/2000/svg";
 

@@ -1,12 +1,12 @@
 import { InputError } from "@rideon/sim-core";
-import { type Files, planOf } from "../src/load.js";
-import { changed, type Settings } from "../src/page/controls.js";
-import { type Day, lapOf } from "../src/page/facts.js";
-import { unpacked } from "../src/page/pack.js";
-import { answersOf, LIVE } from "../src/page/page.js";
-import { stopsInWords } from "../src/page/stop.words.js";
-import { type Style, type Told, toldOf } from "../src/page/told.js";
-import { type Asked, answering, type Done } from "../src/page/worker.js";
+import { changed, type Settings } from "../src/questions/report/controls.js";
+import { type Day, lapOf } from "../src/questions/report/facts.js";
+import { unpacked } from "../src/questions/report/pack.js";
+import { answersOf, LIVE } from "../src/questions/report/page.js";
+import { stopsInWords } from "../src/questions/report/stop.words.js";
+import { type Style, type Told, toldOf } from "../src/questions/report/told.js";
+import { type Asked, answering, type Done } from "../src/questions/report/worker.js";
+import { type Files, planOf } from "../src/work/files.js";
 import { startCursor } from "./cursor.js";
 
 function work(): void {

@@ -6,7 +6,7 @@ import { withoutNode } from "./without-node.js";
 /** The page's own program, of one file, from the compiled core and the page's sources. */
 
 const at = (path) => fileURLToPath(new URL(`../${path}`, import.meta.url));
-const outfile = at("dist/page/live.js");
+const outfile = at("dist/live.js");
 
 const { metafile } = await build({
   entryPoints: [at("live/main.ts")],
@@ -24,4 +24,4 @@ const { metafile } = await build({
 const [made] = Object.values(metafile.outputs);
 const left = made.imports.filter(({ external }) => external);
 if (left.length > 0) throw new Error(`the page's program still imports ${left.map(({ path }) => path).join(", ")}`);
-console.log(`dist/page/live.js: ${Math.round(statSync(outfile).size / 1000)} kB`);
+console.log(`dist/live.js: ${Math.round(statSync(outfile).size / 1000)} kB`);

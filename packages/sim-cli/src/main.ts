@@ -1,5 +1,8 @@
 import { Command, type CommanderError } from "commander";
 import { failureOf, STATUS } from "./failure.js";
+import { discardUnfinished } from "./files/files.js";
+import { version } from "./ground/version.js";
+import { tell, writeOut } from "./words/terminal.js";
 import {
   addBrakesOptions,
   addGearsOptions,
@@ -16,10 +19,7 @@ import {
   type ReportFlags,
   type RunFlags,
   type TrialFlags,
-} from "./options.js";
-import { version } from "./version.js";
-import { discardUnfinished } from "./write/files.js";
-import { tell, writeOut } from "./write/terminal.js";
+} from "./work/options.js";
 
 /**
  * The command line: what was asked goes to its command, and the process ends with the command's status.
@@ -70,40 +70,44 @@ function contents(end: (status: number) => void): Command {
   ends(program.command("new"), "rideon new my-line")
     .description("start a folder with a loco, a plan and a track that run as they are")
     .argument("[folder]", "where the files go; made if need be", named, ".")
-    .action(async (folder: string) => end(await (await import("./commands/new.js")).startFolder(folder)));
+    .action(async (folder: string) => end(await (await import("./questions/new/question.js")).startFolder(folder)));
 
   ends(addPlanOptions(program.command("check")), 'rideon check plan.yaml --set loco.mass="150 kg"')
     .description("read everything; tell what it comes to, what is assumed, and what should be looked at")
     .action(async (plan: string, flags: PlanFlags) =>
-      end(await (await import("./commands/check.js")).check(plan, flags)),
+      end(await (await import("./questions/check/question.js")).check(plan, flags)),
     );
 
   ends(addRunOptions(program.command("run")), 'rideon run plan.yaml --passengers 6 --speed "5 mph" --rail wet')
     .description("one working: speed, current and charge along the way")
-    .action(async (plan: string, flags: RunFlags) => end(await (await import("./commands/run.js")).run(plan, flags)));
+    .action(async (plan: string, flags: RunFlags) =>
+      end(await (await import("./questions/run/question.js")).run(plan, flags)),
+    );
 
   ends(addRunOptions(program.command("laps")), "rideon laps plan.yaml --passengers 6 --out results")
     .description("how many laps a charge lasts, to the reserve and to the end, and what ends it")
-    .action(async (plan: string, flags: RunFlags) => end(await (await import("./commands/laps.js")).laps(plan, flags)));
+    .action(async (plan: string, flags: RunFlags) =>
+      end(await (await import("./questions/laps/question.js")).laps(plan, flags)),
+    );
 
   ends(addPlanOptions(program.command("size")), 'rideon size plan.yaml --speed "5 mph" --set duration="3 h"')
     .description(
       "what to buy for a train, its line, its speed and its hours: no motor, gears or battery need be named yet",
     )
     .action(async (plan: string, flags: PlanFlags) =>
-      end(await (await import("./commands/size.js")).size(plan, flags)),
+      end(await (await import("./questions/size/question.js")).size(plan, flags)),
     );
 
   ends(addPictureOptions(program.command("climb")), "rideon climb plan.yaml --rail damp")
     .description("the load table: with how many aboard it starts again on the steepest bit, and what limits it")
     .action(async (plan: string, flags: PictureFlags) =>
-      end(await (await import("./commands/climb.js")).climb(plan, flags)),
+      end(await (await import("./questions/climb/question.js")).climb(plan, flags)),
     );
 
   ends(addGearsOptions(program.command("gears")), "rideon gears plan.yaml --teeth 9,11,12,13,38,44,57")
     .description("sprocket choices from the teeth to hand, ranked, with speed, pull, current, heat and chain checks")
     .action(async (plan: string, flags: GearsFlags) =>
-      end(await (await import("./commands/gears.js")).gears(plan, flags)),
+      end(await (await import("./questions/gears/question.js")).gears(plan, flags)),
     );
 
   ends(addBrakesOptions(program.command("brakes")), 'rideon brakes plan.yaml --sight "65 ft" --passengers 8')
@@ -111,7 +115,7 @@ function contents(end: (status: number) => void): Command {
       "stopping distances from everywhere on the line, with no brake up to every brake, dry and wet; where it will not stay parked",
     )
     .action(async (plan: string, flags: BrakesFlags) =>
-      end(await (await import("./commands/brakes.js")).brakes(plan, flags)),
+      end(await (await import("./questions/brakes/question.js")).brakes(plan, flags)),
     );
 
   ends(addTrialOptions(program.command("trial")), "rideon trial plan.yaml --out outing")
@@ -119,7 +123,7 @@ function contents(end: (status: number) => void): Command {
       "the sheet for the first outing: what to check in order and what each instrument should read; with --readings what is likely wrong",
     )
     .action(async (plan: string, flags: TrialFlags) =>
-      end(await (await import("./commands/trial.js")).trial(plan, flags)),
+      end(await (await import("./questions/trial/question.js")).trial(plan, flags)),
     );
 
   ends(addReportOptions(program.command("report")), "rideon report plan.yaml --out results")
@@ -127,7 +131,7 @@ function contents(end: (status: number) => void): Command {
       "one page for the club's committee, that prints, and can be tried in any browser; with a driver's card",
     )
     .action(async (plan: string, flags: ReportFlags) =>
-      end(await (await import("./commands/report.js")).report(plan, flags)),
+      end(await (await import("./questions/report/question.js")).report(plan, flags)),
     );
 
   return program;

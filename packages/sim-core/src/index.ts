@@ -1,5 +1,5 @@
-export { type EnergyBalance, energyBalance } from "./balance.js";
-export { balancingSpeed_mps, type Climb, restartGradient, runningGradient } from "./climbing.js";
+export { balancingSpeed_mps, type Climb, restartGradient, runningGradient } from "./drive/climbing.js";
+export { type Conditions, type Pull, pullAt } from "./drive/pull.js";
 export {
   type Assumed,
   cut,
@@ -14,7 +14,8 @@ export {
   type Warning,
 } from "./errors.js";
 export * from "./keys.js";
-export { type Felt, type Gradients, gradientsFelt } from "./line.js";
+export type { Stall } from "./loop/stall.js";
+export type { Observer } from "./loop/stepper.js";
 export type { MarginName } from "./margins.js";
 export { type LeastSquares, leastSquares, type Residuals } from "./numeric/least-squares.js";
 export { root } from "./numeric/roots.js";
@@ -41,12 +42,10 @@ export type { TrackColumns } from "./parts/track.columns.js";
 export { closingTolerance_m, createTrack, mirrored, type Track } from "./parts/track.js";
 export * from "./parts/wiring.js";
 export * from "./parts/wiring.sizes.js";
-export { createPlan, type Plan } from "./plan.js";
-export { type Conditions, type Pull, pullAt } from "./pull.js";
-export { drivenWheels_kgm2, type Rolling } from "./rolling.js";
+export { type EnergyBalance, energyBalance } from "./record/balance.js";
+export type { LeastMargin, Summary } from "./record/summary.js";
+export type { TraceRow } from "./record/trace.js";
 export { type RunOptions, run } from "./run.js";
-export type { Stall } from "./stall.js";
-export type { Observer } from "./stepper.js";
 export type {
   BeyondSight,
   BrakesAnswer,
@@ -54,24 +53,33 @@ export type {
   BrakesRow,
   GreatestSpeed,
   WorstStop,
-} from "./studies/brakes.answer.js";
-export { brakesAt } from "./studies/brakes.at.js";
-export { type BrakesOptions, brakes, brakesStep_s } from "./studies/brakes.js";
-export type { DecelerationCode, DecelerationLimit } from "./studies/brakes.limits.js";
-export type { GoesOff, Parking, ParkingSet } from "./studies/brakes.parking.js";
-export { BRAKE_SETS, type BrakeSet } from "./studies/brakes.sets.js";
-export type { BrakeWanted } from "./studies/brakes.sight.js";
-export type { BrakeAnswer } from "./studies/check.brakes.js";
-export { type BatteryAnswer, type CheckAnswer, check, type GradientAnswer, type MotorAnswer } from "./studies/check.js";
-export { type ClimbAnswer, type ClimbRow, climb } from "./studies/climb.js";
-export { type EffortAnswer, type EffortRow, tractiveEffort } from "./studies/effort.js";
-export type { ElectricBrakeAnswer } from "./studies/electric-brake.js";
-export type { ChainRow } from "./studies/gears.chains.js";
-export type { Pair } from "./studies/gears.choices.js";
-export type { Fault } from "./studies/gears.faults.js";
-export { type GearsAnswer, type GearsOptions, type GearsRow, gears } from "./studies/gears.js";
+} from "./studies/brakes/answer.js";
+export { brakesAt } from "./studies/brakes/at.js";
+export { type BrakesOptions, brakes, brakesStep_s } from "./studies/brakes/brakes.js";
+export type { DecelerationCode, DecelerationLimit } from "./studies/brakes/limits.js";
+export type { GoesOff, Parking, ParkingSet } from "./studies/brakes/parking.js";
+export { BRAKE_SETS, type BrakeSet } from "./studies/brakes/sets.js";
+export type { BrakeWanted } from "./studies/brakes/sight.js";
+export type { BrakeAnswer } from "./studies/check/braked.js";
+export {
+  type BatteryAnswer,
+  type CheckAnswer,
+  check,
+  type GradientAnswer,
+  type MotorAnswer,
+} from "./studies/check/check.js";
+export type { ElectricBrakeAnswer } from "./studies/check/electric-brake.js";
+export { type ClimbAnswer, type ClimbRow, climb } from "./studies/climb/climb.js";
+export { type EffortAnswer, type EffortRow, tractiveEffort } from "./studies/climb/effort.js";
+export { type Steep, steeperThan } from "./studies/climb/steep.js";
+export type { ChainRow } from "./studies/gears/chains.js";
+export type { Pair } from "./studies/gears/choices.js";
+export type { Fault } from "./studies/gears/faults.js";
+export { type GearsAnswer, type GearsOptions, type GearsRow, gears } from "./studies/gears/gears.js";
 export { type HandCheckDiffers, type LapRow, type LapsAnswer, laps } from "./studies/laps.js";
-export type { Finding, FindingCode } from "./studies/protection.findings.js";
+export { type RunAnswer, runOnce, type StudyOptions, usualStep_s } from "./studies/once.js";
+export type { Finding, FindingCode } from "./studies/protection/findings.js";
+export type { Climbing, HeldStall } from "./studies/protection/loads.js";
 export {
   type CableAnswer,
   type ProtectionAnswer,
@@ -79,14 +87,11 @@ export {
   type Recommended,
   type ShortCircuit,
   type WorkingCurrents,
-} from "./studies/protection.js";
-export type { Climbing, HeldStall } from "./studies/protection.loads.js";
-export { type RunAnswer, runOnce, type StudyOptions, usualStep_s } from "./studies/run.js";
-export type { SizeAnswer } from "./studies/size.answer.js";
-export { createSizing, type SizeLoco, type Sizing } from "./studies/size.input.js";
-export { type SizeOptions, size } from "./studies/size.js";
-export type { SupplyRow } from "./studies/size.supply.js";
-export { type Steep, steeperThan } from "./studies/steep.js";
+} from "./studies/protection/protection.js";
+export type { SizeAnswer } from "./studies/size/answer.js";
+export { createSizing, type SizeLoco, type Sizing } from "./studies/size/input.js";
+export { type SizeOptions, size } from "./studies/size/size.js";
+export type { SupplyRow } from "./studies/size/supply.js";
 export { CAUSES, type CauseName, type SizeUnit } from "./studies/trial/causes.js";
 export type { Evidence } from "./studies/trial/evidence.js";
 export type { FaultCause, FaultReading, FaultRow } from "./studies/trial/faults.js";
@@ -108,10 +113,11 @@ export {
   trialOf,
   type Wanted,
 } from "./studies/trial/trial.js";
-export type { LeastMargin, Summary } from "./summary.js";
-export type { TraceRow } from "./trace.js";
-export { createTrain, type Train } from "./train.js";
-export { figures, format, formatBoth, formatGradient, formatPercent, type UnitStyle } from "./units.format.js";
-export { quantity, readQuantity, readShare, share, type Typed, UnitError } from "./units.js";
-export { usualInWords } from "./units.usual.js";
+export { type Felt, type Gradients, gradientsFelt } from "./train/line.js";
+export { createPlan, type Plan } from "./train/plan.js";
+export { drivenWheels_kgm2, type Rolling } from "./train/rolling.js";
+export { createTrain, type Train } from "./train/train.js";
+export { figures, format, formatBoth, formatGradient, formatPercent, type UnitStyle } from "./units/format.js";
+export { quantity, readQuantity, readShare, share, type Typed, UnitError } from "./units/units.js";
+export { usualInWords } from "./units/usual.js";
 export type { Event, Outcome, Start, Working } from "./working.js";

@@ -1,6 +1,6 @@
-import { approachMargin_Jpkg, STOP_WITHIN_m } from "./approach.js";
+import { approachMargin_Jpkg, STOP_WITHIN_m } from "./driver/approach.js";
+import { leavingBackwards_N, leavingForwards_N, rimBackwards_N, rimForwards_N } from "./loop/standing.js";
 import { ROOM_FILL } from "./parts/battery.data.js";
-import { leavingBackwards_N, leavingForwards_N, rimBackwards_N, rimForwards_N } from "./standing.js";
 import * as at from "./state.js";
 import type { Working } from "./working.js";
 

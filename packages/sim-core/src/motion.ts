@@ -1,14 +1,14 @@
-import { solveElectrics } from "./electrics.js";
-import { shiftWhileGripping, shiftWhileSliding } from "./grip.js";
-import { turn } from "./meshes.js";
+import { solveElectrics } from "./drive/electrics.js";
+import { turn } from "./drive/meshes.js";
+import { motorDrag_N } from "./drive/pull.js";
+import { shiftWhileGripping, shiftWhileSliding } from "./loop/grip.js";
+import { pullAtRest_N } from "./loop/standing.js";
 import { lookUp } from "./numeric/tables.js";
 import { flow_A, labelShare, polarisationRate_Aps } from "./parts/battery.js";
 import { appliedAt } from "./parts/brakes.application.js";
 import { imageRate_ps } from "./parts/breaker.js";
 import { caseRate_Kps, coolingShare, windingRate_Kps } from "./parts/heat.nodes.js";
 import { stretchAt } from "./parts/track.js";
-import { motorDrag_N } from "./pull.js";
-import { pullAtRest_N } from "./standing.js";
 import * as at from "./state.js";
 import type { Working } from "./working.js";
 

@@ -1,12 +1,12 @@
-import { drive, leverSettled } from "./driver.js";
-import { standReady } from "./hands.js";
-import { DRIVER_s } from "./lever.js";
-import { lookAhead } from "./marks.js";
-import type { Plan } from "./plan.js";
-import { mustBeNumbers, mustClose } from "./sound.js";
-import { stallInWords, stallOf } from "./stall.js";
-import { chooseStep_s } from "./step.js";
-import { createStepper, type Observer } from "./stepper.js";
+import { drive, leverSettled } from "./driver/driver.js";
+import { standReady } from "./driver/hands.js";
+import { DRIVER_s } from "./driver/lever.js";
+import { lookAhead } from "./driver/marks.js";
+import { stallInWords, stallOf } from "./loop/stall.js";
+import { chooseStep_s } from "./loop/step.js";
+import { createStepper, type Observer } from "./loop/stepper.js";
+import { mustBeNumbers, mustClose } from "./record/sound.js";
+import type { Plan } from "./train/plan.js";
 import { end, log, type Start, startWorking, type Working } from "./working.js";
 
 export interface RunOptions {

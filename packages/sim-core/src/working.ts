@@ -1,15 +1,15 @@
-import type { Approach } from "./approach.js";
+import type { Approach } from "./driver/approach.js";
+import type { LimitAhead } from "./driver/limits.js";
 import { RunError, shown } from "./errors.js";
-import type { LimitAhead } from "./limits.js";
+import type { Stall } from "./loop/stall.js";
 import { ROOM_FILL } from "./parts/battery.data.js";
 import { startingWells_C } from "./parts/battery.js";
 import { type Application, released } from "./parts/brakes.application.js";
 import type { Stop } from "./parts/stops.js";
 import type { Track } from "./parts/track.js";
-import type { Plan } from "./plan.js";
-import type { Stall } from "./stall.js";
 import * as at from "./state.js";
-import type { Train } from "./train.js";
+import type { Plan } from "./train/plan.js";
+import type { Train } from "./train/train.js";
 
 /** Why a working ended. */
 export type Outcome = "completed" | "stalled" | "slipping" | "flat" | "overran" | "ran_away" | "tripped" | "burnt_out";

@@ -1,4 +1,4 @@
-import { plain } from "../plain.js";
+import { plain } from "../ground/plain.js";
 
 /** Where something stands: in a file, or in an option of the command line (then without line and column). */
 export interface Place {

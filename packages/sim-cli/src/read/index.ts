@@ -1,10 +1,10 @@
 /** Reading a plan, its loco and its profile; the tables of keys as a JSON Schema, a list and files to start from. */
 export { type Diagnostic, diagnosticLine, type Place, ReadError, UsageError } from "./diagnostics.js";
-export { keyList } from "./keylist.js";
+export { keyList } from "./keys/keylist.js";
+export { type Schema, schemaOf } from "./keys/schema.js";
+export { filesToStartFrom, SCHEMA_FOLDER } from "./keys/template.js";
 export { type Reading, type ReadOptions, readPlan } from "./plan.js";
-export { readReadings } from "./readings.js";
-export type { Known, ReadSheet } from "./readings.rows.js";
-export { saidReadings } from "./readings.said.js";
-export { type Schema, schemaOf } from "./schema.js";
+export { readReadings } from "./readings/readings.js";
+export type { Known, ReadSheet } from "./readings/rows.js";
+export { saidReadings } from "./readings/said.js";
 export type { ShortSet } from "./set.js";
-export { filesToStartFrom, SCHEMA_FOLDER } from "./template.js";

@@ -1,5 +1,5 @@
 import type { MotorTables } from "@rideon/sim-core";
-import { checkWidths, isUnparted, numberOf, type Row, splitRows, type Tell, unknownColumn } from "./csv.js";
+import { checkWidths, isUnparted, numberOf, type Row, splitRows, type Tell, unknownColumn } from "./csv/csv.js";
 import { type Diagnostic, tellFirst } from "./diagnostics.js";
 
 /** A table that the motor names a file of, by the key that names it. */

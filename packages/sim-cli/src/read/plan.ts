@@ -1,15 +1,15 @@
 import { dirname, isAbsolute, join } from "node:path";
 import type { LocoDefinition, MotorTables, PlanDefinition, TrackColumns, Typed, UnitStyle } from "@rideon/sim-core";
-import type { Arrived } from "./awaited.js";
 import { type Diagnostic, type Place, ReadError, sortedOnce, UsageError } from "./diagnostics.js";
-import { FILES, type Root } from "./files.js";
+import { FILES, type Root } from "./keys/files.js";
 import { type MotorTable, readMotorTable, TABLES } from "./motor.tables.js";
-import { type Findings, label, opened, orUsage, type Wanted } from "./open.js";
 import { readProfile } from "./profile.js";
-import { remarkIn } from "./remark.js";
 import { applySet, parseSet, type SetOption, type ShortSet } from "./set.js";
-import { readMap, type Walk } from "./walk.js";
-import { parseYaml } from "./yaml.js";
+import type { Arrived } from "./text/awaited.js";
+import { type Findings, label, opened, orUsage, type Wanted } from "./text/open.js";
+import { remarkIn } from "./text/remark.js";
+import { readMap, type Walk } from "./yaml/walk.js";
+import { parseYaml } from "./yaml/yaml.js";
 
 /** A plan with its loco and its track, ready to make a train of. */
 export interface Reading {

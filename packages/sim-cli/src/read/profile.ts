@@ -1,8 +1,8 @@
 import { quoted, type TrackColumns } from "@rideon/sim-core";
-import { checkWidth, eachRow, isUnparted, numberOf, type Row, type Tell, unknownColumn } from "./csv.js";
+import { checkWidth, eachRow, isUnparted, numberOf, type Row, type Tell, unknownColumn } from "./csv/csv.js";
 import { type Diagnostic, tellFirst } from "./diagnostics.js";
 import { COLUMNS, type Column } from "./profile.columns.js";
-import { wrongText } from "./values.js";
+import { wrongText } from "./yaml/values.js";
 
 /** A profile as read: its columns, and the line of the file on which each post stands. */
 export interface Profile {

@@ -1,5 +1,5 @@
 import { isScalar, isSeq, type Node, Pair, Scalar, type YAMLMap } from "yaml";
-import { resolved, type YamlFile } from "./yaml.js";
+import { resolved, type YamlFile } from "./yaml/yaml.js";
 
 const pairNamed = (map: YAMLMap, name: string): Pair<Node, Node | null> | undefined =>
   (map.items as Pair<Node, Node | null>[]).find(({ key }) => isScalar(key) && (key.source ?? key.value) === name);

@@ -1,10 +1,10 @@
 import { cut } from "@rideon/sim-core";
 import { isMap, isScalar, type Node, visit, YAMLMap } from "yaml";
 import { UsageError } from "./diagnostics.js";
-import { FILES, type Root, type Table } from "./files.js";
-import { nearest, unknownKey } from "./nearest.js";
+import { FILES, type Root, type Table } from "./keys/files.js";
+import { nearest, unknownKey } from "./keys/nearest.js";
 import { childOf, itemOf, itemsOf, putIn, takeFrom } from "./set.nodes.js";
-import { parseValue, type YamlFile, type YamlText } from "./yaml.js";
+import { parseValue, type YamlFile, type YamlText } from "./yaml/yaml.js";
 
 /** One `--set PATH=VALUE`, split and its value read. */
 export interface SetOption {

@@ -1,5 +1,5 @@
-import { plain } from "../plain.js";
-import { wrap } from "../write/table.js";
+import { plain } from "../ground/plain.js";
+import { wrap } from "../words/table.js";
 
 /** Where a picture is looked at: a screen or an A4 page, or a phone held upright. */
 export interface Sheet {

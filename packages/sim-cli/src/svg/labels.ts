@@ -1,4 +1,4 @@
-import { extent } from "../write/extent.js";
+import { extent } from "../ground/extent.js";
 import { HALO, type Sheet, textWidth_px, words } from "./draw.js";
 import type { Box, Line } from "./panel.js";
 import type { Point } from "./thin.js";

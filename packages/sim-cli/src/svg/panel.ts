@@ -1,5 +1,5 @@
 import { scaleLinear } from "d3-scale";
-import { extent } from "../write/extent.js";
+import { extent } from "../ground/extent.js";
 import { plotRight_px, plotWidth_px, QUIET, type Sheet, tag, tenth, textWidth_px, words } from "./draw.js";
 import type { Ink } from "./ink.js";
 import { labelled } from "./labels.js";

@@ -1,5 +1,5 @@
 import type { Plan } from "@rideon/sim-core";
-import type { Eyes } from "../write/eyes.js";
+import type { Eyes } from "../words/eyes.js";
 import type { AllUnits } from "./units.js";
 
 /** What every picture of a plan needs: the plan, how its reader counts, and words for places. */

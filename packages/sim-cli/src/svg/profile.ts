@@ -1,7 +1,7 @@
 import { formatGradient } from "@rideon/sim-core";
-import { extent } from "../write/extent.js";
-import { type LineStrip, stripOf } from "../write/line.strip.js";
-import type { Picture } from "../write/picture.js";
+import { type LineStrip, stripOf } from "../charts/line-strip.js";
+import type { Picture } from "../charts/picture.js";
+import { extent } from "../ground/extent.js";
 import { type Figure, HALO, plotRight_px, type Sheet, short, textWidth_px, words } from "./draw.js";
 import { INKS } from "./ink.js";
 import { type Axis, about, along, FOOT_px, footFigures, type Panel, panel, panelHeight_px } from "./panel.js";

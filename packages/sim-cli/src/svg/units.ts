@@ -1,5 +1,5 @@
 import { type Dimension, quantity } from "@rideon/sim-core";
-import type { Eyes } from "../write/eyes.js";
+import type { Eyes } from "../words/eyes.js";
 
 /** What an axis counts in: display = SI / size + zero. */
 export interface Units {

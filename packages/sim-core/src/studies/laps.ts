@@ -1,13 +1,13 @@
 import { mean } from "simple-statistics";
+import type { Observer } from "../loop/stepper.js";
 import { peukert_s } from "../parts/battery.wells.js";
-import type { Plan } from "../plan.js";
+import { sound } from "../record/sound.js";
+import { stateOfCharge, tracer } from "../record/trace.js";
 import { run } from "../run.js";
-import { sound } from "../sound.js";
 import * as at from "../state.js";
-import type { Observer } from "../stepper.js";
-import { stateOfCharge, tracer } from "../trace.js";
+import type { Plan } from "../train/plan.js";
 import { chainage_m, type Event, type Working } from "../working.js";
-import { carriage, type StudyOptions } from "./run.js";
+import { carriage, type StudyOptions } from "./once.js";
 
 /** What one lap of the day took. */
 export interface LapRow {

@@ -1,6 +1,6 @@
-import { type Felt, gradientsFelt } from "../line.js";
 import { mirrored, type Track } from "../parts/track.js";
-import { type Rolling, turnedBack } from "../rolling.js";
+import { type Felt, gradientsFelt } from "../train/line.js";
+import { type Rolling, turnedBack } from "../train/rolling.js";
 
 /** A train on its line, running one way. */
 export interface Way<T extends Rolling = Rolling> {

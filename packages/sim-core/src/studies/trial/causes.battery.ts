@@ -1,4 +1,4 @@
-import type { Train } from "../../train.js";
+import type { Train } from "../../train/train.js";
 import type { Cause } from "./causes.js";
 import { evenly, taking_ohm, type Yardstick } from "./causes.ranges.js";
 import { withBattery_ohm, withCable_ohm, withRested } from "./changes.js";

@@ -1,4 +1,4 @@
-import type { Train } from "../../train.js";
+import type { Train } from "../../train/train.js";
 import type { Cause } from "./causes.js";
 import { ALONE, beyond, byRatio, type Yardstick } from "./causes.ranges.js";
 import { orNeglected } from "./causes.standing.js";

@@ -1,4 +1,4 @@
-import type { Train } from "../../train.js";
+import type { Train } from "../../train/train.js";
 import type { Cause, Variant } from "./causes.js";
 import { ALONE, evenly } from "./causes.ranges.js";
 import { dragged, driveDragged } from "./changes.js";

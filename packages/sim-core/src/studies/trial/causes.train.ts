@@ -1,6 +1,6 @@
+import { driveDrag_N } from "../../drive/pull.js";
 import { G_mps2 } from "../../parts/constants.js";
-import { driveDrag_N } from "../../pull.js";
-import type { Train } from "../../train.js";
+import type { Train } from "../../train/train.js";
 import type { Cause, Variant } from "./causes.js";
 import { beyond, byRatio, evenly, type Yardstick } from "./causes.ranges.js";
 import { dragged, driveDragged, gripTimes, massTimes } from "./changes.js";

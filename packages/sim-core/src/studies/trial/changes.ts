@@ -1,8 +1,8 @@
 import { G_mps2 } from "../../parts/constants.js";
 import type { Vehicle } from "../../parts/vehicles.js";
 import type { Resistance } from "../../parts/vehicles.resistance.js";
-import { reordered } from "../../rolling.js";
-import { type Train, withMeshes } from "../../train.js";
+import { reordered } from "../../train/rolling.js";
+import { type Train, withMeshes } from "../../train/train.js";
 import { both, type Machine } from "./machine.js";
 
 // The train with one thing about it changed: what doubts and causes are made of.

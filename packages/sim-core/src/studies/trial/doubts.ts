@@ -1,6 +1,6 @@
 import type { Assumed } from "../../errors.js";
 import type { LocoDefinition } from "../../parts/files.keys.js";
-import type { Train } from "../../train.js";
+import type { Train } from "../../train/train.js";
 import {
   fluxTimes,
   gripTimes,

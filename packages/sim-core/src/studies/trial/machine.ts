@@ -1,10 +1,10 @@
-import { curvesAt_N, gradientsFelt } from "../../line.js";
 import { G_mps2 } from "../../parts/constants.js";
 import type { LocoDefinition, PlanDefinition } from "../../parts/files.keys.js";
 import type { MotorTables } from "../../parts/motor.tables.js";
 import type { TrackColumns } from "../../parts/track.columns.js";
-import { createPlan, type Plan } from "../../plan.js";
-import type { Train } from "../../train.js";
+import { curvesAt_N, gradientsFelt } from "../../train/line.js";
+import { createPlan, type Plan } from "../../train/plan.js";
+import type { Train } from "../../train/train.js";
 
 /** A first outing: the loco by itself with nobody on it, and the plan's train with its driver and nobody else. */
 export interface Outing {

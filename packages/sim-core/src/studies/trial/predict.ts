@@ -1,4 +1,4 @@
-import { brakesStep_s } from "../brakes.js";
+import { brakesStep_s } from "../brakes/brakes.js";
 import type { Doubt } from "./doubts.js";
 import { errorOnScale, gainOnScale, type Instrument, onScale } from "./instruments.js";
 import type { Machine } from "./machine.js";

@@ -1,4 +1,4 @@
-import { driveDrag_N } from "../../pull.js";
+import { driveDrag_N } from "../../drive/pull.js";
 import { LOOKED } from "./instruments.js";
 import type { Look } from "./machine.js";
 import { type Reading, readingsIn } from "./readings.kinds.js";

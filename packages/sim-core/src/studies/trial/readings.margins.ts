@@ -1,4 +1,4 @@
-import { grip_N } from "../../pull.js";
+import { grip_N } from "../../drive/pull.js";
 import { driveAt, isCutOut, type Settled } from "./settled.js";
 import type { States } from "./states.js";
 

@@ -1,5 +1,5 @@
-import { driveDrag_N, gravity_N } from "../../pull.js";
-import type { Train } from "../../train.js";
+import { driveDrag_N, gravity_N } from "../../drive/pull.js";
+import type { Train } from "../../train/train.js";
 import { leverShown, type Reading, readingsIn } from "./readings.kinds.js";
 import { cutsOut } from "./readings.margins.js";
 import type { Setting } from "./setting.js";

@@ -1,4 +1,4 @@
-import type { Train } from "../../train.js";
+import type { Train } from "../../train/train.js";
 import type { Reading } from "./readings.kinds.js";
 
 /**

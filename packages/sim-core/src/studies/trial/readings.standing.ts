@@ -1,8 +1,8 @@
+import { driveDrag_N } from "../../drive/pull.js";
 import { CHAINS } from "../../parts/chain.data.js";
 import { span_m } from "../../parts/chain.js";
 import { slackOf } from "../../parts/chain.load.js";
 import type { Stage } from "../../parts/gears.js";
-import { driveDrag_N } from "../../pull.js";
 import { orElse, type Reading, readingsIn } from "./readings.kinds.js";
 import { CERTAIN, certainly } from "./readings.margins.js";
 import type { Setting } from "./setting.js";

@@ -1,4 +1,4 @@
-import { isFitted } from "../brakes.sets.js";
+import { isFitted } from "../brakes/sets.js";
 import { leverShown, type Reading, readingsIn, slow } from "./readings.kinds.js";
 import type { Setting } from "./setting.js";
 import { rested_V } from "./settled.js";

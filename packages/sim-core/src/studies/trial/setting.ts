@@ -1,8 +1,8 @@
-import { curvesAt_N, gravityAt_N } from "../../line.js";
+import { grip_N } from "../../drive/pull.js";
 import { G_mps2 } from "../../parts/constants.js";
 import type { LocoDefinition } from "../../parts/files.keys.js";
-import { grip_N } from "../../pull.js";
-import { usualStep_s } from "../run.js";
+import { curvesAt_N, gravityAt_N } from "../../train/line.js";
+import { usualStep_s } from "../once.js";
 import { type Machine, machineOf, type Outing } from "./machine.js";
 import { driveAt, running } from "./settled.js";
 

@@ -1,11 +1,11 @@
-import { currentForTorque } from "../../circuit.js";
-import { balancingSpeed_mps, CREEP_mps, FASTEST_mps } from "../../climbing.js";
-import { slowedBy_pkg } from "../../meshes.js";
+import { currentForTorque } from "../../drive/circuit.js";
+import { balancingSpeed_mps, CREEP_mps, FASTEST_mps } from "../../drive/climbing.js";
+import { slowedBy_pkg } from "../../drive/meshes.js";
+import { type Conditions, gravity_N, grip_N, motorDrag_N, pullAt, wellShare } from "../../drive/pull.js";
 import { root } from "../../numeric/roots.js";
 import { lookUp } from "../../numeric/tables.js";
 import { fluxFactor } from "../../parts/motor.points.js";
-import { type Conditions, gravity_N, grip_N, motorDrag_N, pullAt, wellShare } from "../../pull.js";
-import type { Train } from "../../train.js";
+import type { Train } from "../../train/train.js";
 import type { Machine } from "./machine.js";
 
 /** What the meters read while nothing changes, and the force and speed that go with it. */

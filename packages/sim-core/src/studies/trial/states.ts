@@ -1,6 +1,6 @@
-import { grip_N } from "../../pull.js";
-import { holdingSine, parked } from "../brakes.parking.js";
-import type { BrakeSet } from "../brakes.sets.js";
+import { grip_N } from "../../drive/pull.js";
+import { holdingSine, parked } from "../brakes/parking.js";
+import type { BrakeSet } from "../brakes/sets.js";
 import type { Machine } from "./machine.js";
 import type { Setting } from "./setting.js";
 import { gripping, neededToStart_N, onStands, running, type Settled, standing } from "./settled.js";

@@ -1,12 +1,12 @@
 import { newNotes } from "../../errors.js";
 import { createTrack, type Track } from "../../parts/track.js";
-import type { Plan } from "../../plan.js";
 import { run } from "../../run.js";
 import * as at from "../../state.js";
+import type { Plan } from "../../train/plan.js";
 import type { Working } from "../../working.js";
-import { brakesStep_s } from "../brakes.js";
-import type { BrakeSet } from "../brakes.sets.js";
-import { stopFrom, toStop } from "../brakes.stop.js";
+import { brakesStep_s } from "../brakes/brakes.js";
+import type { BrakeSet } from "../brakes/sets.js";
+import { stopFrom, toStop } from "../brakes/stop.js";
 import type { Machine, Outing } from "./machine.js";
 import type { Reading } from "./readings.kinds.js";
 import type { Setting } from "./setting.js";

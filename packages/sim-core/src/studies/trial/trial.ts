@@ -1,5 +1,5 @@
 import type { LocoDefinition } from "../../parts/files.keys.js";
-import { sound } from "../../sound.js";
+import { sound } from "../../record/sound.js";
 import { bookOf } from "./book.js";
 import { causesOf } from "./causes.js";
 import { doubtsOf, surenessOf } from "./doubts.js";

@@ -1,0 +1,132 @@
+import { type CheckAnswer, figures, formatPercent, type GradientAnswer } from "@rideon/sim-core";
+import { CAUTION } from "../../ground/caution.js";
+import { protectionRows } from "../../words/protection.js";
+import { setting, several } from "../../words/setting.js";
+import { section, table, wrap } from "../../words/table.js";
+import { terminal } from "../../words/terminal.js";
+import type { Opened } from "../../work/opened.js";
+import { brakeRows } from "./brake.js";
+
+/** What the files come to, and every figure that was assumed. Warnings follow on the other stream. */
+export function checkInWords(opened: Opened, answer: CheckAnswer): readonly string[] {
+  const { columns } = terminal();
+  const width = columns - 2;
+  const { warnings, plan } = opened;
+  const assumed = plan.notes.assumed.map(({ key, value, source }) => [key, value, source]);
+  const counted = warnings.length === 0 ? "Nothing stands out." : `${several(warnings.length, "warning")}, told below.`;
+  return [
+    ...wrap(`${setting(opened)}. The files can be used. ${counted}`, columns),
+    ...section("Train and gears", table(trainRows(answer, opened), { width })),
+    ...section("Track", table(trackRows(answer, opened), { width })),
+    ...section("Motor", table(motorRows(answer, opened), { width })),
+    ...section("Battery", table(batteryRows(answer, opened), { width })),
+    ...section("Brakes", table(brakeRows(answer.brakes, answer.electric_brake, opened), { width })),
+    ...section("Protection", table(protectionRows(answer.protection, opened), { width })),
+    ...section(`Assumed: ${several(assumed.length, "figure")} that the files leave out`, assumedLines(assumed, width)),
+    "",
+    ...wrap(CAUTION, columns),
+  ];
+}
+
+function trainRows(answer: CheckAnswer, { eyes }: Opened): string[][] {
+  const newtons = (value_N: number) => eyes.of(value_N, "force");
+  const { speed_at_rated_motor_speed_mps: rated_mps, speed_at_no_load_mps: free_mps } = answer;
+  return [
+    [
+      "ratio",
+      `${figures(answer.ratio)} turns of the motor to one of the wheels, ${formatPercent(answer.gear_efficiency)} of the power comes through`,
+    ],
+    [
+      "speed",
+      [
+        ...(rated_mps === null ? [] : [`${eyes.speed(rated_mps)} at the motor's rated speed`]),
+        ...(free_mps === null ? [] : [`${eyes.speed(free_mps)} with no load`]),
+      ].join(", "),
+    ],
+    [
+      "mass",
+      `${eyes.of(answer.train_mass_kg, "mass")}; accelerates like ${eyes.of(answer.effective_mass_kg, "mass")} because wheels and motor turn as well`,
+    ],
+    ["length", eyes.length(answer.train_length_m)],
+    ["driven wheels", `carry ${newtons(answer.adhesive_weight_N)} and grip up to ${newtons(answer.grip_N)}`],
+    ["pull", `${newtons(answer.pull_at_current_limit_N)} at the controller's current limit, standing`],
+    [
+      "resistance",
+      `${newtons(answer.rolling_resistance_N)} rolling on the level, ${newtons(answer.starting_resistance_N)} to start`,
+    ],
+  ];
+}
+
+function trackRows(answer: CheckAnswer, { eyes, plan }: Opened): string[][] {
+  const felt = ({ gradient_percent, chainage_m, direction }: GradientAnswer) =>
+    `${eyes.gradient(gradient_percent)}, head at ${eyes.place(chainage_m)}${direction === "back" ? ", on the way back" : ""}`;
+  return [
+    ["length", eyes.length(answer.track_length_m)],
+    ["climb", `${eyes.length(answer.climb_per_lap_m)} ${plan.track.kind === "circuit" ? "in a lap" : "out and back"}`],
+    ["ruling gradient", `${felt(answer.ruling_gradient)}, as the whole train feels it`],
+    ["with curves", felt(answer.ruling_gradient_compensated)],
+    ["steepest descent", felt(answer.steepest_descent)],
+  ];
+}
+
+function motorRows({ motor }: CheckAnswer, { eyes }: Opened): string[][] {
+  const constant = eyes.of(motor.torque_constant_NmpA, "torque_constant");
+  const flux = [motor.kind === "series" ? `up to ${constant} as its flux grows with current` : constant];
+  const perSpeed = motor.drag_per_speed_Nms > 0 ? ` and ${figures(motor.drag_per_speed_Nms)} N m for every rad/s` : "";
+  const drag = motor.kind === "series" ? [] : [`drag ${eyes.of(motor.drag_Nm, "torque")}${perSpeed}`];
+  return [
+    ["constants", `${eyes.of(motor.resistance_ohm, "resistance")}, ${[...flux, ...drag].join(", ")}`],
+    [
+      "no load",
+      motor.no_load_speed_rpm === null
+        ? "none: a series motor runs away unloaded"
+        : `${figures(motor.no_load_speed_rpm)} rpm`,
+    ],
+    [
+      "stalled",
+      `${eyes.of(motor.stall_current_A, "current")} and ${eyes.of(motor.stall_torque_Nm, "torque")} if nothing limits it`,
+    ],
+    [
+      "efficiency",
+      motor.peak_efficiency === null || motor.peak_efficiency_current_A === null
+        ? `${formatPercent(motor.rated_efficiency)} as rated`
+        : `${formatPercent(motor.peak_efficiency)} at best, at ${eyes.of(motor.peak_efficiency_current_A, "current")}`,
+    ],
+    ["most power", eyes.of(motor.peak_power_W, "power")],
+    [
+      "heat",
+      `winding warms in about ${eyes.of(motor.winding_time_constant_s, "time")}, case in ${eyes.of(motor.case_time_constant_s, "time")}; its class allows ${eyes.of(motor.temperature_limit_C, "temperature")}${motor.cooling_standing < 1 ? `; its fan leaves ${formatPercent(motor.cooling_standing)} of the cooling when it stands` : ""}`,
+    ],
+  ];
+}
+
+function batteryRows({ battery }: CheckAnswer, { eyes }: Opened): string[][] {
+  const charge = (charge_Ah: number) => eyes.of(charge_Ah * 3600, "charge");
+  const rows = [
+    [
+      "volts",
+      `${eyes.of(battery.nominal_voltage_V, "voltage")} nominal, ${eyes.of(battery.rested_voltage_full_V, "voltage")} full and rested`,
+    ],
+    ["capacity", `${charge(battery.capacity_Ah)} by its label, in this air and at its age`],
+    ["resistance", eyes.of(battery.resistance_ohm, "resistance")],
+    ["reserve", `${formatPercent(battery.reserve)} is kept`],
+  ];
+  if (battery.available_share < 1) {
+    const wells = `${charge(battery.wells_Ah)} in all, ${formatPercent(battery.available_share)} of it within reach at once; the rest comes over at ${figures(battery.exponent_rate_ph)} an hour`;
+    rows.push(["fit to its rates", wells]);
+  }
+  if (battery.cutout_voltage_V !== null)
+    rows.push(["cut-out", `${eyes.of(battery.cutout_voltage_V, "voltage")} at the controller`]);
+  return rows;
+}
+
+/** Key, value and source side by side; on a narrow terminal the source goes below. */
+function assumedLines(assumed: readonly (readonly string[])[], width: number): string[] {
+  if (width >= WIDE) return table(assumed, { width, head: ["key", "value", "source"] });
+  return assumed.flatMap(([key, value, source = ""]) => [
+    ...wrap(`${key}: ${value}`, width),
+    ...wrap(source, width - 2).map((line) => `  ${line}`),
+  ]);
+}
+
+const WIDE = 90;

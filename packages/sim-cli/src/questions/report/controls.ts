@@ -1,0 +1,98 @@
+import { figures, quantity } from "@rideon/sim-core";
+import { safe } from "../../html/html.js";
+import { shownIn } from "../../svg/units.js";
+import type { Files } from "../../work/files.js";
+import { placesNamed, type Told } from "./told.js";
+
+/** What the reader has set. */
+export interface Settings {
+  passengers: number;
+  /** In the unit its label names; NaN leaves the plan's lever alone. */
+  speed: number;
+  speedUnit: string;
+  /** "" keeps the file's. */
+  rail: string;
+  charge_percent: number;
+  brakes: "file" | "none" | "loco";
+  /** Of a loco's brake that is tried, at the rail. */
+  brake_N: number;
+  gradients_percent: number;
+  chainage_m: number;
+}
+
+type Rail = NonNullable<Files["plan"]["track"]["rail"]>;
+
+/** The files as the reader has set them: each change is what `--set` would do, but for the gradients' scale. */
+export function changed({ plan, loco, track, tables }: Files, set: Settings): Files {
+  const { rail: _, adhesion: __, ...line } = plan.track;
+  const { brakes: ___, ...bare } = loco;
+  const tried = set.brakes === "loco" ? { ...bare, brakes: [{ rail_force_N: set.brake_N }] } : bare;
+  const unbraked = plan.cars?.map(({ brakes: ____, ...car }) => car);
+  const scale = set.gradients_percent / 100;
+  return {
+    plan: {
+      ...plan,
+      passengers: set.passengers,
+      ...(Number.isNaN(set.speed) ? {} : { speed_mps: quantity(`${set.speed} ${set.speedUnit}`, "speed") }),
+      charge: set.charge_percent / 100,
+      track: set.rail === "" ? plan.track : { ...line, rail: set.rail as Rail },
+      ...(set.brakes === "file" || !unbraked ? {} : { cars: unbraked }),
+    },
+    loco: set.brakes === "file" ? loco : tried,
+    track:
+      scale === 1
+        ? track
+        : {
+            ...track,
+            ...(track.height_m ? { height_m: track.height_m.map((each) => each * scale) } : {}),
+            ...(track.sine ? { sine: track.sine.map((each) => each * scale) } : {}),
+          },
+    tables,
+  };
+}
+
+const RAILS = ["dry", "damp", "wet", "greasy"];
+
+const field = (id: string, label: string, input: string): string =>
+  `<div><label for="${id}">${safe(label)}</label>${input}</div>`;
+const number = (id: string, value: number | string, least: number, most: number, step: number | "any"): string =>
+  `<input id="${id}" type="number" inputmode="decimal" min="${least}" max="${most}" step="${step}" value="${value}" data-file="${value}">`;
+const choice = (id: string, options: readonly (readonly [value: string, label: string])[], chosen: string): string =>
+  `<select id="${id}" data-file="${safe(chosen)}">${options.map(([value, label]) => `<option value="${safe(value)}"${value === chosen ? " selected" : ""}>${safe(label)}</option>`).join("")}</select>`;
+
+/** Ordinary labelled inputs, shown by the program; without it the page says nothing of them. */
+export function controlsHtml(told: Told): string {
+  const { plan, files, units, brakes } = told;
+  const { rail, adhesion } = files.plan.track;
+  const speed = figures(shownIn(plan.speed_mps, units.speed));
+  const own = adhesion === undefined ? (rail ?? "dry") : "";
+  const rails = [
+    ...(own === "" ? [["", `grip ${figures(adhesion ?? 0)}, as the file has it`] as const] : []),
+    ...RAILS.map((each) => [each, each] as const),
+  ];
+  const tried_N = Math.ceil((brakes.brake_wanted?.rail_force_N ?? 300) / 10) * 10;
+  const places = placesNamed(told).map(({ chainage_m, name }) => [String(chainage_m), name] as const);
+  return `<form id="controls" hidden aria-labelledby="controls-h"><h2 id="controls-h">Try it</h2><div class="controls">
+${field("set-passengers", "Passengers aboard", number("set-passengers", plan.passengers, 0, 60, 1))}
+${Number.isNaN(plan.speed_mps) ? "" : field("set-speed", `Speed, ${units.speed.unit}`, number("set-speed", speed, 0.5, 30, "any"))}
+${field("set-rail", "Rail", choice("set-rail", rails, own))}
+${field("set-charge", "Charge at the start, %", number("set-charge", figures(100 * plan.charge), 5, 100, "any"))}
+${field(
+  "set-brakes",
+  "Brakes",
+  choice(
+    "set-brakes",
+    [
+      ["file", "as the files have them"],
+      ["none", "none"],
+      ["loco", "a brake on the loco"],
+    ],
+    "file",
+  ),
+)}
+${field("set-brake-force", "Its pull at the rail, N", number("set-brake-force", tried_N, 10, 5000, "any"))}
+${field("set-gradients", "Gradients, % of the survey's", number("set-gradients", 100, 0, 300, "any"))}
+${field("set-place", "Act at", choice("set-place", places.length === 0 ? [["0", "the start"]] : places, places[0]?.[0] ?? "0"))}
+<div><span class="unseen">Undo</span><button type="reset">Back to the file's values</button></div></div>
+<p id="stop-here" role="status" aria-live="polite"></p></form>`;
+}

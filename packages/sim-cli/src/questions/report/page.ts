@@ -1,0 +1,114 @@
+import type { RunAnswer } from "@rideon/sim-core";
+import { documentHtml, paragraph, safe, section } from "../../html/html.js";
+import { STYLE } from "../../html/style.js";
+import { answersHtml } from "./answers.js";
+import { assumedHtml, cautionsHtml } from "./assumed.js";
+import { cardHtml } from "./card.js";
+import { controlsHtml } from "./controls.js";
+import { packed } from "./pack.js";
+import { dayHtml, energyHtml, gearsHtml, lapHtml, loadHtml, pullHtml, stoppingHtml } from "./sections.js";
+import { type Style, settingInWords, type Told } from "./told.js";
+
+/** What the page says of itself, besides its answers. */
+export interface Heading {
+  date: string;
+  version: string;
+  /** The files' own names, as typed. */
+  inputs: readonly string[];
+  /** What the plan's file says of itself at its head; "" where it says nothing. */
+  remark: string;
+  style: Style;
+  /** The live part: a program of one file; "" leaves it out. */
+  program: string;
+}
+
+const settingHtml = (told: Told): string => `${safe(settingInWords(told))}.`;
+
+/** Parts that are worked out anew when the reader moves a control: at once, or when the worker is done. */
+export const LIVE: Record<"quick" | "slow", Record<string, (told: Told) => string>> = {
+  quick: { setting: settingHtml, "lap-body": lapHtml, "energy-body": energyHtml },
+  slow: {
+    "answers-body": answersHtml,
+    "stopping-body": stoppingHtml,
+    "day-body": dayHtml,
+    "pull-body": pullHtml,
+    "load-body": loadHtml,
+    "card-body": cardHtml,
+  },
+};
+
+const live = (id: string, told: Told): string => {
+  const draw = LIVE.quick[id] ?? LIVE.slow[id];
+  return `<div id="${id}">${draw?.(told) ?? ""}</div>`;
+};
+
+/** Shown by the program: a place along the lap, and what the instruments read there. */
+const CURSOR = `<p id="cursor-line" class="screen" hidden><label for="cursor">Read the lap at</label><input id="cursor" type="range" min="0" max="1000" value="0"><output id="cursor-reads" for="cursor"></output></p>`;
+
+/** The whole page: one file that needs no other and no network, whole without its program. */
+export function pageHtml(told: Told, heading: Heading): string {
+  const { plan, files } = told;
+  const title = plan.name === files.loco.name ? plan.name : `${plan.name}: ${files.loco.name}`;
+  const program = inScript(heading.program);
+  const sections = [
+    section("stopping", "Why brakes", live("stopping-body", told)),
+    section("lap", "Along the lap", live("lap-body", told), heading.program === "" ? "" : CURSOR),
+    section("pull", "Pull", live("pull-body", told)),
+    section("load", "Load table and sprockets", live("load-body", told), gearsHtml(told)),
+    section("day", "Laps as the charge falls", live("day-body", told)),
+    section("energy", "Where the charge goes", live("energy-body", told)),
+    section("assumed", "What we assumed", assumedHtml(plan)),
+    section("cautions", "Cautions", cautionsHtml(plan)),
+    section("card", "The driver's card", live("card-body", told)),
+  ];
+  return documentHtml(
+    title,
+    STYLE,
+    `<header><h1>${safe(title)}</h1>
+<p id="setting">${settingHtml(told)}</p>
+<p>${safe(heading.date)} · worked out by rideon ${safe(heading.version)} from ${safe(heading.inputs.join(", "))}. Everything on this page is calculated; nothing was measured by it.${heading.remark === "" ? "" : ` The plan says of itself: <q>${safe(heading.remark)}</q>`}</p></header>
+<main>
+<div id="answers-body">${answersHtml(told)}</div>
+<p class="warn">A simulation with assumed figures: prove it with nobody aboard first; the club's rules and a competent person decide. <a href="#cautions">In full</a></p>
+${heading.program === "" ? "" : controlsHtml(told)}
+${sections.join("\n")}
+</main>
+<footer>${paragraph(`rideon ${heading.version}, ${heading.date}.`)}</footer>
+<script type="application/json" id="answers">${packed(answersOf(told))}</script>
+${heading.program === "" ? "" : `<script type="application/json" id="files">${packed({ files, style: heading.style })}</script>\n<script id="program">${program}</script>`}`,
+    program,
+  );
+}
+
+/** The driver's card with nothing else. */
+export const cardPage = (told: Told, { date, version }: Heading): string =>
+  documentHtml(
+    `Driver's card: ${told.files.loco.name}`,
+    STYLE,
+    `<main><h1 class="unseen">Driver's card</h1><h2 class="unseen">${safe(told.plan.name)}</h2>${cardHtml(told)}<p class="screen">rideon ${safe(version)}, ${safe(date)}</p></main>`,
+  );
+
+/** A program may name a closing tag in a string; a page may not. */
+const inScript = (program: string): string =>
+  program.replaceAll(/<\/(script)/gi, "<\\/$1").replaceAll("<!--", "<\\!--");
+
+/** The figures behind the words, unrounded: for those who check the page against the command line. */
+export function answersOf({ run, laps, brakes, load, other, stops }: Told) {
+  return {
+    run: kept(run),
+    laps: {
+      laps_to_reserve: laps.laps_to_reserve,
+      laps_to_end: laps.laps_to_end,
+      time_s: laps.time_s,
+      energy_per_lap_Wh: laps.energy_per_lap_Wh,
+    },
+    brakes: { worst: brakes.worst, brake_wanted: brakes.brake_wanted, parking: brakes.parking },
+    climb: { rows: load.rows, other_rail: { rail: other.rail, rows: other.rows } },
+    stops,
+  };
+}
+
+function kept(run: RunAnswer) {
+  const { events: _, energy_balance: __, protection: ___, least_margins: ____, ...others } = run;
+  return others;
+}

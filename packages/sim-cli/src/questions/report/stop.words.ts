@@ -1,0 +1,19 @@
+import type { BrakesRow } from "@rideon/sim-core";
+import { SET_NAMES } from "../brakes/stopping.svg.js";
+import { acrossRails, metres, type Told } from "./told.js";
+
+/** What happens when the driver acts at the place chosen, and how the lap went. */
+export function stopsInWords(stops: readonly BrakesRow[], { eyes, run }: Pick<Told, "eyes" | "run">): string {
+  const [first] = stops;
+  const oneWay = stops.filter(({ direction }) => direction === first?.direction);
+  const lap =
+    run.outcome === "completed"
+      ? `One lap: ${eyes.of(run.time_s, "time")}, up to ${Math.round(run.peak_motor_current_A)} A in the motor.`
+      : `The lap is not finished: ${run.outcome.replaceAll("_", " ")} at ${eyes.place(run.events.at(-1)?.chainage_m ?? 0)}.`;
+  if (!first) return lap;
+  const told = acrossRails(oneWay).map(
+    (row) =>
+      `${SET_NAMES[row.brakes]}, ${row.rails} rail: ${row.stops ? metres(row.distance_m) : `never stops, reaches ${eyes.speed(row.top_speed_mps)}`}`,
+  );
+  return `${lap} Acting at ${eyes.place(first.chainage_m)} from ${eyes.speed(first.speed_mps)}: ${told.join("; ")}.`;
+}

@@ -1,0 +1,87 @@
+import { type Event, figures, formatPercent, type RunAnswer } from "@rideon/sim-core";
+import { chart } from "../../charts/chart.js";
+import { CAUTION } from "../../ground/caution.js";
+import type { Eyes } from "../../words/eyes.js";
+import { notes } from "../../words/notes.js";
+import { protectionRows } from "../../words/protection.js";
+import { setting } from "../../words/setting.js";
+import { besidesStops, brakingTroubles, carriedRow, stopRows } from "../../words/stops.js";
+import { section, table, wrap } from "../../words/table.js";
+import { painted, terminal } from "../../words/terminal.js";
+import type { Told } from "../../work/simulated.js";
+import { energyRows } from "./energy.js";
+import { marginRows } from "./margins.js";
+import { outcome, whyItStands } from "./outcome.js";
+
+/** What a builder wants first stands first: how it ended, then what it took, then how near trouble was. */
+export function runInWords(told: Told<"run">): readonly string[] {
+  const { answer, eyes } = told;
+  const screen = terminal();
+  const inside = screen.columns - 2;
+  const wrapped = (text: string) => wrap(text, screen.columns);
+  return [
+    ...wrapped(setting(told)),
+    ...wrapped(outcome(answer, told)).map((line) => painted(line, "bold", screen)),
+    ...(answer.stall ? whyItStands(answer.stall, told).flatMap(wrapped) : []),
+    ...brakingTroubles(answer.events, told).flatMap(wrapped),
+    "",
+    ...table(factRows(told), { width: screen.columns }),
+    ...chart(told, screen),
+    ...section("Stops", table(stopRows(answer.events, told), { width: inside })),
+    ...section("How near it came", table(marginRows(answer, told), { width: inside })),
+    ...section("Where the energy went", table(energyRows(answer.energy_balance), { width: inside, right: [1, 2] })),
+    ...section("Protection", table(protectionRows(answer.protection, told), { width: inside })),
+    ...section("What happened", eventLines(besidesStops(answer.events, told), eyes, inside)),
+    "",
+    ...notes(told).flatMap(wrapped),
+    ...wrapped(CAUTION),
+  ];
+}
+
+function factRows({ answer, eyes, plan }: Told<"run">): string[][] {
+  const amps = (peak_A: number, rms_A: number) =>
+    `${eyes.of(peak_A, "current")} at most, ${eyes.of(rms_A, "current")} rms`;
+  const { drawn_J, returned_J } = answer.energy_balance;
+  const rated_A = plan.train.motor.rated.current_A;
+  const rated = Number.isFinite(rated_A) ? `; rated ${eyes.of(rated_A, "current")}` : "";
+  const limit = eyes.of(plan.train.heat.limit_degC, "temperature");
+  const hot =
+    answer.over_temperature_at_s === null
+      ? `its class allows ${limit}`
+      : `OVER the ${limit} of its class after ${eyes.of(answer.over_temperature_at_s, "time")}`;
+  return [
+    ["speed", `${eyes.speed(answer.top_speed_mps)} at most, ${eyes.speed(answer.mean_speed_mps)} in the mean`],
+    ["motor", amps(answer.peak_motor_current_A, answer.rms_motor_current_A) + rated],
+    ["winding", `${eyes.of(answer.peak_winding_temperature_C, "temperature")} at most; ${hot}`],
+    ["battery", amps(answer.peak_battery_current_A, answer.rms_battery_current_A)],
+    ["", `${eyes.of(answer.lowest_battery_voltage_V, "voltage")} at least`],
+    [
+      "charge",
+      `${eyes.of(answer.charge_used_Ah * 3600, "charge")} (${wattHours(answer.energy_Wh)}) used, ${left(answer)} left`,
+    ],
+    ...(returned_J > 0 ? [["", `${wattHours(drawn_J / 3600)} drawn, ${wattHours(returned_J / 3600)} given back`]] : []),
+    ["grip", `${formatPercent(answer.peak_adhesion_used)} used at most`],
+    // A train that did not get round has carried nobody anywhere.
+    ...(answer.outcome === "completed" ? carriedRow(answer) : []),
+  ];
+}
+
+const wattHours = (energy_Wh: number): string => `${figures(energy_Wh)} Wh`;
+const left = ({ state_of_charge_end }: RunAnswer): string => formatPercent(state_of_charge_end);
+
+/** Longer logs are told by their beginning and their end. */
+const MOST_EVENTS = 14;
+const FIRST_EVENTS = 8;
+const LAST_EVENTS = 5;
+
+function eventLines(events: readonly Event[], eyes: Eyes, width: number): string[] {
+  const row = ({ time_s, lap, chainage_m, detail }: Event) => [
+    eyes.of(Math.round(10 * time_s) / 10, "time"),
+    `lap ${lap}`,
+    eyes.place(chainage_m),
+    detail,
+  ];
+  if (events.length <= MOST_EVENTS) return table(events.map(row), { width });
+  const between = ["…", "", "", `${events.length - FIRST_EVENTS - LAST_EVENTS} more: all with --out or --json`];
+  return table([...events.slice(0, FIRST_EVENTS).map(row), between, ...events.slice(-LAST_EVENTS).map(row)], { width });
+}

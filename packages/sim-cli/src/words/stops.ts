@@ -1,0 +1,67 @@
+import { type Event, figures, type RunAnswer } from "@rideon/sim-core";
+import type { Opened } from "../work/opened.js";
+import { several } from "./setting.js";
+
+/** Who rode, for `run` and `laps` alike. */
+type Carried = Pick<RunAnswer, "passengers_carried" | "passengers_per_hour" | "energy_per_passenger_Wh">;
+
+/** `36 passengers, 138 an hour, 1.45 Wh each`, the hour where people get on and off; nothing where nobody rides. */
+export function carriedRow({ passengers_carried, passengers_per_hour, energy_per_passenger_Wh }: Carried): string[][] {
+  if (passengers_carried === 0) return [];
+  const each = energy_per_passenger_Wh === null ? "" : `, ${figures(energy_per_passenger_Wh)} Wh each`;
+  const hourly = passengers_per_hour === null ? "" : `, ${figures(Math.round(passengers_per_hour))} an hour`;
+  return [["carried", `${several(passengers_carried, "passenger")}${hourly}${each}`]];
+}
+
+/** More standings than this are told by place. */
+const MOST = 8;
+
+/** Where it stood, when, and who is aboard as it leaves; of many, how often at each place. */
+export function stopRows(events: readonly Event[], { plan, eyes }: Opened): string[][] {
+  if (plan.stops.length === 0) return [];
+  const stands = events.filter(({ kind }) => kind === "stop");
+  const when = ({ time_s }: Event) => eyes.of(Math.round(time_s), "time");
+  if (stands.length <= MOST) {
+    return stands.map((stop) => {
+      const boarding = events.find(({ kind, time_s }) => kind === "boarding" && time_s === stop.time_s);
+      return [eyes.place(stop.chainage_m), when(stop), boarding?.detail ?? ""];
+    });
+  }
+  const byPlace = new Map<string, Event[]>();
+  for (const stop of stands) {
+    const place = eyes.place(stop.chainage_m);
+    byPlace.set(place, [...(byPlace.get(place) ?? []), stop]);
+  }
+  return [...byPlace].map(([place, all]) => [
+    place,
+    several(all.length, "time"),
+    all.length === 1 ? when(all[0]!) : `first after ${when(all[0]!)}, last after ${when(all.at(-1)!)}`,
+  ]);
+}
+
+/** The log without what `stopRows` tells; how it came in to a stop that it missed stays. */
+export function besidesStops(events: readonly Event[], { plan }: Opened): readonly Event[] {
+  if (plan.stops.length === 0) return events;
+  const stood_s = events.filter(({ kind }) => kind === "stop").map(({ time_s }) => time_s);
+  const last_s = stood_s.at(-1) ?? Number.NEGATIVE_INFINITY;
+  const told = ({ kind, time_s }: Event) =>
+    (TOLD.has(kind) && time_s <= last_s) || (kind === "at_rest" && stood_s.includes(time_s));
+  return events.filter((event) => !told(event));
+}
+
+const TOLD = new Set(["shuts_off", "stop", "boarding"]);
+
+/** Where the driver could not have stopped it as he should, each place once, and whose braked wheels locked. */
+export function brakingTroubles(events: readonly Event[], { eyes }: Opened): string[] {
+  const once = (wanted: string) => {
+    const found = events.filter(({ kind }) => kind === wanted);
+    return found.filter(({ detail }, i) => found.findIndex((each) => each.detail === detail) === i);
+  };
+  return [
+    ...once("cannot_stop").map(({ detail }) => `It ${detail}; rideon brakes tells what would stop it.`),
+    ...once("axles_lock").map(({ detail, chainage_m }) => {
+      const times = events.filter((each) => each.kind === "axles_lock" && each.detail === detail).length;
+      return `In braking ${detail}: ${several(times, "time")}, first at ${eyes.place(chainage_m)}.`;
+    }),
+  ];
+}

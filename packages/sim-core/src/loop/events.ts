@@ -1,0 +1,211 @@
+import { leverSettled } from "../driver/driver.js";
+import { arrive, leaveStop, overrun, reachMark } from "../driver/marks.js";
+import { RunError, shown } from "../errors.js";
+import { BURNT_OUT_degC, fillMargins, MARGINS, type MarginName } from "../margins.js";
+import { motion } from "../motion.js";
+import * as at from "../state.js";
+import { format } from "../units/format.js";
+import { DUES, type Due, end, log, shutLever, type Working } from "../working.js";
+import { stallInWords, stallOf } from "./stall.js";
+
+/** More changes than this at one instant are a fault of ours: modes that chase each other. */
+const MOST_AT_ONCE = 20;
+/** After so many rollbacks it is not the ramp that was too slow. */
+const MOST_ROLLBACKS = 3;
+/** So far may the tail roll back beyond the first post of a line: the rail goes on a little. */
+const OFF_THE_END_m = 0.5;
+const scratch = new Float64Array(at.SIZE);
+
+/**
+ * After every discrete change all margins are looked at again; one already negative acts at once, until none is left.
+ * `margins` and `w.now` are then true of the state as it stands.
+ */
+export function settle(w: Working, margins: Float64Array): void {
+  const acted: string[] = [];
+  while (w.outcome === undefined) {
+    motion(w, scratch, w.y, w.time_s);
+    fillMargins(w, w.y, margins);
+    const first = margins.findIndex((margin) => margin < 0);
+    if (first < 0) return;
+    acted.push(MARGINS[first]);
+    if (acted.length > MOST_AT_ONCE)
+      throw new RunError(`events chase each other at ${w.time_s} s: ${acted.join(", ")}`);
+    EFFECTS[MARGINS[first]](w);
+  }
+}
+
+/** What each event changes. An effect changes the mode and the log, and sets to rest what has come to rest. */
+const EFFECTS: Record<MarginName, (w: Working) => void> = {
+  train_stops_mps: stop,
+  leaves_forwards_N: (w) => leave(w, 1),
+  leaves_backwards_N: (w) => leave(w, -1),
+  grip_N: slip,
+  wheels_grip_again_mps: grip,
+  rim_stops_mps: stopRim,
+  rim_turns_forwards_N: (w) => {
+    w.mode.rim = 1;
+  },
+  rim_turns_backwards_N: (w) => {
+    w.mode.rim = -1;
+  },
+  axles_lock_N: (w) => lockAxles(w),
+  axles_turn_again_N: (w) => lockAxles(w),
+  gets_away_mps2: stop,
+  approach_Jpkg: (w) => {
+    w.stopping = true;
+    shutLever(w);
+    log(w, "shuts_off", `shuts off at ${shown(w.y[at.SPEED], "m/s")} to come in`);
+  },
+  mark_m: reachMark,
+  overruns_m: overrun,
+  rolled_a_lap_m: (w) =>
+    end(w, "ran_away", "ran_away", `rolled back ${shown(-w.y[at.SPEED], "m/s")} fast and nothing stops it`),
+  cutout_V: (w) => startTimer(w, "cutout", w.train.controller.cutoutDelay_s),
+  cutout_clears_V: (w) => stopTimer(w, "cutout"),
+  empty_C: (w) => end(w, "flat", "empty", "the battery is empty"),
+  battery_full_C: (w) => {
+    w.mode.full = true;
+    log(w, "battery_full", "the battery is full and takes nothing back");
+  },
+  battery_has_room_C: (w) => {
+    w.mode.full = false;
+  },
+  breaker_heating: (w) => trip(w, "has tripped on its thermal element"),
+  breaker_magnetic_A: (w) => trip(w, "has tripped at once on its magnetic element"),
+  protection_current_A: (w) => startTimer(w, "overcurrent", w.train.protection.delay_s),
+  protection_current_clears_A: (w) => stopTimer(w, "overcurrent"),
+  protection_low_V: (w) => startTimer(w, "lowVoltage", w.train.protection.delay_s),
+  protection_low_clears_V: (w) => stopTimer(w, "lowVoltage"),
+  winding_degC: (w) => {
+    w.tooHot = true;
+    log(w, "too_hot", `winding at the limit of its class, ${shown(w.train.heat.limit_degC, "°C")}`);
+  },
+  excitation_V: (w) => {
+    w.mode.excited = !w.mode.excited;
+  },
+  burns_out_degC: (w) =>
+    end(w, "burnt_out", "burnt_out", `the motor is at ${shown(BURNT_OUT_degC, "°C")}, which no motor stands`),
+};
+
+function stop(w: Working): void {
+  w.y[at.SPEED] = 0;
+  w.mode.train = 0;
+  w.mode.locked.fill(0);
+  if (w.mode.wheels === 0) {
+    w.y[at.RIM_SPEED] = 0;
+    w.mode.rim = 0;
+  } else if (w.mode.rim === 0) {
+    w.mode.wheels = 0;
+  }
+  log(w, "at_rest", "the train has come to rest");
+  if (w.beaten)
+    end(w, "stalled", "stalled", `came to rest after rolling back; it ${stallInWords(w.stall ?? stallOf(w))}`);
+  if (w.stopping) arrive(w);
+}
+
+function leave(w: Working, way: 1 | -1): void {
+  w.mode.train = way;
+  if (w.mode.wheels === 0) w.mode.rim = way;
+  if (way > 0) {
+    const { motor_A } = w.now;
+    log(w, "starts", motor_A > 0 ? `starts with ${shown(motor_A, "A")} in the motor` : "starts to roll by itself");
+    return;
+  }
+  w.rollbacks++;
+  w.beaten = leverSettled(w) || w.rollbacks >= MOST_ROLLBACKS;
+  w.stall = stallOf(w);
+  w.runawayMark_m = w.track.kind === "circuit" ? w.y[at.POSITION] - w.track.length_m : w.train.length_m - OFF_THE_END_m;
+  log(w, "rolls_back", `gravity pulls ${shown(w.now.gravity_N, "N")} and overcomes what holds the train`);
+}
+
+function slip(w: Working): void {
+  const way = w.now.contact_N > 0 ? 1 : -1;
+  w.mode.wheels = way;
+  if (w.mode.rim === 0) w.mode.rim = way;
+  log(
+    w,
+    "slips",
+    `the wheels slip: ${shown(Math.abs(w.now.contact_N), "N")} asked, ${shown(w.now.staticGrip_N, "N")} of grip`,
+  );
+}
+
+function grip(w: Working): void {
+  w.y[at.RIM_SPEED] = w.y[at.SPEED];
+  w.mode.wheels = 0;
+  w.mode.rim = w.mode.train;
+  log(w, "grips", "the wheels grip again");
+}
+
+function stopRim(w: Working): void {
+  w.y[at.RIM_SPEED] = 0;
+  w.mode.rim = 0;
+  if (w.mode.train === 0) w.mode.wheels = 0;
+}
+
+/** Axles lock where the brake asks more than their static grip, and turn again where it asks less than the sliding. */
+function lockAxles(w: Working): void {
+  const { train, mode, axleBrake_N } = w;
+  for (let v = 0; v < mode.locked.length; v++) {
+    const { static: held, sliding } = train.adhesion;
+    const locks = mode.locked[v]
+      ? axleBrake_N[v] >= sliding * train.brakedAxles_N[v]
+      : axleBrake_N[v] > held * train.brakedAxles_N[v];
+    if (locks === (mode.locked[v] === 1)) continue;
+    mode.locked[v] = locks ? 1 : 0;
+    log(
+      w,
+      locks ? "axles_lock" : "axles_turn",
+      `the braked wheels of ${w.plan.train.vehicles[v].name} ${locks ? "lock and slide" : "turn again"}`,
+    );
+  }
+}
+
+function trip(w: Working, how: string): void {
+  const { kind, rating_A } = w.train.breaker;
+  w.mode.connected = false;
+  end(w, "tripped", "breaker", `the ${shown(rating_A, "A")} ${kind} ${how}, at ${shown(w.now.battery_A, "A")}`);
+}
+
+function startTimer(w: Working, due: Due, delay_s: number): void {
+  w.due_s[due] = w.time_s + delay_s;
+}
+
+function stopTimer(w: Working, due: Due): void {
+  w.due_s[due] = Number.POSITIVE_INFINITY;
+}
+
+/** The earliest time at which something is due, Infinity when nothing is. */
+export function nextDue_s(w: Working): number {
+  let next = Number.POSITIVE_INFINITY;
+  for (const due of DUES) if (w.due_s[due] < next) next = w.due_s[due];
+  return next;
+}
+
+/** Acts on every timer that has run out. */
+export function actOnDues(w: Working): void {
+  if (w.time_s >= w.due_s.dwell) leaveStop(w);
+  if (w.time_s >= w.due_s.act) {
+    w.due_s.act = Number.POSITIVE_INFINITY;
+    w.act?.(w);
+  }
+  if (w.time_s >= w.due_s.duration) end(w, "completed", "duration", `${format(w.time_s, "time", "metric")} run`);
+  if (w.time_s >= w.due_s.cutout) {
+    end(
+      w,
+      "flat",
+      "undervoltage",
+      `the controller's cut-out: below ${shown(w.train.controller.cutout_V, "V")} for ${shown(w.train.controller.cutoutDelay_s, "s")}`,
+    );
+  }
+  if (w.time_s >= w.due_s.overcurrent) {
+    end(
+      w,
+      "tripped",
+      "battery_protection",
+      `the battery's protection: over ${shown(w.train.protection.current_A, "A")}`,
+    );
+  }
+  if (w.time_s >= w.due_s.lowVoltage) {
+    end(w, "flat", "battery_protection", `the battery's protection: below ${shown(w.train.protection.low_V, "V")}`);
+  }
+}

@@ -1,0 +1,28 @@
+import { DRIVER_s } from "../driver/lever.js";
+import type { Working } from "../working.js";
+import { rimRate_ps } from "./slipping.js";
+
+/** The usual step, s. */
+const USUAL_s = 0.05;
+/** A step is at most this share of the shortest time constant: each then loses less than 1e-5 of what it carries, h⁵/120. */
+const SHARE = 0.25;
+
+/** No step is chosen shorter than this, s: no train is quicker, and a shorter one would take for ever. */
+const SHORTEST_s = 0.002;
+
+/** The shortest time constant of the train while its wheels grip, s. */
+export function shortestTime_s(w: Working): number {
+  const { train } = w;
+  const { battery, heat } = train;
+  return Math.min(
+    1 / (rimRate_ps(train, train.translating_kg) + train.rolling_Nspm / train.effective_kg),
+    battery.polarisation_ohm > 0 ? battery.polarisation_s : Number.POSITIVE_INFINITY,
+    battery.exponentRate_ps > 0 ? 1 / battery.exponentRate_ps : Number.POSITIVE_INFINITY,
+    heat.winding_JpK * heat.windingToCase_KpW,
+    (heat.case_JpK * heat.windingToCase_KpW * heat.caseToAir_KpW) / (heat.windingToCase_KpW + heat.caseToAir_KpW),
+  );
+}
+
+/** The usual step, or the whole part of the driver's tenth of a second that follows the train's shortest time constant. */
+export const chooseStep_s = (w: Working, usual_s = USUAL_s): number =>
+  DRIVER_s / Math.ceil(DRIVER_s / Math.min(usual_s, Math.max(SHORTEST_s, SHARE * shortestTime_s(w))));

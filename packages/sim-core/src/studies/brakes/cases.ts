@@ -1,0 +1,66 @@
+import type { Plan } from "../../train/plan.js";
+import type { Train } from "../../train/train.js";
+import type { Way } from "../ways.js";
+import type { BrakesRow } from "./answer.js";
+import type { Place } from "./places.js";
+import type { BrakeSet, Rail } from "./sets.js";
+import { stopFrom, type ToStop, toStop } from "./stop.js";
+
+/** One set of brakes on one rail: its stops from every place. */
+export interface Case {
+  readonly set: BrakeSet;
+  readonly rail: Rail;
+  /** The train ready to be stopped on the way that a place is on. */
+  readonly ready: (place: Place) => ToStop;
+  readonly rows: readonly BrakesRow[];
+  /** Places from which the end of the line is out of sight, the hardest to stop from first, with their rows. */
+  readonly hardest: readonly { place: Place; row: BrakesRow }[];
+  readonly batteryFull: boolean;
+}
+
+/** What all cases have in common. */
+export interface Ground {
+  readonly plan: Plan;
+  readonly ways: readonly Way<Train>[];
+  readonly places: readonly Place[];
+  readonly speed_mps: number;
+  readonly sight_m: number;
+  readonly step_s: number;
+}
+
+export function caseOf({ plan, ways, places, speed_mps, sight_m, step_s }: Ground, set: BrakeSet, rail: Rail): Case {
+  const byWay = new Map(ways.map((way) => [way, toStop(plan, way, set, rail, step_s)]));
+  const ready = ({ way }: Place) => byWay.get(way) as ToStop;
+  let batteryFull = false;
+  const stops = places.map((place) => {
+    const from_mps = Math.min(speed_mps, place.limit_mps);
+    const { battery_full, ...stopped } = stopFrom(ready(place), place.along_m, from_mps);
+    batteryFull ||= battery_full;
+    const row: BrakesRow = {
+      chainage_m: place.chainage_m,
+      direction: place.way.back ? "back" : "out",
+      speed_mps: from_mps,
+      gradient_percent: place.gradient_percent,
+      brakes: set,
+      rail: rail.rail,
+      ...stopped,
+    };
+    return { place, row };
+  });
+  const hardest = stops.filter(({ place }) => place.ahead_m >= sight_m).sort((a, b) => far_m(b.row) - far_m(a.row));
+  return { set, rail, ready, rows: stops.map(({ row }) => row), hardest, batteryFull };
+}
+
+/** What does not stop is further than anything; of two such, the one that gets faster. */
+const far_m = ({ distance_m, top_speed_mps }: BrakesRow): number => distance_m ?? 1e9 * (1 + top_speed_mps);
+
+/** The hardest retardation of each set of brakes. */
+export function peaksOf(cases: readonly Case[]): Map<BrakeSet, number> {
+  const peaks = new Map<BrakeSet, number>();
+  for (const { set, rows } of cases) {
+    for (const { peak_deceleration_mps2 } of rows) {
+      peaks.set(set, Math.max(peaks.get(set) ?? 0, peak_deceleration_mps2));
+    }
+  }
+  return peaks;
+}

@@ -1,0 +1,81 @@
+import { assume, InputError, type Notes, newNotes } from "../../errors.js";
+import {
+  type LocoDefinition,
+  locoKeys,
+  type PlanDefinition,
+  planKeys,
+  type RollingLoco,
+} from "../../parts/files.keys.js";
+import { createGears, type Gears } from "../../parts/gears.js";
+import type { TrackColumns } from "../../parts/track.columns.js";
+import { createTrack, type Track } from "../../parts/track.js";
+import { mustFit } from "../../train/plan.js";
+import { createRolling, drivenWheels_kgm2, type Rolling } from "../../train/rolling.js";
+import { lookForUnusual } from "../../units/usual.js";
+
+/** A loco whose drive is still to be chosen. Gears, where they are given, are kept; so are accessories. */
+export type SizeLoco = RollingLoco & Partial<LocoDefinition>;
+
+/** A train, its line and what it is to do, with no drive yet. */
+export interface Sizing {
+  readonly train: Rolling;
+  readonly track: Track;
+  readonly atEnds: "propel" | "run-round" | "turn";
+  readonly wind_mps: number;
+  readonly air_degC: number;
+  readonly speed_mps: number;
+  readonly acceleration_mps2: number;
+  readonly reaction_s: number;
+  readonly duration_s: number;
+  /** The loco alone, with nobody on it. */
+  readonly loco_kg: number;
+  readonly drivenWheels_kgm2: number;
+  readonly gears: Gears | undefined;
+  readonly accessories_W: number;
+  /** What all of it was made of. */
+  readonly files: { readonly plan: PlanDefinition; readonly loco: SizeLoco; readonly columns: TrackColumns };
+  readonly notes: Notes;
+}
+
+/** Hours of running where the plan has no duration. */
+const AFTERNOON_s = 4 * 3600;
+
+/**
+ * Makes ready what `size` needs of the files; motor, controller and battery need not be there and are not looked at.
+ * @throws InputError with every problem found
+ */
+export function createSizing(plan: PlanDefinition, loco: SizeLoco, columns: TrackColumns): Sizing {
+  const notes = newNotes();
+  const air_degC = assume(notes, "plan.air_temperature", plan.air_temperature_degC, 15, "°C");
+  const kind = assume(notes, "plan.track.kind", plan.track.kind, "circuit");
+  const track = createTrack(columns, kind, plan.track.spread_misclosure ?? false, notes);
+  const train = createRolling(loco, plan, notes);
+  mustFit(train, track, notes);
+  if (plan.speed_mps === undefined) {
+    notes.problems.push({ path: "plan.lever", message: "sizing needs the speed to run at: write speed in its place" });
+  }
+  if (plan.duration_s === undefined) {
+    notes.assumed.push({ key: "plan.duration", value: "4 h", source: "an afternoon: common practice, no source" });
+  }
+  const sizing: Sizing = {
+    train,
+    track,
+    atEnds: kind === "circuit" ? "propel" : assume(notes, "plan.track.at_ends", plan.track.at_ends, "propel"),
+    wind_mps: assume(notes, "plan.track.wind", plan.track.wind_mps, 0, "m/s"),
+    air_degC,
+    speed_mps: plan.speed_mps ?? Number.NaN,
+    acceleration_mps2: assume(notes, "plan.acceleration", plan.acceleration_mps2, 0.15, "m/s²"),
+    reaction_s: assume(notes, "plan.reaction_time", plan.reaction_time_s, 1.5, "s"),
+    duration_s: plan.duration_s ?? AFTERNOON_s,
+    loco_kg: loco.mass_kg,
+    drivenWheels_kgm2: drivenWheels_kgm2(loco),
+    gears: loco.gears && createGears(loco.gears, notes),
+    accessories_W: assume(notes, "loco.wiring.accessories", loco.wiring?.accessories_W, 0, "W"),
+    files: { plan, loco, columns },
+    notes,
+  };
+  lookForUnusual(notes, "plan", planKeys, plan);
+  lookForUnusual(notes, "loco", locoKeys, loco);
+  if (notes.problems.length > 0) throw new InputError(notes.problems);
+  return sizing;
+}

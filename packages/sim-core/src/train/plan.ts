@@ -1,0 +1,102 @@
+import { assume, InputError, type Notes, newNotes, shown } from "../errors.js";
+import { type LocoDefinition, locoKeys, type PlanDefinition, planKeys } from "../parts/files.keys.js";
+import type { MotorTables } from "../parts/motor.tables.js";
+import { createStops, type Stop } from "../parts/stops.js";
+import type { TrackColumns } from "../parts/track.columns.js";
+import { createTrack, type Track } from "../parts/track.js";
+import { lookForUnusual } from "../units/usual.js";
+import type { Rolling } from "./rolling.js";
+import { createTrain, type Train } from "./train.js";
+import { refuseImpossible } from "./walls.js";
+import { lookForSlowHeat, lookForTrouble } from "./warnings.js";
+
+/** A plan made ready to run: train, line and what the driver is to do. */
+export interface Plan {
+  readonly name: string;
+  readonly train: Train;
+  readonly track: Track;
+  readonly atEnds: "propel" | "run-round" | "turn";
+  readonly wind_mps: number;
+  readonly air_degC: number;
+  /** Rail in words: dry, damp, wet, greasy, or the grip given. */
+  readonly rail: string;
+  readonly charge: number;
+  /** Drive to this speed, or NaN where the lever is held. */
+  readonly speed_mps: number;
+  /** Hold the lever here, or NaN where a speed is driven to. */
+  readonly lever: number;
+  readonly acceleration_mps2: number;
+  readonly serviceBraking_mps2: number;
+  /** Before the driver acts, s. */
+  readonly reaction_s: number;
+  /** Laps to run; Infinity where a duration is given. */
+  readonly laps: number;
+  readonly duration_s: number;
+  readonly passengers: number;
+  readonly stops: readonly Stop[];
+  /** The train with each number of passengers that a stop leaves aboard, the plan's own included. */
+  readonly trains: ReadonlyMap<number, Train>;
+  readonly notes: Notes;
+}
+
+/**
+ * Makes a plan ready from what the files say.
+ * @param tables the rows of the curve or the magnetisation points, where the motor names a file of them
+ * @throws InputError with every problem found in train and track.
+ */
+export function createPlan(
+  plan: PlanDefinition,
+  loco: LocoDefinition,
+  columns: TrackColumns,
+  tables: MotorTables = {},
+): Plan {
+  const notes = newNotes();
+  const air_degC = assume(notes, "plan.air_temperature", plan.air_temperature_degC, 15, "°C");
+  const kind = assume(notes, "plan.track.kind", plan.track.kind, "circuit");
+  const track = createTrack(columns, kind, plan.track.spread_misclosure ?? false, notes);
+  const train = createTrain(loco, plan, air_degC, notes, tables);
+  const stops = createStops(plan, columns, notes);
+  mustFit(train, track, notes);
+  const ready: Plan = {
+    name: plan.name ?? loco.name,
+    train,
+    track,
+    atEnds: kind === "circuit" ? "propel" : assume(notes, "plan.track.at_ends", plan.track.at_ends, "propel"),
+    wind_mps: assume(notes, "plan.track.wind", plan.track.wind_mps, 0, "m/s"),
+    air_degC,
+    rail: plan.track.rail ?? (plan.track.adhesion === undefined ? "dry" : `grip ${shown(plan.track.adhesion)}`),
+    charge: assume(notes, "plan.charge", plan.charge, 1),
+    speed_mps: plan.speed_mps ?? Number.NaN,
+    lever: plan.lever ?? Number.NaN,
+    acceleration_mps2: assume(notes, "plan.acceleration", plan.acceleration_mps2, 0.15, "m/s²"),
+    serviceBraking_mps2: assume(notes, "plan.service_braking", plan.service_braking_mps2, 0.3, "m/s²"),
+    reaction_s: assume(notes, "plan.reaction_time", plan.reaction_time_s, 1.5, "s"),
+    laps: plan.duration_s === undefined ? assume(notes, "plan.laps", plan.laps, 1) : Number.POSITIVE_INFINITY,
+    duration_s: plan.duration_s ?? Number.POSITIVE_INFINITY,
+    passengers: plan.passengers ?? 0,
+    stops,
+    trains: new Map([
+      ...stops.flatMap(({ passengers }) =>
+        passengers === undefined
+          ? []
+          : [[passengers, createTrain(loco, { ...plan, passengers }, air_degC, newNotes(), tables)] as const],
+      ),
+      [plan.passengers ?? 0, train],
+    ]),
+    notes,
+  };
+  refuseImpossible(train, notes);
+  lookForTrouble(train, notes);
+  if (notes.problems.length === 0) lookForSlowHeat(ready, loco.motor.heat, notes);
+  lookForUnusual(notes, "plan", planKeys, plan);
+  lookForUnusual(notes, "loco", locoKeys, loco);
+  if (notes.problems.length > 0) throw new InputError(notes.problems);
+  return ready;
+}
+
+/** Refuses a train that its line has no room for. */
+export function mustFit(train: Rolling, { kind, length_m }: Track, notes: Notes): void {
+  if (train.length_m < length_m) return;
+  const found = `the train is ${shown(train.length_m, "m")} long and the ${kind === "circuit" ? "circuit" : "line"} ${shown(length_m, "m")}`;
+  notes.problems.push({ path: "plan.track.profile", message: `${found}; it must be shorter` });
+}

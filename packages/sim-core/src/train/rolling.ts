@@ -1,0 +1,103 @@
+import { assume, type Notes } from "../errors.js";
+import { type Adhesion, createAdhesion, createTransfer, type Transfer } from "../parts/adhesion.js";
+import { G_mps2 } from "../parts/constants.js";
+import type { PlanDefinition, RollingLoco } from "../parts/files.keys.js";
+import { createVehicles, type Vehicle, wheelset_kgm2 } from "../parts/vehicles.js";
+import { airFactor } from "../parts/vehicles.resistance.js";
+
+/** A train as it rolls and grips, whatever drives it. */
+export interface Rolling {
+  readonly vehicles: readonly Vehicle[];
+  /** Which vehicle is the loco: 0 when it leads. */
+  readonly loco: number;
+  readonly adhesion: Adhesion;
+  readonly transfer: Transfer;
+  /** Radius of the driven wheels, m. */
+  readonly radius_m: number;
+  /** How far each coupling lies behind the head, from 0 to the train's length, m. */
+  readonly ends_m: Float64Array;
+  /** Weight per metre of each vehicle, N/m: times the rise of its length, the pull of gravity. */
+  readonly gravity_Npm: Float64Array;
+  /** Curve resistance of each vehicle per radian turned under its length, N/rad. */
+  readonly curving_Nprad: Float64Array;
+  readonly length_m: number;
+  readonly mass_kg: number;
+  /** Mass that moves with the train, wheels that are not driven included as rolling. */
+  readonly translating_kg: number;
+  readonly rolling_N: number;
+  readonly rolling_Nspm: number;
+  readonly breakaway_N: number;
+  readonly airFactor: number;
+  /** Weight on the driven axles on level track, N. */
+  readonly driven_N: number;
+  /** Of the loco alone: rolling resistance, mass, and mass with its undriven wheels as rolling. */
+  readonly locoRolling_N: number;
+  readonly locoBody_kg: number;
+  readonly locoTranslating_kg: number;
+}
+
+/** The train without its drive, loco first. */
+export function createRolling(loco: RollingLoco, plan: PlanDefinition, notes: Notes): Rolling {
+  const vehicles = createVehicles(loco, plan, notes);
+  const [own] = vehicles;
+  return {
+    ...assemble(vehicles, 0),
+    adhesion: createAdhesion(plan, notes),
+    transfer: createTransfer(loco, notes),
+    radius_m: loco.wheels.diameter_m / 2,
+    translating_kg: vehicles.reduce((sum, v) => sum + v.mass_kg + v.wheels_kg, 0),
+    airFactor: airFactor(assume(notes, "plan.drag_area", plan.drag_area_m2, 0.7, "m²")),
+    locoRolling_N: own.resistance.rolling * own.mass_kg * G_mps2,
+    locoBody_kg: own.mass_kg,
+    locoTranslating_kg: own.mass_kg + own.wheels_kg,
+    driven_N: drivenShare(loco, notes) * own.mass_kg * G_mps2,
+  };
+}
+
+/** What follows from the vehicles and their order. */
+function assemble(vehicles: readonly Vehicle[], loco: number) {
+  const ends_m = new Float64Array(vehicles.length + 1);
+  for (const [i, v] of vehicles.entries()) ends_m[i + 1] = ends_m[i] + v.length_m;
+  const weight_N = (of: (v: Vehicle) => number) => vehicles.reduce((sum, v) => sum + v.mass_kg * G_mps2 * of(v), 0);
+  return {
+    vehicles,
+    loco,
+    ends_m,
+    gravity_Npm: Float64Array.from(vehicles, (v) => (v.mass_kg * G_mps2) / v.length_m),
+    curving_Nprad: Float64Array.from(vehicles, (v) => (v.mass_kg * G_mps2 * v.resistance.slidingLength_m) / v.length_m),
+    length_m: ends_m[vehicles.length],
+    mass_kg: vehicles.reduce((sum, v) => sum + v.mass_kg, 0),
+    rolling_N: weight_N((v) => v.resistance.rolling),
+    rolling_Nspm: weight_N((v) => v.resistance.rolling_spm),
+    breakaway_N: weight_N((v) => v.resistance.breakaway),
+  };
+}
+
+/** Inertia of all driven wheelsets about their axles. */
+export const drivenWheels_kgm2 = ({ wheels }: RollingLoco): number =>
+  wheels.driven_axles * (wheels.wheelset_inertia_kgm2 ?? wheelset_kgm2(wheels.diameter_m));
+
+function drivenShare(loco: RollingLoco, notes: Notes): number {
+  const { driven_axles, axles, driven_share } = loco.wheels;
+  return assume(notes, "loco.wheels.driven_share", driven_share, Math.min(1, driven_axles / (axles ?? 2)));
+}
+
+/** The same train with its vehicles in the opposite order, as it runs when it propels back or has been run round. */
+export const reordered = <T extends Rolling>(train: T, order: readonly number[], turned: boolean): T => ({
+  ...train,
+  ...assemble(
+    order.map((i) => train.vehicles[i]),
+    order.indexOf(train.loco),
+  ),
+  // Not turned about, the loco's front end trails on the way back.
+  transfer: turned ? train.transfer : { ...train.transfer, end: (0 - train.transfer.end) as Transfer["end"] },
+});
+
+/** The train as it comes back along an end-to-end line. */
+export function turnedBack<T extends Rolling>(train: T, atEnds: "propel" | "run-round" | "turn"): T {
+  const order = train.vehicles.map((_, i) => i);
+  if (atEnds === "propel") order.reverse();
+  if (atEnds === "run-round")
+    order.splice(0, order.length, train.loco, ...order.filter((i) => i !== train.loco).reverse());
+  return reordered(train, order, atEnds === "turn");
+}

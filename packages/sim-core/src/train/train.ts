@@ -1,0 +1,168 @@
+import { type Meshes, meshesOf } from "../drive/meshes.js";
+import { type Notes, newNotes } from "../errors.js";
+import { type Battery, createBattery } from "../parts/battery.js";
+import { type Brake, createBrakes } from "../parts/brakes.js";
+import { type Breaker, createBreaker } from "../parts/breaker.js";
+import { G_mps2 } from "../parts/constants.js";
+import { type Controller, createController } from "../parts/controller.js";
+import type { LocoDefinition, PlanDefinition } from "../parts/files.keys.js";
+import { createGears, type Gears } from "../parts/gears.js";
+import { createHeat, type MotorHeat } from "../parts/heat.js";
+import { createMotor, type Motor } from "../parts/motor.js";
+import { ratedLosses } from "../parts/motor.points.js";
+import type { MotorTables } from "../parts/motor.tables.js";
+import { createProtection, type Protection } from "../parts/protection.js";
+import { createWiring, type Wiring } from "../parts/wiring.js";
+import { createRolling, drivenWheels_kgm2, type Rolling } from "./rolling.js";
+
+/** The whole train: its parts, and the numbers the motion needs, worked out once. */
+export interface Train extends Rolling {
+  readonly motor: Motor;
+  readonly heat: MotorHeat;
+  readonly gears: Gears;
+  readonly controller: Controller;
+  readonly battery: Battery;
+  readonly breaker: Breaker;
+  readonly protection: Protection;
+  /** Brakes of loco and cars, in the order of the files. */
+  readonly brakes: readonly Brake[];
+  /** Weight on the braked axles that are not driven, of each vehicle in the order it was made up, N. */
+  readonly brakedAxles_N: Float64Array;
+  /** Inertia of the driven wheelsets. */
+  readonly drivenWheels_kgm2: number;
+  /** Rotor, layshafts and driven wheels, and what is lost between them. */
+  readonly meshes: Meshes;
+  /** All three together as mass at the tread, and without what turns with the wheels. */
+  readonly rim_kg: number;
+  readonly beforeLastMesh_kg: number;
+  /** All that moves while the wheels grip: its energy is half of this times the speed squared. */
+  readonly effective_kg: number;
+  /** In the motor's circuit beyond its own winding: controller and motor cable. */
+  readonly motorPath_ohm: number;
+  readonly motorCable_ohm: number;
+  /** In the battery's circuit: the battery, its cable and joints. */
+  readonly source_ohm: number;
+  readonly batteryCable_ohm: number;
+  readonly wiring: Wiring;
+  /** Accessories and the controller's own standing load, A. */
+  readonly standing_A: number;
+  /** Charge that each well holds when full; the bound one at least 1 C, so that shares stay numbers. */
+  readonly availableFull_C: number;
+  readonly boundFull_C: number;
+}
+
+/**
+ * Makes the train from its definitions; every default is listed and every contradiction noted.
+ * @param tables what the files that the motor names hold
+ */
+export function createTrain(
+  loco: LocoDefinition,
+  plan: PlanDefinition,
+  air_degC: number,
+  notes: Notes,
+  tables: MotorTables = {},
+): Train {
+  const rolling = createRolling(loco, plan, notes);
+  const motor = createMotor(loco.motor, loco.battery.each.voltage_V * (loco.battery.in_series ?? 1), notes, tables);
+  const heat = createHeat(loco.motor.heat, ratedLosses(motor), notes);
+  const gears = createGears(loco.gears, notes);
+  const battery = createBattery(loco.battery, air_degC, notes);
+  const controller = createController(
+    loco.controller,
+    battery.cells,
+    loco.battery.in_series ?? 1,
+    loco.battery.chemistry,
+    notes,
+  );
+  if (motor.kind === "series" && controller.electricBrake !== "none") {
+    const message =
+      "braking with a series motor is not modelled; only a permanent magnet motor brakes electrically here";
+    notes.problems.push({ path: "loco.controller.electric_brake", message });
+  }
+  const wiring = createWiring(loco.wiring, air_degC, notes);
+  const brakes = trainBrakes(loco, plan, rolling, gears, notes);
+  const wheels_kgm2 = drivenWheels_kgm2(loco);
+  const standing_W = wiring.accessories_W + controller.standing_W;
+  return {
+    ...rolling,
+    motor,
+    heat,
+    gears,
+    controller,
+    battery,
+    breaker: createBreaker(loco.wiring, notes),
+    protection: createProtection(loco.battery.protection, notes),
+    brakes,
+    brakedAxles_N: Float64Array.from(rolling.vehicles, (_, i) =>
+      Math.max(0, ...brakes.filter((b) => b.vehicle === i).map((b) => b.axleWeight_N)),
+    ),
+    drivenWheels_kgm2: wheels_kgm2,
+    ...turning(meshesOf(gears, motor.inertia_kgm2, wheels_kgm2, rolling.radius_m), rolling.translating_kg),
+    motorPath_ohm: controller.on_ohm + wiring.motorCable_ohm,
+    motorCable_ohm: wiring.motorCable_ohm,
+    source_ohm: battery.resistance_ohm + wiring.batteryCable_ohm,
+    batteryCable_ohm: wiring.batteryCable_ohm,
+    wiring,
+    standing_A: standing_W / battery.nominal_V,
+    availableFull_C: battery.availableShare * battery.wells_C,
+    boundFull_C: Math.max(1, (1 - battery.availableShare) * battery.wells_C),
+  };
+}
+
+/** Every brake of the train; cars of one row carry the same ones. */
+function trainBrakes(
+  loco: LocoDefinition,
+  plan: PlanDefinition,
+  rolling: Rolling,
+  gears: Gears,
+  notes: Notes,
+): Brake[] {
+  const weight_N = (i: number) => rolling.vehicles[i].mass_kg * G_mps2;
+  const own = {
+    vehicle: 0,
+    path: "loco.brakes",
+    weight_N: weight_N(0),
+    radius_m: rolling.radius_m,
+    drivenShare: rolling.driven_N / weight_N(0),
+    motorToAxle: gears.ratio,
+    throughGears: gears.efficiency,
+  };
+  const brakes = createBrakes(loco.brakes, own, notes);
+  let vehicle = 1;
+  for (const [i, car] of (plan.cars ?? []).entries()) {
+    for (let j = 0; j < (car.count ?? 1); j++, vehicle++) {
+      const radius_m = (car.wheel_diameter_m ?? 0.6 * loco.gauge_m) / 2;
+      const on = {
+        vehicle,
+        path: `plan.cars.${i + 1}.brakes`,
+        weight_N: weight_N(vehicle),
+        radius_m,
+        drivenShare: 0,
+        motorToAxle: Number.NaN,
+        throughGears: Number.NaN,
+      };
+      brakes.push(...createBrakes(car.brakes, on, j === 0 ? notes : newNotes()));
+    }
+  }
+  return brakes;
+}
+
+/** A microgram: rims with no mass at all would be stopped by their brake before it began. */
+const LIGHTEST_RIM_kg = 1e-9;
+
+/** What turns as mass at the tread: the sum of J/r², never a percentage. */
+function turning(meshes: Meshes, translating_kg: number) {
+  const turning_kg = meshes.turning_kg.slice();
+  const last = meshes.efficiency.length;
+  const sum_kg = () => turning_kg.reduce((sum, each_kg) => sum + each_kg, 0);
+  turning_kg[last] += Math.max(0, LIGHTEST_RIM_kg - sum_kg());
+  const rim_kg = sum_kg();
+  const beforeLastMesh_kg = rim_kg - turning_kg[last];
+  return { meshes: { ...meshes, turning_kg }, rim_kg, beforeLastMesh_kg, effective_kg: translating_kg + rim_kg };
+}
+
+/** The same train with something else between its motor and its wheels. */
+export const withMeshes = (train: Train, meshes: Meshes): Train => ({
+  ...train,
+  ...turning(meshes, train.translating_kg),
+});

@@ -17,10 +17,10 @@ import { drawn, roundUp, scale } from "../../packages/sim-cli/src/charts/braille
 import { csvText } from "../../packages/sim-cli/src/files/csv.js";
 import { wholeFiles } from "../../packages/sim-cli/src/files/files.js";
 import { jsonDocument } from "../../packages/sim-cli/src/files/json.js";
-import { difference } from "../../packages/sim-cli/src/ground/step-error.js";
 import { placeBefore } from "../../packages/sim-cli/src/words/eyes.js";
 import { table, wrap } from "../../packages/sim-cli/src/words/table.js";
 import { plain } from "../../packages/sim-cli/src/words/terminal.js";
+import { difference } from "../../packages/sim-cli/src/work/difference.js";
 
 const word = fc.stringMatching(/^[a-z]{1,12}$/);
 

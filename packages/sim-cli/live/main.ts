@@ -2,7 +2,7 @@ import { InputError } from "@rideon/sim-core";
 import { changed, type Settings } from "../src/questions/report/controls.js";
 import { type Day, lapOf } from "../src/questions/report/facts.js";
 import { unpacked } from "../src/questions/report/pack.js";
-import { answersOf, LIVE } from "../src/questions/report/page.js";
+import { figuresBehind, LIVE } from "../src/questions/report/page.js";
 import { stopsInWords } from "../src/questions/report/stop.words.js";
 import { type Style, type Told, toldOf } from "../src/questions/report/told.js";
 import { type Asked, answering, type Done } from "../src/questions/report/worker.js";
@@ -44,7 +44,7 @@ function start(): void {
     if (done.turn !== turn || !asked) return;
     const told = { ...asked, ...done.day };
     show(drawn(LIVE.slow, told));
-    element("answers").textContent = JSON.stringify(answersOf(told));
+    element("answers").textContent = JSON.stringify(figuresBehind(told));
     document.documentElement.dataset["turn"] = String(turn);
   });
   const warmUp = (times: number) => {

@@ -1,5 +1,5 @@
-import { STATUS } from "./failure.js";
 import { discardUnfinished } from "./files/files.js";
+import { STATUS } from "./ground/status.js";
 
 /** An interrupted command leaves old files or none; so does one whose terminal is closed. Minded first of all, while the rest of the program is still loading. */
 export function mindSignals(): void {

@@ -15,9 +15,9 @@ export interface LineStrip {
 
 /** A circuit is known to its end wherever the train got to; of a line there and back, what was run. */
 export const stripOf = (plan: Plan, picture: Picture): LineStrip =>
-  plan.track.kind === "circuit" ? ofCircuit(plan) : ofRun(plan, picture);
+  plan.track.kind === "circuit" ? stripOfCircuit(plan) : ofRun(plan, picture);
 
-function ofCircuit({ track: { distance_m, height_m, place, length_m } }: Plan): LineStrip {
+export function stripOfCircuit({ track: { distance_m, height_m, place, length_m } }: Plan): LineStrip {
   const run_m = Array.from(distance_m);
   const gradient = (i: number) =>
     i + 1 < run_m.length ? (100 * (height_m[i + 1]! - height_m[i]!)) / (distance_m[i + 1]! - distance_m[i]!) : 0;

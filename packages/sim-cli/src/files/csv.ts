@@ -37,13 +37,11 @@ export const TRACE_COLUMNS = [
   "passengers",
 ] as const satisfies readonly (keyof TraceRow)[];
 
-export const EVENT_COLUMNS = [
-  "time_s",
-  "lap",
-  "chainage_m",
-  "kind",
-  "detail",
-] as const satisfies readonly (keyof Event)[];
+const EVENT_COLUMNS = ["time_s", "lap", "chainage_m", "kind", "detail"] as const satisfies readonly (keyof Event)[];
+
+/** The whole of events.csv. */
+export const eventsCsv = (events: readonly Event[]): string =>
+  csvText([EVENT_COLUMNS, ...events.map((event) => EVENT_COLUMNS.map((column) => event[column]))]);
 
 const DIGITS = 7;
 /** Written in pieces, so that a day's trace is never in memory as a whole. */

@@ -1,6 +1,7 @@
 import type { Plan } from "@rideon/sim-core";
 import type { Eyes } from "../words/eyes.js";
-import type { AllUnits } from "./units.js";
+import type { Opened } from "../words/ready.js";
+import { type AllUnits, unitsFor } from "./units.js";
 
 /** What every picture of a plan needs: the plan, how its reader counts, and words for places. */
 export interface Seen {
@@ -8,6 +9,9 @@ export interface Seen {
   eyes: Eyes;
   units: AllUnits;
 }
+
+/** As the reader of a plan has it. */
+export const seenBy = ({ plan, eyes }: Opened): Seen => ({ plan, eyes, units: unitsFor(eyes) });
 
 /** Panels one below the other. @returns their marks and the height of all */
 export function stacked<T>(

@@ -69,3 +69,10 @@ export function placeBefore({ distance_m, place }: Pick<Track, "distance_m" | "p
   }
   return "";
 }
+
+/** `4 mph`: where there is no room for the other style in brackets. */
+export const shortSpeed = (speed_mps: number, { speed }: Eyes): string => speed(speed_mps).replace(/ \(.*$/, "");
+
+/** `121.9 m` or `400 ft`, as chainages are told. */
+export const shortLength = (length_m: number, { chainageUnit }: Eyes): string =>
+  `${figures(length_m / (chainageUnit === "ft" ? FOOT_m : 1))} ${chainageUnit}`;

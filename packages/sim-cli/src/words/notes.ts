@@ -1,5 +1,5 @@
 import { figures, type Notes } from "@rideon/sim-core";
-import type { Opened } from "../work/opened.js";
+import type { Opened } from "./ready.js";
 
 /** What a note is made of: an answer, and the same at half the step where it was asked for. */
 interface Noted extends Pick<Opened, "plan"> {

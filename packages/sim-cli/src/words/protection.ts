@@ -1,5 +1,5 @@
 import { type CableAnswer, type FindingCode, figures, formatGradient, type ProtectionAnswer } from "@rideon/sim-core";
-import type { Ready } from "../work/opened.js";
+import type { Ready } from "./ready.js";
 
 /** Rows of what guards battery, cables and motor, and whether it does. What is wrong is said in capitals. */
 export function protectionRows(protection: ProtectionAnswer, ready: Ready): string[][] {

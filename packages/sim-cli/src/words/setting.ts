@@ -1,6 +1,6 @@
 import { figures, formatPercent, type Plan, type PlanDefinition, type Rolling } from "@rideon/sim-core";
 import { plain } from "../ground/plain.js";
-import type { Opened, Ready } from "../work/opened.js";
+import type { Opened, Ready } from "./ready.js";
 
 /** What ran: `Teasel and 2 cars, 6 passengers, 921 kg in all; 4 mph (1.79 m/s) on dry rail`. */
 export function setting({ plan, ...ready }: Opened): string {

@@ -1,5 +1,5 @@
 import { type Event, figures, type RunAnswer } from "@rideon/sim-core";
-import type { Opened } from "../work/opened.js";
+import type { Opened } from "./ready.js";
 import { several } from "./setting.js";
 
 /** Who rode, for `run` and `laps` alike. */

@@ -1,37 +1,14 @@
-import {
-  createPlan,
-  createSizing,
-  InputError,
-  type Notes,
-  type Plan,
-  type Problem,
-  type Sizing,
-} from "@rideon/sim-core";
-import { STATUS } from "../failure.js";
+import { createSizing, InputError, type Plan, type Problem } from "@rideon/sim-core";
+import { STATUS } from "../ground/status.js";
 import { type Place, ReadError, UsageError } from "../read/diagnostics.js";
 import { type Reading, readPlan } from "../read/index.js";
 import { patiently } from "../read/text/awaited.js";
-import { type Eyes, eyesFor } from "../words/eyes.js";
+import { eyesFor } from "../words/eyes.js";
+import type { Opened, OpenedSizing, Ready } from "../words/ready.js";
 import { tell } from "../words/terminal.js";
-import { type PlacedWarning, placed, warningLine } from "../words/warnings.js";
-import { type PlanFlags, setsOf } from "./options.js";
-
-/** Files read and made ready, with their warnings where they belong and the units their reader thinks in. */
-export interface Ready {
-  reading: Reading;
-  notes: Notes;
-  warnings: readonly PlacedWarning[];
-  eyes: Eyes;
-}
-
-export interface Opened extends Ready {
-  plan: Plan;
-}
-
-/** A train whose drive is still to be chosen. */
-export interface OpenedSizing extends Ready {
-  sizing: Sizing;
-}
+import { placed, warningLine } from "../words/warnings.js";
+import { planOf } from "./files.js";
+import { type PlanFlags, setsOf } from "./flags.js";
 
 /** @throws ReadError, UsageError with every problem found */
 export async function openPlan(path: string, flags: PlanFlags): Promise<Opened> {
@@ -39,8 +16,6 @@ export async function openPlan(path: string, flags: PlanFlags): Promise<Opened> 
   const plan = made(reading, path, planOf);
   return { ...ready(reading, plan, flags), plan };
 }
-
-export const planOf = ({ plan, loco, track, tables }: Reading): Plan => createPlan(plan, loco, track, tables);
 
 /** Not needed to tell what a train wants of its drive. */
 const DRIVE = ["loco.motor", "loco.gears", "loco.controller", "loco.battery"];

@@ -3,6 +3,12 @@ import { RunError } from "@rideon/sim-core";
 import { DiskError } from "../files/files.js";
 import type { Progress } from "../words/progress.js";
 
+/** What a thread is to do: the work of this question. */
+export interface ThreadData {
+  question: string;
+  job: unknown;
+}
+
 /** What a thread tells of its work. */
 type Message<T> =
   | { kind: "progress"; progress: Progress }
@@ -10,17 +16,16 @@ type Message<T> =
   | { kind: "failed"; name: string; message: string; stack: string | undefined };
 
 /**
- * Works on a thread of its own, so that an interrupt is heard at once and progress can be shown.
- * @param program the thread's own, which answers with `work`; @param what it is, should it end without an answer
+ * Does a question's work on a thread of its own, so that an interrupt is heard at once and progress can be shown.
  * @throws RunError, DiskError
  */
 export function onThread<T>(
-  program: URL,
-  workerData: unknown,
-  what: string,
+  question: string,
+  job: unknown,
   onProgress: (progress: Progress) => void = () => {},
 ): Promise<T> {
-  const worker = new Worker(program, { workerData });
+  const workerData: ThreadData = { question, job };
+  const worker = new Worker(new URL("../worker.js", import.meta.url), { workerData });
   return new Promise((resolve, reject) => {
     worker.on("message", (message: Message<T>) => {
       if (message.kind === "progress") onProgress(message.progress);
@@ -28,7 +33,7 @@ export function onThread<T>(
       else reject(revived(message));
     });
     worker.on("error", reject);
-    worker.on("exit", (status) => reject(new RunError(`the ${what} ended by itself (${status})`)));
+    worker.on("exit", (status) => reject(new RunError(`the work of ${question} ended by itself (${status})`)));
   });
 }
 
@@ -45,9 +50,9 @@ const tell = (message: Message<unknown>) => parentPort?.postMessage(message);
 export const tellProgress = (progress: Progress): void => tell({ kind: "progress", progress });
 
 /** In the thread: does its work and answers with the result, or with what went wrong. */
-export function work(result: () => unknown): void {
+export async function answerWith(result: () => Promise<unknown>): Promise<void> {
   try {
-    tell({ kind: "done", result: result() });
+    tell({ kind: "done", result: await result() });
   } catch (error) {
     const { name, message, stack } = error instanceof Error ? error : new Error(String(error));
     tell({ kind: "failed", name, message, stack });

@@ -1,17 +1,18 @@
 import { type BrakeSet, type BrakesRow, figures } from "@rideon/sim-core";
 import { type Dashes, drawn, overlaid, roundUp, scale } from "../../charts/braille.js";
-import { LABEL_columns } from "../../charts/chart.js";
+import { LABEL_columns } from "../../charts/frame.js";
 import {
   distanceAxis,
   gradientWords,
   type LineStrip,
   placeNames,
-  stripOf,
+  stripOfCircuit,
   stripThereAndBack,
 } from "../../charts/line-strip.js";
-import { judged, SET, shortLength, toldSets, WITH } from "../../words/brake-sets.js";
+import { shortLength } from "../../words/eyes.js";
 import { type Colour, painted, type Terminal } from "../../words/terminal.js";
-import type { Told } from "../../work/simulated.js";
+import type { BrakesTold } from "./sets.js";
+import { judged, SET, toldSets, WITH } from "./sets.js";
 
 const ROWS = 4;
 /** What stops further off than this many times the sight is cut off, or the sight would be lost at the foot. */
@@ -30,7 +31,7 @@ const NEVER = "✕";
 const HIGHER = "↑";
 
 /** Stopping distance along the line, the sets one under the other, with the line itself below. */
-export function brakesChart(told: Told<"brakes">, screen: Terminal): string[] {
+export function brakesChart(told: BrakesTold, screen: Terminal): string[] {
   const { answer, eyes } = told;
   if (answer.worst.length === 0) return [];
   const strip = lineOf(told);
@@ -45,7 +46,7 @@ export function brakesChart(told: Told<"brakes">, screen: Terminal): string[] {
   ];
 }
 
-function panel(set: BrakeSet, told: Told<"brakes">, strip: LineStrip, columns: number, screen: Terminal): string[] {
+function panel(set: BrakeSet, told: BrakesTold, strip: LineStrip, columns: number, screen: Terminal): string[] {
   const { answer, eyes } = told;
   const top_m = topOf_m(told);
   const frame = { columns, rows: ROWS, x: [0, strip.length_m], y: [0, top_m] } as const;
@@ -77,7 +78,7 @@ function panel(set: BrakeSet, told: Told<"brakes">, strip: LineStrip, columns: n
 const DOTS = 4;
 
 /** One scale for all, so that they can be compared. */
-function topOf_m({ answer, eyes }: Told<"brakes">): number {
+function topOf_m({ answer, eyes }: BrakesTold): number {
   const size_m = eyes.chainageUnit === "ft" ? 0.3048 : 1;
   const longest_m = answer.rows.reduce((most, { distance_m }) => Math.max(most, distance_m ?? 0), 0);
   const wanted_m = Math.max(LEAST_ABOVE * answer.sight_m, Math.min(longest_m, MOST_ABOVE * answer.sight_m));
@@ -85,8 +86,8 @@ function topOf_m({ answer, eyes }: Told<"brakes">): number {
 }
 
 /** A circuit as `run` has it; a line out from its first post, and back to it. */
-const lineOf = ({ plan, picture }: Told<"brakes">): LineStrip =>
-  plan.track.kind === "circuit" ? stripOf(plan, picture) : stripThereAndBack(plan);
+const lineOf = ({ plan }: BrakesTold): LineStrip =>
+  plan.track.kind === "circuit" ? stripOfCircuit(plan) : stripThereAndBack(plan);
 
 const runOf_m = ({ chainage_m, direction }: BrakesRow, { length_m }: LineStrip): number =>
   direction === "back" ? length_m - chainage_m : chainage_m;
@@ -120,7 +121,7 @@ function marksOver(rows: readonly BrakesRow[], strip: LineStrip, columns: number
 }
 
 /** How the picture is read, and what it shows. */
-export function whatToSee(told: Told<"brakes">): string[] {
+export function whatToSee(told: BrakesTold): string[] {
   const { answer, eyes, plan } = told;
   if (answer.worst.length === 0) return [];
   const sets = toldSets(answer, told);
@@ -142,7 +143,7 @@ export function whatToSee(told: Told<"brakes">): string[] {
 }
 
 /** `With no brake it runs beyond sight from 37 of 90 places.`. */
-function seen(set: BrakeSet, told: Told<"brakes">): string {
+function seen(set: BrakeSet, told: BrakesTold): string {
   const cases = told.answer.beyond_sight.filter(({ brakes }) => brakes === set);
   const all = judged(told.answer, told).filter((row) => row.brakes === set && row.rail === cases[0]?.rail).length;
   const counts = [...new Set(cases.map(({ places }) => places.length))];

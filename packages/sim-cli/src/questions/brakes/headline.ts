@@ -1,9 +1,9 @@
 import { type BrakeSet, type BrakesRow, formatGradient } from "@rideon/sim-core";
-import { near, toldSets, WITH } from "../../words/brake-sets.js";
-import type { Told } from "../../work/simulated.js";
+import type { BrakesTold } from "./sets.js";
+import { near, toldSets, WITH } from "./sets.js";
 
 /** How it stops without a brake, then with each that it has. */
-export function headline(told: Told<"brakes">): string {
+export function headline(told: BrakesTold): string {
   const { answer, eyes } = told;
   if (answer.rows.length === 0) return "As the plan has it the train does not move: there is nothing to stop.";
   const worst = (set: BrakeSet) => answer.worst.filter(({ brakes }) => brakes === set);
@@ -16,7 +16,7 @@ export function headline(told: Told<"brakes">): string {
 }
 
 /** Where nothing but the motor brakes it. */
-function wanting({ answer, plan: { train }, eyes }: Told<"brakes">): string[] {
+function wanting({ answer, plan: { train }, eyes }: BrakesTold): string[] {
   if (train.brakes.some(({ service }) => service)) return [];
   const without = answer.not_fitted.includes("electric") ? "It has no brake" : "It has no other brake";
   const { brake_wanted: wanted } = answer;
@@ -27,10 +27,10 @@ function wanting({ answer, plan: { train }, eyes }: Told<"brakes">): string[] {
 }
 
 /** `from 4 mph (1.79 m/s) at 225 m, past Top Signal`. */
-const from = ({ speed_mps, chainage_m, direction }: BrakesRow, { eyes }: Told<"brakes">): string =>
+const from = ({ speed_mps, chainage_m, direction }: BrakesRow, { eyes }: BrakesTold): string =>
   `from ${eyes.speed(speed_mps)} at ${eyes.place(chainage_m)}${direction === "back" ? ", on the way back" : ""}`;
 
-function withNone(bare: BrakesRow, told: Told<"brakes">): string {
+function withNone(bare: BrakesRow, told: BrakesTold): string {
   const { eyes } = told;
   if (bare.distance_m === null || bare.time_s === null) return `With no brake ${neverStops(bare, told)}.`;
   const far = `it takes ${eyes.length(bare.distance_m)} and ${eyes.of(Math.round(bare.time_s), "time")} to come to a stand`;
@@ -38,7 +38,7 @@ function withNone(bare: BrakesRow, told: Told<"brakes">): string {
 }
 
 /** `it cannot be stopped from 4 mph at 225 m, past Top Signal: the falling line takes it to 9 mph`. */
-function neverStops(row: BrakesRow, told: Told<"brakes">): string {
+function neverStops(row: BrakesRow, told: BrakesTold): string {
   const gathers = row.top_speed_mps > GATHERS * row.speed_mps;
   const how = gathers
     ? `the falling line takes it to ${told.eyes.speed(row.top_speed_mps)}`
@@ -48,7 +48,7 @@ function neverStops(row: BrakesRow, told: Told<"brakes">): string {
 
 const GATHERS = 1.1;
 
-function withBrake(set: BrakeSet, worst: readonly BrakesRow[], told: Told<"brakes">): string {
+function withBrake(set: BrakeSet, worst: readonly BrakesRow[], told: BrakesTold): string {
   const { answer, eyes } = told;
   const never = worst.find(({ stops }) => !stops);
   if (never) return `${WITH[set]}, on ${never.rail} rail, ${neverStops(never, told)}.`;
@@ -63,7 +63,7 @@ function withBrake(set: BrakeSet, worst: readonly BrakesRow[], told: Told<"brake
 }
 
 /** For whoever has no physics: what pulls it on, what holds it back, and what goes by before anything acts. */
-export function why({ answer, plan: { train, speed_mps }, eyes }: Told<"brakes">): string[] {
+export function why({ answer, plan: { train, speed_mps }, eyes }: BrakesTold): string[] {
   const steepest = answer.rows.reduce((least, { gradient_percent }) => Math.min(least, gradient_percent), 0);
   const fall = -steepest / 100;
   const pulled_kg = train.mass_kg * fall;

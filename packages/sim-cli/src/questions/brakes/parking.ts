@@ -1,9 +1,9 @@
 import { formatGradient, type GoesOff, type Parking, type ParkingSet } from "@rideon/sim-core";
-import { shortSpeed } from "../../words/brake-sets.js";
+import { shortSpeed } from "../../words/eyes.js";
 import { several } from "../../words/setting.js";
-import { stretchesInWords, stretchesOf } from "../../words/stretches.js";
 import { table, wrap } from "../../words/table.js";
-import type { Told } from "../../work/simulated.js";
+import type { BrakesTold } from "./sets.js";
+import { stretchesInWords, stretchesOf } from "./stretches.js";
 
 const LEFT: Record<ParkingSet, string> = {
   none: "nothing",
@@ -12,7 +12,7 @@ const LEFT: Record<ParkingSet, string> = {
 };
 
 /** What each set holds of a train left standing, where it rolls away, which way and how fast. */
-export function parkingLines(told: Told<"brakes">, width: number): string[] {
+export function parkingLines(told: BrakesTold, width: number): string[] {
   const parking = told.answer.parking.filter(({ brakes }) => isTold(brakes, told));
   const rows = parking.map((each) => [LEFT[each.brakes], holds(each), awayInWords(each, told)]);
   const [best] = parking.slice(-1);
@@ -27,7 +27,7 @@ export function parkingLines(told: Told<"brakes">, width: number): string[] {
 }
 
 /** Sets that are no more than the one before them are not told twice. */
-function isTold(set: ParkingSet, { plan: { train } }: Told<"brakes">): boolean {
+function isTold(set: ParkingSet, { plan: { train } }: BrakesTold): boolean {
   const parks = (on: (vehicle: number) => boolean) => train.brakes.some((brake) => brake.parking && on(brake.vehicle));
   if (set === "none") return true;
   return set === "loco" ? parks((vehicle) => vehicle === 0) : parks((vehicle) => vehicle > 0);
@@ -38,7 +38,7 @@ const holds = ({ holding_gradient_percent }: Parking): string => {
   return slope === "level" ? "the level" : slope;
 };
 
-function awayInWords({ places_it_will_not_hold: away }: Parking, { answer, plan, eyes }: Told<"brakes">): string {
+function awayInWords({ places_it_will_not_hold: away }: Parking, { answer, plan, eyes }: BrakesTold): string {
   if (away.length === 0) return "nowhere here";
   const away_m = away.map(({ chainage_m }) => chainage_m);
   const looked = answer.rows.filter(({ direction }) => direction === "out").map(({ chainage_m }) => chainage_m);
@@ -48,11 +48,7 @@ function awayInWords({ places_it_will_not_hold: away }: Parking, { answer, plan,
 }
 
 /** `With nothing on it is off fastest from 134 m, past Heron Bank, 1 in 71 uphill, backwards: 0.8 mph after 10 s, …`. */
-function goesOff(
-  set: ParkingSet,
-  { chainage_m, gradient_percent, way, after }: GoesOff,
-  { eyes }: Told<"brakes">,
-): string {
+function goesOff(set: ParkingSet, { chainage_m, gradient_percent, way, after }: GoesOff, { eyes }: BrakesTold): string {
   const speeds = after.map(({ time_s, speed_mps }) => {
     const how = speed_mps === null ? "off the line" : shortSpeed(speed_mps, eyes);
     return `${how} after ${eyes.of(time_s, "time")}`;

@@ -1,12 +1,13 @@
 import { type BrakeSet, type BrakesAnswer, type BrakesRow, type DecelerationCode, figures } from "@rideon/sim-core";
-import { bySet, judged, near, SET, shortLength, shortSpeed, toldSets } from "../../words/brake-sets.js";
+import { shortLength, shortSpeed } from "../../words/eyes.js";
 import { several } from "../../words/setting.js";
-import { stretchesInWords, stretchesOf } from "../../words/stretches.js";
 import { table, wrap } from "../../words/table.js";
-import type { Told } from "../../work/simulated.js";
+import type { BrakesTold } from "./sets.js";
+import { bySet, judged, near, SET, toldSets } from "./sets.js";
+import { stretchesInWords, stretchesOf } from "./stretches.js";
 
 /** The longest stop of each set, on each rail where that makes a difference. */
-export function worstTable(told: Told<"brakes">, width: number): string[] {
+export function worstTable(told: BrakesTold, width: number): string[] {
   const { answer, eyes } = told;
   if (answer.worst.length === 0) return [];
   const alike = (one: BrakesRow, other: BrakesRow) =>
@@ -27,7 +28,7 @@ export function worstTable(told: Told<"brakes">, width: number): string[] {
 }
 
 /** From where it does not stop within sight, and how fast it may run so that it does from everywhere. */
-export function sightLines(told: Told<"brakes">, width: number): string[] {
+export function sightLines(told: BrakesTold, width: number): string[] {
   const { answer, eyes } = told;
   if (answer.worst.length === 0) return [];
   const cases = answer.greatest_speed.map(({ brakes, rail, speed_mps }) => {
@@ -53,7 +54,7 @@ export function sightLines(told: Told<"brakes">, width: number): string[] {
 /** `nowhere`, or `37 of 90 places: 165 m, past Heron Bank, to 240 m, past Top Signal`. */
 function beyondInWords(
   { brakes, rail, places }: Pick<BrakesAnswer["beyond_sight"][number], "brakes" | "rail" | "places">,
-  told: Told<"brakes">,
+  told: BrakesTold,
 ): string {
   const { answer, plan, eyes } = told;
   if (places.length === 0) return "nowhere";
@@ -79,7 +80,7 @@ const PEOPLE: Record<DecelerationCode, string> = {
 };
 
 /** The hardest slowing of the sets against what people were found to stand. */
-export function peopleLines(told: Told<"brakes">, width: number): string[] {
+export function peopleLines(told: BrakesTold, width: number): string[] {
   const { answer, eyes } = told;
   const sets = toldSets(answer, told);
   if (answer.rows.length === 0) return [];

@@ -1,9 +1,9 @@
 import { type BrakeWanted, figures, formatPercent } from "@rideon/sim-core";
 import { table, wrap } from "../../words/table.js";
-import type { Told } from "../../work/simulated.js";
+import type { BrakesTold } from "./sets.js";
 
 /** Where no service brake is fitted: the one that would do, and whether the wheels can pass it on. */
-export function wantedLines(told: Told<"brakes">, width: number): string[] {
+export function wantedLines(told: BrakesTold, width: number): string[] {
   const { answer, plan, eyes } = told;
   if (answer.worst.length === 0 || plan.train.brakes.some(({ service }) => service)) return [];
   const wanted = answer.brake_wanted;
@@ -21,7 +21,7 @@ export function wantedLines(told: Told<"brakes">, width: number): string[] {
       );
 }
 
-function inHand(wanted: BrakeWanted, { answer, eyes }: Told<"brakes">): string {
+function inHand(wanted: BrakeWanted, { answer, eyes }: BrakesTold): string {
   const { rail_force_N, hand_force_N, linkage_ratio, linkage_efficiency, block_friction, delay_s, build_up_s } = wanted;
   const newtons = (force_N: number) => eyes.of(force_N, "force");
   const on = `fully on ${eyes.of(delay_s + build_up_s, "time")} after the driver acts`;
@@ -31,7 +31,7 @@ function inHand(wanted: BrakeWanted, { answer, eyes }: Told<"brakes">): string {
 
 const BRAKED = { loco: "loco's wheels all braked", all: "train's wheels all braked" } as const;
 
-const gripTable = ({ grip }: BrakeWanted, { eyes }: Told<"brakes">, width: number): string[] =>
+const gripTable = ({ grip }: BrakeWanted, { eyes }: BrakesTold, width: number): string[] =>
   table(
     grip.map(({ braked, rail, grip_N, enough }) => [
       BRAKED[braked],

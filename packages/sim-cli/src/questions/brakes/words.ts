@@ -1,19 +1,19 @@
 import { type BrakeSet, type BrakesAnswer, figures } from "@rideon/sim-core";
 import { CAUTION } from "../../ground/caution.js";
-import { near, toldSets, WITH } from "../../words/brake-sets.js";
 import { notes } from "../../words/notes.js";
 import { setting } from "../../words/setting.js";
 import { section, wrap } from "../../words/table.js";
 import { painted, terminal } from "../../words/terminal.js";
-import type { Told } from "../../work/simulated.js";
 import { brakesChart, whatToSee } from "./chart.js";
 import { headline, why } from "./headline.js";
 import { parkingLines } from "./parking.js";
+import type { BrakesTold } from "./sets.js";
+import { near, toldSets, WITH } from "./sets.js";
 import { peopleLines, sightLines, worstTable } from "./tables.js";
 import { wantedLines } from "./wanted.js";
 
 /** The sentences that a committee quotes, why brakes are needed, the picture, then the figures behind them. */
-export function brakesInWords(told: Told<"brakes">): readonly string[] {
+export function brakesInWords(told: BrakesTold): readonly string[] {
   const { answer, half, eyes } = told;
   const screen = terminal();
   const inside = screen.columns - 2;
@@ -38,7 +38,7 @@ export function brakesInWords(told: Told<"brakes">): readonly string[] {
   ];
 }
 
-function legend(told: Told<"brakes">): string[] {
+function legend(told: BrakesTold): string[] {
   const { answer, plan } = told;
   if (answer.worst.length === 0) return [];
   const locks = answer.worst.some(({ wheels_locked }) => wheels_locked);
@@ -59,7 +59,7 @@ function legend(told: Told<"brakes">): string[] {
 }
 
 /** What a set that has a brake owes to the motor's drag, where it owes it more than a hundredth. */
-function dragLines(told: Told<"brakes">): string[] {
+function dragLines(told: BrakesTold): string[] {
   const { answer, eyes } = told;
   return toldSets(answer, told).flatMap((set) => {
     const own = answer.worst.filter(({ brakes }) => brakes === set);
@@ -76,7 +76,7 @@ function dragLines(told: Told<"brakes">): string[] {
 
 const FITTED: Partial<Record<BrakeSet, string>> = { electric: "an electric brake", loco: "a brake on the loco" };
 
-function toBeKnown({ answer, plan }: Told<"brakes">): string[] {
+function toBeKnown({ answer, plan }: BrakesTold): string[] {
   const { not_fitted, remarks } = answer;
   const onCars = plan.train.vehicles.length === 1 || plan.train.brakes.some(({ vehicle }) => vehicle > 0);
   const missing = [...not_fitted.flatMap((set) => FITTED[set] ?? []), ...(onCars ? [] : ["brakes on the cars"])];

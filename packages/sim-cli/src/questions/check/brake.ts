@@ -1,6 +1,6 @@
 import { type BrakeAnswer, type ElectricBrakeAnswer, formatPercent } from "@rideon/sim-core";
 import { plain } from "../../ground/plain.js";
-import type { Opened } from "../../work/opened.js";
+import type { Opened } from "../../words/ready.js";
 
 /** Rows of every brake: what it is on, its force, and what it asks of its wheels. What locks is said in capitals. */
 export function brakeRows(

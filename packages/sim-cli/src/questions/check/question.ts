@@ -1,13 +1,16 @@
-import { check as worked } from "@rideon/sim-core";
-import { answered } from "../../work/answered.js";
-import { openPlan } from "../../work/opened.js";
-import type { PlanFlags } from "../../work/options.js";
-import { checkInWords } from "./words.js";
+import type { CheckAnswer } from "@rideon/sim-core";
+import { asked } from "../../work/asked.js";
+import type { PlanFlags } from "../../work/flags.js";
+import { PLAN_OPTIONS } from "../../work/options.js";
 
-/** What the files come to before anything runs. @returns the exit status */
-export const check = async (path: string, flags: PlanFlags): Promise<number> =>
-  answered(await openPlan(path, flags), flags, {
-    command: "check",
-    work: ({ plan }) => worked(plan),
-    inWords: checkInWords,
-  });
+/** What the files come to before anything runs. */
+export const check = asked<PlanFlags, { answer: CheckAnswer }>({
+  name: "check",
+  about: "read everything; tell what it comes to, what is assumed, and what should be looked at",
+  example: 'rideon check plan.yaml --set loco.mass="150 kg"',
+  options: PLAN_OPTIONS,
+  files: ["answer.json"],
+  atOnce: true,
+  work: () => import("./work.js"),
+  tell: () => import("./words.js"),
+});

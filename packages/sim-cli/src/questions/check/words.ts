@@ -1,14 +1,18 @@
 import { type CheckAnswer, figures, formatPercent, type GradientAnswer } from "@rideon/sim-core";
 import { CAUTION } from "../../ground/caution.js";
 import { protectionRows } from "../../words/protection.js";
+import type { Opened, Told } from "../../words/ready.js";
 import { setting, several } from "../../words/setting.js";
 import { section, table, wrap } from "../../words/table.js";
 import { terminal } from "../../words/terminal.js";
-import type { Opened } from "../../work/opened.js";
+import type { Telling } from "../../work/asked.js";
 import { brakeRows } from "./brake.js";
 
 /** What the files come to, and every figure that was assumed. Warnings follow on the other stream. */
-export function checkInWords(opened: Opened, answer: CheckAnswer): readonly string[] {
+export const telling: Telling<{ answer: CheckAnswer }> = { inWords: checkInWords };
+
+function checkInWords(opened: Told<CheckAnswer>): readonly string[] {
+  const { answer } = opened;
   const { columns } = terminal();
   const width = columns - 2;
   const { warnings, plan } = opened;

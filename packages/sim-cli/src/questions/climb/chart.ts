@@ -1,10 +1,10 @@
 import { type EffortAnswer, type EffortRow, figures, formatGradient, quantity } from "@rideon/sim-core";
 import { type Dashes, drawn, overlaid, roundUp, scale } from "../../charts/braille.js";
-import { LABEL_columns, MPS_PER } from "../../charts/chart.js";
+import { LABEL_columns, MPS_PER } from "../../charts/frame.js";
 import { axis } from "../../charts/line-strip.js";
+import type { Opened } from "../../words/ready.js";
 import { wrap } from "../../words/table.js";
 import { type Colour, painted, type Terminal } from "../../words/terminal.js";
-import type { Opened } from "../../work/opened.js";
 
 /** One line of the picture: named at its right end, or in the heading. */
 interface Line {

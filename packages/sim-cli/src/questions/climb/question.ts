@@ -1,20 +1,18 @@
 import { usualStep_s } from "@rideon/sim-core";
-import { answered } from "../../work/answered.js";
-import { climbFigures } from "../../work/drawn.js";
-import { openPlan } from "../../work/opened.js";
-import type { PictureFlags } from "../../work/options.js";
-import { worked } from "../../work/worked.js";
-import { climbInWords } from "./words.js";
+import { asked } from "../../work/asked.js";
+import type { AskedFlags } from "../../work/flags.js";
+import { PLAN_OPTIONS, SVG_OPTION } from "../../work/options.js";
+import type { ClimbTold } from "./work.js";
 
-/** With how many aboard the train starts again on the worst place here. @returns the exit status */
-export async function climb(path: string, flags: PictureFlags): Promise<number> {
-  const opened = await openPlan(path, flags);
-  return answered(opened, flags, {
-    command: "climb",
-    doing: "trying the load table",
-    work: ({ reading }, onProgress) => worked("climb", reading, onProgress),
-    inWords: climbInWords,
-    draw: climbFigures,
-    step_s: usualStep_s(opened.plan),
-  });
-}
+/** With how many aboard the train starts again on the worst place here. */
+export const climb = asked<AskedFlags, { answer: ClimbTold }>({
+  name: "climb",
+  about: "the load table: with how many aboard it starts again on the steepest bit, and what limits it",
+  example: "rideon climb plan.yaml --rail damp",
+  options: [...PLAN_OPTIONS, SVG_OPTION],
+  files: ["answer.json"],
+  doing: "trying the load table",
+  step_s: ({ plan }) => usualStep_s(plan),
+  work: () => import("./work.js"),
+  tell: () => import("./tell.js"),
+});

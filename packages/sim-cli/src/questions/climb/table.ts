@@ -1,8 +1,8 @@
 import { type ClimbRow, figures, formatGradient } from "@rideon/sim-core";
-import { shortSpeed } from "../../words/brake-sets.js";
+import { shortSpeed } from "../../words/eyes.js";
+import type { Opened } from "../../words/ready.js";
 import { table } from "../../words/table.js";
-import type { ClimbTold } from "../../work/files.js";
-import type { Opened } from "../../work/opened.js";
+import type { ClimbTold } from "./work.js";
 
 /** Longer tables are told by nobody, every fourth load, what it just restarts with, and the plan's own. */
 const MOST_ROWS = 14;

@@ -2,16 +2,17 @@ import { type ClimbAnswer, type ClimbRow, formatGradient } from "@rideon/sim-cor
 import { CAUTION } from "../../ground/caution.js";
 import { placeBefore } from "../../words/eyes.js";
 import { assumedNote } from "../../words/notes.js";
+import type { Opened, Told } from "../../words/ready.js";
 import { rail, setting, several } from "../../words/setting.js";
 import { section, wrap } from "../../words/table.js";
 import { painted, terminal } from "../../words/terminal.js";
-import type { ClimbTold } from "../../work/files.js";
-import type { Opened } from "../../work/opened.js";
 import { differsHot, effortChart } from "./chart.js";
 import { besideTable, loadTable } from "./table.js";
+import type { ClimbTold } from "./work.js";
 
 /** The sentence that a committee quotes, the load table, other rail and a hot motor beside it, and the pull behind it. */
-export function climbInWords(opened: Opened, answer: ClimbTold, quiet: boolean): readonly string[] {
+export function climbInWords(opened: Told<ClimbTold>): readonly string[] {
+  const { answer, quiet } = opened;
   const screen = terminal();
   const inside = screen.columns - 2;
   const wrapped = (text: string) => wrap(text, screen.columns);

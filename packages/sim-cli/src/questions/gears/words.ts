@@ -1,15 +1,15 @@
 import { figures, formatGradient, type GearsAnswer, type GearsRow } from "@rideon/sim-core";
-import { MPS_PER } from "../../charts/chart.js";
+import { MPS_PER } from "../../charts/frame.js";
 import { CAUTION } from "../../ground/caution.js";
-import { chainLines } from "../../words/chain.js";
 import { notes } from "../../words/notes.js";
+import type { Told } from "../../words/ready.js";
 import { setting, several } from "../../words/setting.js";
 import { section, table, wrap } from "../../words/table.js";
 import { painted, terminal } from "../../words/terminal.js";
-import type { Told } from "../../work/simulated.js";
+import { chainLines } from "./chains.js";
 
 /** The best choice first, then the ranking, what is wrong with each, and the chains of the best. */
-export function gearsInWords(told: Told<"gears">): readonly string[] {
+export function gearsInWords(told: Told<GearsAnswer>): readonly string[] {
   const { answer, half } = told;
   const screen = terminal();
   const inside = screen.columns - 2;
@@ -33,7 +33,7 @@ export function gearsInWords(told: Told<"gears">): readonly string[] {
   ];
 }
 
-function headline({ answer, eyes }: Told<"gears">): string {
+function headline({ answer, eyes }: Told<GearsAnswer>): string {
   const { rows, choices, simulated } = answer;
   const [best] = rows;
   if (!best) return "No way to gear down was found with these teeth.";
@@ -46,14 +46,14 @@ function headline({ answer, eyes }: Told<"gears">): string {
 /** `11/44 and 12/38`, driving and driven. */
 const pairs = ({ teeth }: Pick<GearsRow, "teeth">): string => teeth.map((pair) => pair.join("/")).join(" and ");
 
-function fittedNow({ plan, answer, eyes }: Told<"gears">): string {
+function fittedNow({ plan, answer, eyes }: Told<GearsAnswer>): string {
   const { ratio, stages } = plan.train.gears;
   const now = stages.map((stage) => stage.teeth?.join("/") ?? `a gearbox of ${figures(stage.ratio)}`).join(" and ");
   const ruling = formatGradient(answer.ruling_gradient_compensated_percent / 100);
   return `Wanted: ${eyes.speed(answer.wanted_speed_mps)}, and a restart ${ruling === "level" ? "on the level" : `on ${ruling}, the worst here with its curves`}. The loco file has ${now}, ${figures(ratio)} to 1.`;
 }
 
-function choiceTable({ answer, eyes }: Told<"gears">, width: number): string[] {
+function choiceTable({ answer, eyes }: Told<GearsAnswer>, width: number): string[] {
   const unit = eyes.style === "imperial" ? "mph" : "km/h";
   const rows = answer.rows.map((row, i) => [
     String(i + 1),
@@ -71,7 +71,7 @@ function choiceTable({ answer, eyes }: Told<"gears">, width: number): string[] {
   return table(rows, { width, head, right: [0, 2, 3, 4, 5, 6, 7, 8, 9] });
 }
 
-function legend({ answer, eyes }: Told<"gears">): string {
+function legend({ answer, eyes }: Told<GearsAnswer>): string {
   return `Speed: on the level, lever full open. A: in the motor, on the level at the wanted speed; A rms: over the working, where ${eyes.of(answer.continuous_current_A, "current")} may last. °C: the winding at most. Chain: breaking load over the highest pull, at least 6.`;
 }
 

@@ -1,6 +1,22 @@
-import type { RunFlags } from "../../work/options.js";
-import { simulated } from "../../work/simulated.js";
-import { lapsInWords } from "./words.js";
+import { type LapsAnswer, usualStep_s } from "@rideon/sim-core";
+import { asked } from "../../work/asked.js";
+import type { AskedFlags } from "../../work/flags.js";
+import { EVERY_OPTION, PLAN_OPTIONS, STEP_OPTIONS, SVG_OPTION } from "../../work/options.js";
 
-/** Laps until something ends the day. @returns the exit status */
-export const laps = (path: string, flags: RunFlags): Promise<number> => simulated("laps", path, flags, lapsInWords);
+/** Of a day whose trace is kept. */
+const TRACE_s = 0.5;
+/** Of one that only shows how far it is. */
+const NO_TRACE_s = 60;
+
+/** Laps until something ends the day. */
+export const laps = asked<AskedFlags, { answer: LapsAnswer }>({
+  name: "laps",
+  about: "how many laps a charge lasts, to the reserve and to the end, and what ends it",
+  example: "rideon laps plan.yaml --passengers 6 --out results",
+  options: [...PLAN_OPTIONS, SVG_OPTION, EVERY_OPTION, ...STEP_OPTIONS],
+  files: ["trace.csv", "answer.json"],
+  every_s: ({ out, every = TRACE_s }) => (out === undefined ? NO_TRACE_s : every),
+  step_s: ({ plan }) => usualStep_s(plan),
+  work: () => import("./work.js"),
+  tell: () => import("./tell.js"),
+});

@@ -1,14 +1,14 @@
 import { figures, formatPercent, type HandCheckDiffers, type LapRow, type LapsAnswer } from "@rideon/sim-core";
 import { CAUTION } from "../../ground/caution.js";
 import { notes } from "../../words/notes.js";
+import type { Told } from "../../words/ready.js";
 import { setting, several } from "../../words/setting.js";
 import { brakingTroubles, carriedRow, stopRows } from "../../words/stops.js";
 import { section, table, wrap } from "../../words/table.js";
 import { painted, terminal } from "../../words/terminal.js";
-import type { Told } from "../../work/simulated.js";
 
 /** The number first, then what ended the day, what a lap takes, and the same sum by hand. */
-export function lapsInWords(told: Told<"laps">): readonly string[] {
+export function lapsInWords(told: Told<LapsAnswer>): readonly string[] {
   const { answer } = told;
   const screen = terminal();
   const wrapped = (text: string) => wrap(text, screen.columns);
@@ -27,7 +27,7 @@ export function lapsInWords(told: Told<"laps">): readonly string[] {
   ].concat(answer.laps_to_end === 0 ? wrapped("Not one lap: rideon run tells where and why it stood.") : []);
 }
 
-function headline({ answer, plan }: Told<"laps">): string {
+function headline({ answer, plan }: Told<LapsAnswer>): string {
   const { laps_to_reserve, laps_to_end } = answer;
   const reserve = `with ${formatPercent(plan.train.battery.reserve)} kept in reserve`;
   if (laps_to_reserve === laps_to_end)
@@ -35,7 +35,7 @@ function headline({ answer, plan }: Told<"laps">): string {
   return `${several(laps_to_reserve, "lap")} ${reserve}, ${laps_to_end} until the end.`;
 }
 
-function factRows(told: Told<"laps">): string[][] {
+function factRows(told: Told<LapsAnswer>): string[][] {
   const { answer, eyes } = told;
   const { per_lap, energy_per_lap_Wh, charge_per_lap_Ah } = answer;
   const toReserve_s = sum(per_lap.slice(0, answer.laps_to_reserve), (row) => row.time_s);
@@ -53,9 +53,9 @@ function factRows(told: Told<"laps">): string[][] {
 
 const sum = <T>(items: readonly T[], of: (item: T) => number): number =>
   items.reduce((total, item) => total + of(item), 0);
-const hours = (time_s: number, { eyes }: Told<"laps">): string => eyes.of(time_s, "time");
+const hours = (time_s: number, { eyes }: Told<LapsAnswer>): string => eyes.of(time_s, "time");
 
-const ENDED_BY: Record<string, (told: Told<"laps">) => string> = {
+const ENDED_BY: Record<string, (told: Told<LapsAnswer>) => string> = {
   undervoltage: ({ eyes, plan: { train } }) =>
     `the controller's cut-out, below ${eyes.of(train.controller.cutout_V, "voltage")} for ${eyes.of(train.controller.cutoutDelay_s, "time")}`,
   empty: () => "an empty battery",
@@ -75,7 +75,7 @@ const MOST_LAPS = 12;
 const FIRST_LAPS = 4;
 const LAST_LAPS = 4;
 
-function lapTable({ answer, eyes }: Told<"laps">, width: number): string[] {
+function lapTable({ answer, eyes }: Told<LapsAnswer>, width: number): string[] {
   const { per_lap, laps_to_reserve } = answer;
   if (per_lap.length === 0) return [];
   const row = (lap: LapRow) => [
@@ -101,7 +101,7 @@ const isTold = (lap: number, reserve: number, last: number): boolean =>
   lap <= FIRST_LAPS || lap > last - LAST_LAPS || Math.abs(lap - reserve) <= 1;
 
 /** Peukert's law beside the simulation, and why the two differ. */
-function byHand(told: Told<"laps">): string {
+function byHand(told: Told<LapsAnswer>): string {
   const { answer, eyes } = told;
   const { hand_check_time_h, hand_check_differs, time_s, ended_by } = answer;
   if (hand_check_time_h === null) return "Peukert's law has nothing to say: in the mean the battery gave no current.";
@@ -122,7 +122,7 @@ const PAUSES =
   "The law takes a steady current; the train draws little downhill, and there the battery recovers some of what the hills took.";
 
 /** Where the two are far apart. */
-const FAR_APART: Record<HandCheckDiffers, (told: Told<"laps">) => string> = {
+const FAR_APART: Record<HandCheckDiffers, (told: Told<LapsAnswer>) => string> = {
   not_the_battery: () => "Something else than the battery ended the day.",
   beyond_label: ({ answer, plan, eyes }) => {
     const { label_C, wells_C } = plan.train.battery;

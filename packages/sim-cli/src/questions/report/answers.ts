@@ -1,7 +1,9 @@
 import { type BrakesRow, formatGradient, formatPercent } from "@rideon/sim-core";
 import { safe } from "../../html/html.js";
+import { several } from "../../words/setting.js";
+import { acrossRails, metres } from "../brakes/rows.js";
 import { SET_NAMES } from "../brakes/stopping.svg.js";
-import { acrossRails, metres, several, type Told } from "./told.js";
+import type { Told } from "./told.js";
 
 /** One of the three answers: how it stands in a word, and in a sentence. */
 export interface Answer {
@@ -57,7 +59,8 @@ const ENDS: Record<string, string> = {
 };
 
 function gradient(told: Told): Answer {
-  const { load, other, plan } = told;
+  const { climb: load, plan } = told;
+  const other = load.other_rail;
   const ruling = load.ruling_gradient_compensated_percent;
   const row = load.rows.find(({ passengers }) => passengers === plan.passengers);
   const wet = other.rows.find(({ passengers }) => passengers === plan.passengers);

@@ -1,7 +1,8 @@
-import { emfLoaded_V, figures, formatGradient, formatPercent, steeperThan } from "@rideon/sim-core";
+import { type ClimbAnswer, emfLoaded_V, figures, formatGradient, formatPercent, steeperThan } from "@rideon/sim-core";
 import { safe } from "../../html/html.js";
 import { placeBefore } from "../../words/eyes.js";
-import { metres, type Told } from "./told.js";
+import { metres } from "../brakes/rows.js";
+import type { Told } from "./told.js";
 
 /** A line of the card: what, and how much. */
 type Line = readonly [what: string, value: string];
@@ -19,8 +20,9 @@ export function cardHtml(told: Told): string {
 }
 
 function linesOf(told: Told): Line[] {
-  const { load, other, plan, eyes, brakes, level, bank } = told;
-  const most = ({ passengers_it_can_restart: count }: typeof load) => (count === null ? "none" : String(count));
+  const { climb: load, plan, eyes, brakes, level, bank } = told;
+  const other = load.other_rail;
+  const most = ({ passengers_it_can_restart: count }: ClimbAnswer) => (count === null ? "none" : String(count));
   const best = brakes.worst
     .filter(
       ({ rail, brakes: set }) =>
@@ -63,9 +65,9 @@ function shutOff({ run, eyes, plan }: Told): Line[] {
 }
 
 /** Where its front stands on what this load does not start on, as the whole train feels it; on either rail. */
-function notRestarting({ load, other, plan, eyes }: Told): string {
+function notRestarting({ climb, plan, eyes }: Told): string {
   const name = (at_m: number) => placeBefore(plan.track, at_m) || eyes.place(at_m);
-  const told = [load, other].map(({ rail, rows, ruling_gradient_at_m: worst_m }) => {
+  const told = [climb, climb.other_rail].map(({ rail, rows, ruling_gradient_at_m: worst_m }) => {
     // More aboard than the table goes to start on no more than its last row.
     const row = rows.find(({ passengers }) => passengers === plan.passengers) ?? rows.at(-1);
     const steep = steeperThan(plan, (row?.restart_gradient_percent ?? 0) / 100).map(({ direction, from_m, to_m }) => {

@@ -2,17 +2,17 @@ import {
   type BrakesAnswer,
   type BrakesRow,
   brakesAt,
-  type ClimbAnswer,
   type EffortAnswer,
   type GearsAnswer,
   type LapsAnswer,
   type Plan,
   type RunAnswer,
   runOnce,
-  tractiveEffort,
 } from "@rideon/sim-core";
 import { type Picture, pictureTaker } from "../../charts/picture.js";
-import { type Files, loadTable, onOtherRail, planOf } from "../../work/files.js";
+import { type Files, planOf } from "../../work/files.js";
+import type { ClimbTold } from "../climb/work.js";
+import { atReserve, climbTold } from "../climb/work.js";
 import { type Steady, steadyOn } from "./steady.js";
 
 /** One lap, and the stops from one place: worked out while the reader's hand is on a control. */
@@ -24,13 +24,14 @@ export interface Lap {
 }
 
 /** What takes longer. */
-export interface Day {
+export interface Day extends RestOfDay {
   laps: LapsAnswer;
   brakes: BrakesAnswer;
-  /** The load table on the plan's rail, and on another. */
-  load: ClimbAnswer;
-  other: ClimbAnswer;
-  effort: EffortAnswer;
+}
+
+/** The load table, the pull behind it, and what the instruments read. */
+export interface RestOfDay {
+  climb: ClimbTold;
   /** With the battery down to its reserve; null where the plan starts no fuller. */
   low: EffortAnswer | null;
   level: Steady | null;
@@ -52,17 +53,13 @@ export function lapOf(plan: Plan, chainage_m: number): Lap {
   return { run, picture: taker.taken(), stops: brakesAt(plan, chainage_m) };
 }
 
-/** All of a day but the two that are worked out elsewhere at the same time. */
-export function restOfDay(files: Files): Omit<Day, "laps" | "brakes"> {
+export function restOfDay(files: Files): RestOfDay {
   const plan = planOf(files);
-  const load = loadTable(files);
-  const ruling = load.ruling_gradient_compensated_percent / 100;
-  const { reserve } = plan.train.battery;
+  const climb = climbTold(files);
+  const ruling = climb.ruling_gradient_compensated_percent / 100;
   return {
-    load,
-    other: loadTable(onOtherRail(files)),
-    effort: tractiveEffort(plan, ruling),
-    low: plan.charge > reserve && reserve > 0 ? tractiveEffort({ ...plan, charge: reserve }, ruling) : null,
+    climb,
+    low: atReserve(plan, ruling) ?? null,
     level: steadyOn(files, 0),
     bank: ruling > 0 ? steadyOn(files, ruling) : null,
   };

@@ -1,12 +1,16 @@
 import type { RunAnswer } from "@rideon/sim-core";
 import { documentHtml, paragraph, safe, section } from "../../html/html.js";
 import { STYLE } from "../../html/style.js";
+import { stoppingHtml } from "../brakes/section.js";
+import { loadHtml, pullHtml } from "../climb/section.js";
+import { gearsHtml } from "../gears/section.js";
+import { dayHtml } from "../laps/section.js";
+import { energyHtml, lapHtml } from "../run/section.js";
 import { answersHtml } from "./answers.js";
 import { assumedHtml, cautionsHtml } from "./assumed.js";
 import { cardHtml } from "./card.js";
 import { controlsHtml } from "./controls.js";
 import { packed } from "./pack.js";
-import { dayHtml, energyHtml, gearsHtml, lapHtml, loadHtml, pullHtml, stoppingHtml } from "./sections.js";
 import { type Style, settingInWords, type Told } from "./told.js";
 
 /** What the page says of itself, besides its answers. */
@@ -74,7 +78,7 @@ ${heading.program === "" ? "" : controlsHtml(told)}
 ${sections.join("\n")}
 </main>
 <footer>${paragraph(`rideon ${heading.version}, ${heading.date}.`)}</footer>
-<script type="application/json" id="answers">${packed(answersOf(told))}</script>
+<script type="application/json" id="answers">${packed(figuresBehind(told))}</script>
 ${heading.program === "" ? "" : `<script type="application/json" id="files">${packed({ files, style: heading.style })}</script>\n<script id="program">${program}</script>`}`,
     program,
   );
@@ -93,7 +97,7 @@ const inScript = (program: string): string =>
   program.replaceAll(/<\/(script)/gi, "<\\/$1").replaceAll("<!--", "<\\!--");
 
 /** The figures behind the words, unrounded: for those who check the page against the command line. */
-export function answersOf({ run, laps, brakes, load, other, stops }: Told) {
+export function figuresBehind({ run, laps, brakes, climb, stops }: Told) {
   return {
     run: kept(run),
     laps: {
@@ -103,7 +107,7 @@ export function answersOf({ run, laps, brakes, load, other, stops }: Told) {
       energy_per_lap_Wh: laps.energy_per_lap_Wh,
     },
     brakes: { worst: brakes.worst, brake_wanted: brakes.brake_wanted, parking: brakes.parking },
-    climb: { rows: load.rows, other_rail: { rail: other.rail, rows: other.rows } },
+    climb: { rows: climb.rows, other_rail: { rail: climb.other_rail.rail, rows: climb.other_rail.rows } },
     stops,
   };
 }

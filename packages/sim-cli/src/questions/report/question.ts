@@ -1,63 +1,13 @@
-import { existsSync, readFileSync } from "node:fs";
-import { basename } from "node:path";
-import { outputsOf } from "../../files/outputs.js";
-import { version } from "../../ground/version.js";
-import { progressLine } from "../../words/progress.js";
-import { tell, writeOut } from "../../words/terminal.js";
-import { type Files, planOf } from "../../work/files.js";
-import { endWith, openPlan } from "../../work/opened.js";
-import type { ReportFlags } from "../../work/options.js";
-import { type Job, type Study, simulate } from "../../work/simulate.js";
-import { worked } from "../../work/worked.js";
-import type { Facts } from "./facts.js";
-import { cardPage, type Heading, pageHtml } from "./page.js";
-import { type Style, toldOf } from "./told.js";
+import { PLAN_OPTIONS } from "../../work/options.js";
+import { PLAN_ARGUMENT, type Question } from "../../work/question.js";
 
-const NAMES = { page: "report.html", card: "card.html" } as const;
-
-/** The committee's page, or the driver's card alone, as one file. @returns the exit status */
-export async function report(path: string, flags: ReportFlags): Promise<number> {
-  const opened = await openPlan(path, flags);
-  const { plan, loco, track, tables, units } = opened.reading;
-  const files: Files = { plan, loco, track, tables };
-  const name = flags.card ? NAMES.card : NAMES.page;
-  const out = outputsOf(flags.out === "-" ? {} : flags, opened.reading.files, [name]);
-  const progress = progressLine(flags.quiet === true);
-  progress.say("running the train round, all day, and stopping it everywhere");
-  const facts = await factsOf(files).finally(progress.clear);
-  const style: Style = { typed: units, asked: flags.units };
-  const told = toldOf(facts, style);
-  const heading: Heading = {
-    date: new Date().toISOString().slice(0, 10),
-    version: version(),
-    inputs: path === "-" ? ["standard input"] : [basename(path), basename(plan.loco), basename(plan.track.profile)],
-    remark: opened.reading.remark,
-    style,
-    program: flags.card ? "" : program(),
-  };
-  const page = flags.card ? cardPage(told, heading) : pageHtml(told, heading);
-  out.write(name, page);
-  const written = out.finish();
-  if (written.length === 0) writeOut(page);
-  else if (!flags.quiet) tell([`written: ${written.join(", ")}`]);
-  return endWith(opened, flags);
-}
-
-/** All of it on threads of their own, side by side. */
-async function factsOf(files: Files): Promise<Facts> {
-  const job = <S extends Study>(study: S): Job<S> => ({ study, ...files, every_s: Number.POSITIVE_INFINITY });
-  const answer = async <S extends Study>(study: S) => (await simulate(job(study), () => {})).answer;
-  const [laps, brakes, gears, rest] = await Promise.all([
-    answer("laps"),
-    answer("brakes"),
-    answer("gears"),
-    worked("page", files),
-  ]);
-  return { files, plan: planOf(files), laps, brakes, gears, ...rest };
-}
-
-/** The page is whole without it, so a checkout in which it has not been built still reports. */
-function program(): string {
-  const file = new URL("../../live.js", import.meta.url);
-  return existsSync(file) ? readFileSync(file, "utf8") : "";
-}
+/** The committee's page, or the driver's card alone. */
+export const report: Question = {
+  name: "report",
+  about: "one page for the club's committee, that prints, and can be tried in any browser; with a driver's card",
+  example: "rideon report plan.yaml --out results",
+  argument: PLAN_ARGUMENT,
+  options: [...PLAN_OPTIONS, { flags: "--card", about: "the driver's card alone" }],
+  answer: async (path, flags) => (await import("./answer.js")).reported(path, flags),
+  work: () => import("./work.js"),
+};

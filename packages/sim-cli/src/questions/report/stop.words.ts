@@ -1,6 +1,7 @@
 import type { BrakesRow } from "@rideon/sim-core";
+import { acrossRails, metres } from "../brakes/rows.js";
 import { SET_NAMES } from "../brakes/stopping.svg.js";
-import { acrossRails, metres, type Told } from "./told.js";
+import type { Told } from "./told.js";
 
 /** What happens when the driver acts at the place chosen, and how the lap went. */
 export function stopsInWords(stops: readonly BrakesRow[], { eyes, run }: Pick<Told, "eyes" | "run">): string {

@@ -1,5 +1,5 @@
 import { figures, formatPercent, type LeastMargin, type RunAnswer } from "@rideon/sim-core";
-import type { Opened } from "../../work/opened.js";
+import type { Opened } from "../../words/ready.js";
 
 type Words = (left: number, opened: Opened) => [name: string, left: string];
 

@@ -1,5 +1,5 @@
 import type { RunAnswer, Stall } from "@rideon/sim-core";
-import type { Opened } from "../../work/opened.js";
+import type { Opened } from "../../words/ready.js";
 
 /** How the working ended, where and when, in one sentence. */
 export function outcome(answer: RunAnswer, { eyes }: Opened): string {

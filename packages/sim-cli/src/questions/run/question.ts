@@ -1,6 +1,21 @@
-import type { RunFlags } from "../../work/options.js";
-import { simulated } from "../../work/simulated.js";
-import { runInWords } from "./words.js";
+import { usualStep_s } from "@rideon/sim-core";
+import { asked } from "../../work/asked.js";
+import type { AskedFlags } from "../../work/flags.js";
+import { EVERY_OPTION, PLAN_OPTIONS, STEP_OPTIONS, SVG_OPTION } from "../../work/options.js";
+import type { RunWorked } from "./work.js";
 
-/** One working of the plan. @returns the exit status */
-export const run = (path: string, flags: RunFlags): Promise<number> => simulated("run", path, flags, runInWords);
+/** Close together enough to be drawn. */
+const TRACE_s = 0.5;
+
+/** One working of the plan. */
+export const run = asked<AskedFlags, RunWorked>({
+  name: "run",
+  about: "one working: speed, current and charge along the way",
+  example: 'rideon run plan.yaml --passengers 6 --speed "5 mph" --rail wet',
+  options: [...PLAN_OPTIONS, SVG_OPTION, EVERY_OPTION, ...STEP_OPTIONS],
+  files: ["trace.csv", "events.csv", "answer.json"],
+  every_s: ({ every }) => every ?? TRACE_s,
+  step_s: ({ plan }) => usualStep_s(plan),
+  work: () => import("./work.js"),
+  tell: () => import("./tell.js"),
+});

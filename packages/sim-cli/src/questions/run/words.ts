@@ -1,20 +1,23 @@
 import { type Event, figures, formatPercent, type RunAnswer } from "@rideon/sim-core";
-import { chart } from "../../charts/chart.js";
 import { CAUTION } from "../../ground/caution.js";
 import type { Eyes } from "../../words/eyes.js";
 import { notes } from "../../words/notes.js";
 import { protectionRows } from "../../words/protection.js";
+import type { Told } from "../../words/ready.js";
 import { setting } from "../../words/setting.js";
 import { besidesStops, brakingTroubles, carriedRow, stopRows } from "../../words/stops.js";
 import { section, table, wrap } from "../../words/table.js";
 import { painted, terminal } from "../../words/terminal.js";
-import type { Told } from "../../work/simulated.js";
+import { chart } from "./chart.js";
 import { energyRows } from "./energy.js";
 import { marginRows } from "./margins.js";
 import { outcome, whyItStands } from "./outcome.js";
+import type { RunWorked } from "./work.js";
+
+type RunTold = RunWorked & Told<RunAnswer>;
 
 /** What a builder wants first stands first: how it ended, then what it took, then how near trouble was. */
-export function runInWords(told: Told<"run">): readonly string[] {
+export function runInWords(told: RunTold): readonly string[] {
   const { answer, eyes } = told;
   const screen = terminal();
   const inside = screen.columns - 2;
@@ -38,7 +41,7 @@ export function runInWords(told: Told<"run">): readonly string[] {
   ];
 }
 
-function factRows({ answer, eyes, plan }: Told<"run">): string[][] {
+function factRows({ answer, eyes, plan }: RunTold): string[][] {
   const amps = (peak_A: number, rms_A: number) =>
     `${eyes.of(peak_A, "current")} at most, ${eyes.of(rms_A, "current")} rms`;
   const { drawn_J, returned_J } = answer.energy_balance;

@@ -1,18 +1,19 @@
-import { answered } from "../../work/answered.js";
+import type { OpenedSizing } from "../../words/ready.js";
+import { asked } from "../../work/asked.js";
+import type { PlanFlags } from "../../work/flags.js";
 import { openSizing } from "../../work/opened.js";
-import type { PlanFlags } from "../../work/options.js";
-import { worked } from "../../work/worked.js";
-import { sizeInWords } from "./words.js";
+import { PLAN_OPTIONS } from "../../work/options.js";
+import type { SizeWorked } from "./work.js";
 
-/** What to buy for a train, its line, its speed and its hours. @returns the exit status */
-export const size = async (path: string, flags: PlanFlags): Promise<number> =>
-  answered(await openSizing(path, flags), flags, {
-    command: "size",
-    doing: "going round the line",
-    async work({ reading, sizing }) {
-      const { answer, notes } = await worked("size", reading);
-      Object.assign(sizing.notes, notes);
-      return answer;
-    },
-    inWords: sizeInWords,
-  });
+/** What to buy for a train, its line, its speed and its hours. */
+export const size = asked<PlanFlags, SizeWorked, OpenedSizing>({
+  name: "size",
+  about: "what to buy for a train, its line, its speed and its hours: no motor, gears or battery need be named yet",
+  example: 'rideon size plan.yaml --speed "5 mph" --set duration="3 h"',
+  options: PLAN_OPTIONS,
+  files: ["answer.json"],
+  doing: "working out what to buy",
+  open: openSizing,
+  work: () => import("./work.js"),
+  tell: () => import("./words.js"),
+});

@@ -1,13 +1,18 @@
 import { figures, formatGradient, type SizeAnswer } from "@rideon/sim-core";
 import { CAUTION } from "../../ground/caution.js";
+import type { OpenedSizing, Told } from "../../words/ready.js";
 import { rail, trainInWords } from "../../words/setting.js";
 import { section, table, wrap } from "../../words/table.js";
 import { painted, terminal } from "../../words/terminal.js";
-import type { OpenedSizing } from "../../work/opened.js";
+import type { Telling } from "../../work/asked.js";
 import { supplyLines, supplyTable } from "./supply.js";
+import type { SizeWorked } from "./work.js";
 
 /** What to buy, each line under its rule; then amps at the usual voltages, and what the line takes. */
-export function sizeInWords(opened: OpenedSizing, answer: SizeAnswer, quiet: boolean): readonly string[] {
+export const telling: Telling<SizeWorked, OpenedSizing> = { inWords: sizeInWords };
+
+function sizeInWords(opened: Told<SizeAnswer, OpenedSizing>): readonly string[] {
+  const { answer, quiet } = opened;
   const screen = terminal();
   const inside = screen.columns - 2;
   const wrapped = (text: string) => wrap(text, screen.columns);

@@ -1,5 +1,5 @@
 import { protectionOf, type Train } from "@rideon/sim-core";
-import type { Opened } from "../../work/opened.js";
+import type { Opened } from "../../words/ready.js";
 import type { TrialWorked } from "./work.js";
 
 /** A trial worked out, and what its words are made of. */

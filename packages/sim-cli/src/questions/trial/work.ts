@@ -1,28 +1,13 @@
-import {
-  type Filled,
-  type LocoDefinition,
-  type MotorTables,
-  outingOf,
-  type PlanDefinition,
-  readingNames,
-  type Tool,
-  type TrackColumns,
-  type TrialAnswer,
-  trial,
-  usualStep_s,
-} from "@rideon/sim-core";
+import { type Filled, outingOf, readingNames, type Tool, type TrialAnswer, trial, usualStep_s } from "@rideon/sim-core";
 import { addProblem, type Diagnostic } from "../../read/diagnostics.js";
 import { readReadings } from "../../read/readings/readings.js";
 import type { ReadSheet } from "../../read/readings/rows.js";
 import { saidReadings } from "../../read/readings/said.js";
 import type { UnitWords } from "../../read/readings/units.js";
+import type { Files } from "../../work/files.js";
 
 /** The files of a plan, what sheet is wanted, and what was filled in or said. */
-export interface TrialJob {
-  plan: PlanDefinition;
-  loco: LocoDefinition;
-  track: TrackColumns;
-  tables: MotorTables;
+export interface TrialJob extends Files {
   tools: readonly Tool[] | undefined;
   long: boolean;
   /** The text of a filled sheet, and what was said on the command line. */
@@ -43,7 +28,7 @@ export interface TrialWorked {
 }
 
 /** @returns what was worked out, or what is wrong with what was filled in */
-export function trialWorked(job: TrialJob): TrialWorked | Diagnostic[] {
+export function work(job: TrialJob): TrialWorked | Diagnostic[] {
   const { plan, loco, track, tables, tools, long } = job;
   const outing = outingOf(plan, loco, track, tables);
   const problems: Diagnostic[] = [];

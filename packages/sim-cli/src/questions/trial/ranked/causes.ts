@@ -1,5 +1,5 @@
 import { type CauseName, figures, formatPercent, type RankedCause } from "@rideon/sim-core";
-import type { Opened } from "../../../work/opened.js";
+import type { Opened } from "../../../words/ready.js";
 import { ratioWords, teethFor } from "../sheet/gearing.js";
 import { about, aboutSize, range } from "./sizes.js";
 

@@ -1,6 +1,6 @@
 import { type ChainRow, figures, formatPercent } from "@rideon/sim-core";
-import type { Eyes } from "./eyes.js";
-import { table } from "./table.js";
+import type { Eyes } from "../../words/eyes.js";
+import { table } from "../../words/table.js";
 
 /** What is known of each chain of a drive, one beside the other, from the motor on. */
 export function chainLines(chains: readonly ChainRow[], { of }: Eyes, width: number): string[] {

@@ -1,6 +1,7 @@
-import { BRAKE_SETS, type BrakeSet, type BrakesAnswer, type BrakesRow, figures } from "@rideon/sim-core";
-import type { Opened } from "../work/opened.js";
-import type { Eyes } from "./eyes.js";
+import { BRAKE_SETS, type BrakeSet, type BrakesAnswer, type BrakesRow } from "@rideon/sim-core";
+import type { Opened, Told } from "../../words/ready.js";
+
+export type BrakesTold = Told<BrakesAnswer>;
 
 /** Each set of brakes, as a table names it. */
 export const SET: Record<BrakeSet, string> = {
@@ -58,12 +59,3 @@ export function bySet<T extends { brakes: BrakeSet; rail: string }>(
 /** Within a hundredth. */
 export const near = (a: number | null, b: number | null): boolean =>
   a === null || b === null ? a === b : Math.abs(a - b) <= 0.01 * Math.max(Math.abs(a), Math.abs(b));
-
-/** `4 mph`: where there is no room for the other style in brackets. */
-export const shortSpeed = (speed_mps: number, { speed }: Eyes): string => speed(speed_mps).replace(/ \(.*$/, "");
-
-const FOOT_m = 0.3048;
-
-/** `121.9 m` or `400 ft`, as chainages are told. */
-export const shortLength = (length_m: number, { chainageUnit }: Eyes): string =>
-  `${figures(length_m / (chainageUnit === "ft" ? FOOT_m : 1))} ${chainageUnit}`;

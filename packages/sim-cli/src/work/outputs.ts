@@ -1,7 +1,7 @@
 import { join } from "node:path";
+import { wholeFiles } from "../files/files.js";
 import { alone, type Figure, WIDE } from "../svg/draw.js";
 import { writeOut } from "../words/terminal.js";
-import { wholeFiles } from "./files.js";
 
 /** Where the files of an answer are wanted. */
 interface Wanted {

@@ -1,12 +1,10 @@
-import { extent } from "../ground/extent.js";
-import { type Colour, painted, type Terminal } from "../words/terminal.js";
-import type { Told } from "../work/simulated.js";
-import { drawn, roundUp } from "./braille.js";
-import { distanceAxis, gradientWords, placeNames, stripOf } from "./line-strip.js";
-
-/** Room for figures to the left of a picture. */
-export const LABEL_columns = 7;
-export const MPS_PER = { mph: 0.44704, "km/h": 1 / 3.6 } as const;
+import { drawn, roundUp } from "../../charts/braille.js";
+import { LABEL_columns, MPS_PER } from "../../charts/frame.js";
+import { distanceAxis, gradientWords, placeNames, stripOf } from "../../charts/line-strip.js";
+import { extent } from "../../ground/extent.js";
+import type { Opened } from "../../words/ready.js";
+import { type Colour, painted, type Terminal } from "../../words/terminal.js";
+import type { RunWorked } from "./work.js";
 
 interface Panel {
   heading: string;
@@ -19,7 +17,7 @@ interface Panel {
 }
 
 /** Speed, current and the line itself along the first lap. Nothing where the train has not moved. */
-export function chart(told: Told<"run">, screen: Terminal): string[] {
+export function chart(told: RunWorked & Opened, screen: Terminal): string[] {
   const { picture, plan, eyes, answer } = told;
   const { run_m } = picture;
   const end_m = run_m.at(-1) ?? 0;

@@ -1,4 +1,4 @@
-import type { Eyes } from "./eyes.js";
+import type { Eyes } from "../../words/eyes.js";
 
 /** Neighbouring places of one kind, from the first to the last. */
 export interface Stretch {

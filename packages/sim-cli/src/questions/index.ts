@@ -1,0 +1,14 @@
+import type { Question } from "../work/question.js";
+import { brakes } from "./brakes/question.js";
+import { check } from "./check/question.js";
+import { climb } from "./climb/question.js";
+import { gears } from "./gears/question.js";
+import { laps } from "./laps/question.js";
+import { newFolder } from "./new/question.js";
+import { report } from "./report/question.js";
+import { run } from "./run/question.js";
+import { size } from "./size/question.js";
+import { trial } from "./trial/question.js";
+
+/** Every question, in the order of the help. */
+export const QUESTIONS: readonly Question[] = [newFolder, check, run, laps, size, climb, gears, brakes, trial, report];

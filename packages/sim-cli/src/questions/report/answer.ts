@@ -1,0 +1,69 @@
+import { existsSync, readFileSync } from "node:fs";
+import { basename } from "node:path";
+import type { BrakesAnswer, GearsAnswer, LapsAnswer } from "@rideon/sim-core";
+import { version } from "../../ground/version.js";
+import { progressLine } from "../../words/progress.js";
+import { tell, writeOut } from "../../words/terminal.js";
+import { type Files, filesOf, planOf } from "../../work/files.js";
+import type { PlanFlags } from "../../work/flags.js";
+import type { Job } from "../../work/job.js";
+import { endWith, openPlan } from "../../work/opened.js";
+import { outputsOf } from "../../work/outputs.js";
+import { onThread } from "../../work/thread.js";
+import type { Facts, Lap, RestOfDay } from "./facts.js";
+import { cardPage, type Heading, pageHtml } from "./page.js";
+import { type Style, toldOf } from "./told.js";
+
+export interface ReportFlags extends PlanFlags {
+  /** The driver's card alone. */
+  card?: true;
+}
+
+const NAMES = { page: "report.html", card: "card.html" } as const;
+
+/** The committee's page, or the driver's card alone, as one file. @returns the exit status */
+export async function reported(path: string, flags: ReportFlags): Promise<number> {
+  const opened = await openPlan(path, flags);
+  const { plan, units } = opened.reading;
+  const files = filesOf(opened.reading);
+  const name = flags.card ? NAMES.card : NAMES.page;
+  const out = outputsOf(flags.out === "-" ? {} : flags, opened.reading.files, [name]);
+  const progress = progressLine(flags.quiet === true);
+  progress.say("running the train round, all day, and stopping it everywhere");
+  const facts = await factsOf(files).finally(progress.clear);
+  const style: Style = { typed: units, asked: flags.units };
+  const told = toldOf(facts, style);
+  const heading: Heading = {
+    date: new Date().toISOString().slice(0, 10),
+    version: version(),
+    inputs: path === "-" ? ["standard input"] : [basename(path), basename(plan.loco), basename(plan.track.profile)],
+    remark: opened.reading.remark,
+    style,
+    program: flags.card ? "" : program(),
+  };
+  const page = flags.card ? cardPage(told, heading) : pageHtml(told, heading);
+  out.write(name, page);
+  const written = out.finish();
+  if (written.length === 0) writeOut(page);
+  else if (!flags.quiet) tell([`written: ${written.join(", ")}`]);
+  return endWith(opened, flags);
+}
+
+/** All of it on threads of their own, side by side. */
+async function factsOf(files: Files): Promise<Facts> {
+  const job: Job<object> = { ...files, own: {}, every_s: Number.POSITIVE_INFINITY, drawn: false };
+  const answer = async <A>(question: string) => (await onThread<{ answer: A }>(question, job)).answer;
+  const [laps, brakes, gears, rest] = await Promise.all([
+    answer<LapsAnswer>("laps"),
+    answer<BrakesAnswer>("brakes"),
+    answer<GearsAnswer>("gears"),
+    onThread<Lap & RestOfDay>("report", files),
+  ]);
+  return { files, plan: planOf(files), laps, brakes, gears, ...rest };
+}
+
+/** The page is whole without it, so a checkout in which it has not been built still reports. */
+function program(): string {
+  const file = new URL("../../live.js", import.meta.url);
+  return existsSync(file) ? readFileSync(file, "utf8") : "";
+}

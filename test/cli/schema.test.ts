@@ -3,6 +3,7 @@ import { keyList, schemaOf } from "@rideon/sim-cli/read";
 import { Ajv2020 } from "ajv/dist/2020.js";
 import { describe, expect, test } from "vitest";
 import { parse } from "yaml";
+import { questionTable } from "../../packages/sim-cli/src/questions/table.js";
 import { LOCO, PLAN } from "../support/folder.js";
 
 const ROOTS = ["loco", "plan"] as const;
@@ -16,6 +17,11 @@ test.each(ROOTS)("the shipped %s schema is up to date (npm run schema)", (root) 
 test("the README's list of keys is up to date (npm run schema)", () => {
   const readme = readFileSync(new URL("../../README.md", import.meta.url), "utf8");
   expect(readme).toContain(`<!-- keys -->\n\n${keyList()}\n\n<!-- end of keys -->`);
+});
+
+test("the README's table of commands is up to date (npm run schema)", () => {
+  const readme = readFileSync(new URL("../../README.md", import.meta.url), "utf8");
+  expect(readme).toContain(`<!-- questions -->\n\n${questionTable()}\n\n<!-- end of questions -->`);
 });
 
 describe("an independent validator (draft 2020-12)", () => {

@@ -1,6 +1,8 @@
-// Writes what the tables of keys feed: the JSON Schemas that the package ships, and the list of keys in the README.
+// Writes what the tables of keys and the questions' descriptors feed: the JSON Schemas that the package ships, and the
+// tables of commands and of keys in the README.
 //   npm run schema
 import { readFileSync, writeFileSync } from "node:fs";
+import { questionTable } from "../dist/questions/table.js";
 import { keyList, schemaOf } from "../dist/read/index.js";
 
 for (const root of ["loco", "plan"]) {
@@ -9,5 +11,7 @@ for (const root of ["loco", "plan"]) {
 }
 
 const readme = new URL("../../../README.md", import.meta.url);
-const [before, , after] = readFileSync(readme, "utf8").split(/(?<=<!-- keys -->\n)([\s\S]*?)(?=<!-- end of keys -->)/);
-writeFileSync(readme, `${before}\n${keyList()}\n\n${after}`);
+const between = (text, what, written) =>
+  text.replace(new RegExp(`(?<=<!-- ${what} -->\n)[\\s\\S]*?(?=<!-- end of ${what} -->)`), () => `\n${written}\n\n`);
+const text = between(readFileSync(readme, "utf8"), "questions", questionTable());
+writeFileSync(readme, between(text, "keys", keyList()));

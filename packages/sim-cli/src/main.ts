@@ -1,4 +1,5 @@
 import { Command, type CommanderError, InvalidArgumentError, Option } from "commander";
+import { completionFor, SHELLS, shellNamed } from "./completion.js";
 import { failureOf } from "./failure.js";
 import { discardUnfinished } from "./files/files.js";
 import { STATUS } from "./ground/status.js";
@@ -54,6 +55,10 @@ function contents(end: (status: number) => void): Command {
     .configureOutput({ writeOut, outputError: () => {} });
   ends(program, "rideon new my-line && cd my-line && rideon run");
   for (const question of QUESTIONS) commandOf(question, program, end);
+  ends(program.command("completion"), "rideon completion bash >> ~/.bashrc")
+    .description("what your shell needs to complete commands and options")
+    .argument("<shell>", SHELLS.join(", "), typed(shellNamed))
+    .action((shell: (typeof SHELLS)[number]) => writeOut(completionFor(shell, QUESTIONS)));
   return program;
 }
 

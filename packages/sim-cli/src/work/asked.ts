@@ -1,106 +1,12 @@
-import { jsonDocument } from "../files/json.js";
-import { UsageError } from "../read/diagnostics.js";
-import type { Figure } from "../svg/draw.js";
-import { type Progress, progressLine } from "../words/progress.js";
-import type { Opened, Ready, Told } from "../words/ready.js";
-import { print, tell, writeOut } from "../words/terminal.js";
-import { difference } from "./difference.js";
-import { filesOf } from "./files.js";
+import type { Opened, Ready } from "../words/ready.js";
+import type { Asked, Worked } from "./asking.js";
 import type { AskedFlags } from "./flags.js";
-import type { Job } from "./job.js";
-import { endWith, openPlan } from "./opened.js";
-import { type Outputs, outputsOf } from "./outputs.js";
-import { type OnProgress, PLAN_ARGUMENT, type Question } from "./question.js";
-import { onThread } from "./thread.js";
-
-/** What the work of a question comes to: the answer, and what else its telling needs. */
-export interface Worked {
-  answer: object;
-}
-
-/** How an answer is told. */
-export interface Telling<W extends Worked, R extends Ready = Opened> {
-  inWords(told: W & Told<W["answer"], R>): readonly string[];
-  /** Its pictures, for `--svg`. */
-  draw?(told: W & Told<W["answer"], R>): readonly Figure[];
-  /** Files of its own for `--out`. */
-  write?(told: W & Told<W["answer"], R>, outputs: Outputs): void;
-}
-
-/** A question about a plan that is asked, told, drawn and written in the usual way. */
-export interface Asked<F extends AskedFlags, W extends Worked, R extends Ready = Opened>
-  extends Pick<Question, "name" | "about" | "example" | "options"> {
-  /** Names of what it writes under `--out`, those first that are begun before anything runs. */
-  files: readonly string[];
-  /** Shown while it works, where no laps are seen going by. */
-  doing?: string;
-  /** Answered in no time, without a thread. */
-  atOnce?: true;
-  /** What is opened for it: a plan, unless told. */
-  open?(path: string, flags: F): Promise<R>;
-  /** What its work is told besides the files. */
-  own?(flags: F): object;
-  /** Step it takes unless told; absent where nothing is simulated. */
-  step_s?(ready: R): number;
-  /** Interval of its trace, s; absent where it has none. */
-  every_s?(flags: F): number;
-  work(): Promise<{ work(job: Job<never>, onProgress: OnProgress): W }>;
-  tell(): Promise<{ telling: Telling<W, R> }>;
-}
+import { PLAN_ARGUMENT, type Question } from "./question.js";
 
 /** Makes a question of what is its own. */
 export function asked<F extends AskedFlags, W extends Worked, R extends Ready = Opened>(own: Asked<F, W, R>): Question {
-  const { name, about, example, options, work } = own;
-  const answer = (path: string, flags: object) => answered(own, path, flags as F);
-  return { name, about, example, options, argument: PLAN_ARGUMENT, answer, ...(own.atOnce ? {} : { work }) };
-}
-
-async function answered<F extends AskedFlags, W extends Worked, R extends Ready>(
-  question: Asked<F, W, R>,
-  path: string,
-  flags: F,
-): Promise<number> {
-  if (flags.svg === "-" && flags.json)
-    throw new UsageError("--svg - and --json both write to standard output; give --svg a file");
-  const ready = await (question.open ?? (openPlan as unknown as NonNullable<typeof question.open>))(path, flags);
-  const outputs = outputsOf(flags, ready.reading.files, question.files);
-  const usual_s = question.step_s?.(ready);
-  const job: Job<object> = {
-    ...filesOf(ready.reading),
-    own: question.own?.(flags) ?? {},
-    step_s: flags.step,
-    every_s: question.every_s?.(flags) ?? Number.POSITIVE_INFINITY,
-    drawn: flags.svg !== undefined,
-  };
-  const step_s = flags.step ?? usual_s ?? Number.NaN;
-  const progress = progressLine(flags.quiet === true);
-  if (question.doing !== undefined) progress.say(question.doing);
-  const ask = async (what: Job<object>, onProgress?: (progress: Progress) => void): Promise<W> =>
-    question.atOnce
-      ? (await question.work()).work(what as Job<never>, () => {})
-      : onThread(question.name, what, onProgress);
-  const [worked, half] = await Promise.all([
-    ask({ ...job, trace: outputs.begun("trace.csv") }, progress.show),
-    flags.checkStep ? ask({ ...job, step_s: step_s / 2, drawn: false }) : undefined,
-  ]).finally(progress.clear);
-  const { telling } = await question.tell();
-  const told = { ...ready, ...worked, step_s, half: half?.answer, quiet: flags.quiet === true };
-  const document = jsonDocument(
-    {
-      command: question.name,
-      warnings: told.warnings,
-      assumed: told.notes.assumed,
-      step_s: Number.isNaN(step_s) ? null : step_s,
-      step_error: half ? difference(told.answer, half.answer) : null,
-    },
-    told.answer,
-  );
-  telling.write?.(told, outputs);
-  outputs.write("answer.json", document);
-  if (flags.svg !== undefined && telling.draw) outputs.draw(telling.draw(told));
-  const written = outputs.finish();
-  if (flags.json) writeOut(document);
-  else if (flags.svg !== "-") print(telling.inWords(told));
-  if (written.length > 0 && !flags.quiet) tell([`written: ${written.join(", ")}`]);
-  return endWith(ready, flags);
+  const { name, about, inFull, example, options, work } = own;
+  // The way from files to words is loaded by whoever asks: threads and the help do without.
+  const answer = async (path: string, flags: object) => (await import("./answered.js")).answered(own, path, flags as F);
+  return { name, about, inFull, example, options, argument: PLAN_ARGUMENT, answer, ...(own.atOnce ? {} : { work }) };
 }

@@ -5,6 +5,8 @@ export interface Question {
   name: string;
   /** One line of help. */
   about: string;
+  /** What it answers, in full: a row of the README's table. */
+  inFull: string;
   /** A line to paste. */
   example: string;
   /** What stands after its name, and what is taken where nothing does. */

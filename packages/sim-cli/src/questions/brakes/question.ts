@@ -35,6 +35,8 @@ export const brakes = asked<BrakesFlags, BrakesWorked>({
   name: "brakes",
   about:
     "stopping distances from everywhere on the line, with no brake up to every brake, dry and wet; where it will not stay parked",
+  inFull:
+    "stopping distance from everywhere on the line with no brake, the motor's drag, the electric brake, the loco's brake and every brake, dry and wet; within sight or not (`--sight \"65 ft\"`), what people aboard bear, the brake it wants, where it will not stay parked",
   example: 'rideon brakes plan.yaml --sight "65 ft" --passengers 8',
   options: [...PLAN_OPTIONS, SVG_OPTION, SIGHT_OPTION, ...STEP_OPTIONS],
   files: ["answer.json"],

@@ -1,6 +1,6 @@
 import { WIDE } from "../../svg/draw.js";
 import { seenBy } from "../../svg/parts.js";
-import type { Telling } from "../../work/asked.js";
+import type { Telling } from "../../work/asking.js";
 import { stoppingFigure } from "./stopping.svg.js";
 import { brakesInWords } from "./words.js";
 import type { BrakesWorked } from "./work.js";

@@ -7,6 +7,8 @@ import { PLAN_OPTIONS } from "../../work/options.js";
 export const check = asked<PlanFlags, { answer: CheckAnswer }>({
   name: "check",
   about: "read everything; tell what it comes to, what is assumed, and what should be looked at",
+  inFull:
+    "what the files come to: ratio, speeds, masses, gradients, motor and battery constants; every assumed value with its source; warnings",
   example: 'rideon check plan.yaml --set loco.mass="150 kg"',
   options: PLAN_OPTIONS,
   files: ["answer.json"],

@@ -5,7 +5,7 @@ import type { Opened, Told } from "../../words/ready.js";
 import { setting, several } from "../../words/setting.js";
 import { section, table, wrap } from "../../words/table.js";
 import { terminal } from "../../words/terminal.js";
-import type { Telling } from "../../work/asked.js";
+import type { Telling } from "../../work/asking.js";
 import { brakeRows } from "./brake.js";
 
 /** What the files come to, and every figure that was assumed. Warnings follow on the other stream. */

@@ -8,6 +8,8 @@ import type { ClimbTold } from "./work.js";
 export const climb = asked<AskedFlags, { answer: ClimbTold }>({
   name: "climb",
   about: "the load table: with how many aboard it starts again on the steepest bit, and what limits it",
+  inFull:
+    "the load table: with how many aboard it starts again on the steepest bit, what limits it, on other rail, with a hot motor; pull drawn against speed",
   example: "rideon climb plan.yaml --rail damp",
   options: [...PLAN_OPTIONS, SVG_OPTION],
   files: ["answer.json"],

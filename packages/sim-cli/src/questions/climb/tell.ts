@@ -1,6 +1,6 @@
 import { WIDE } from "../../svg/draw.js";
 import { seenBy } from "../../svg/parts.js";
-import type { Telling } from "../../work/asked.js";
+import type { Telling } from "../../work/asking.js";
 import { effortFigure } from "./effort.svg.js";
 import { loadFigure } from "./load.svg.js";
 import { climbInWords } from "./words.js";

@@ -40,6 +40,8 @@ const TEETH_OPTION: CommandOption = {
 export const gears = asked<GearsFlags, { answer: GearsAnswer }>({
   name: "gears",
   about: "sprocket choices from the teeth to hand, ranked, with speed, pull, current, heat and chain checks",
+  inFull:
+    "sprockets from the teeth to hand (`--teeth 9,11,13,57,60`), simulated and ranked, with faults in words and the chains of the best",
   example: "rideon gears plan.yaml --teeth 9,11,12,13,38,44,57",
   options: [...PLAN_OPTIONS, SVG_OPTION, TEETH_OPTION, ...STEP_OPTIONS],
   files: ["answer.json"],

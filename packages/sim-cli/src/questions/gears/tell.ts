@@ -1,7 +1,7 @@
 import type { GearsAnswer } from "@rideon/sim-core";
 import { WIDE } from "../../svg/draw.js";
 import { seenBy } from "../../svg/parts.js";
-import type { Telling } from "../../work/asked.js";
+import type { Telling } from "../../work/asking.js";
 import { gearsFigure } from "./gears.svg.js";
 import { gearsInWords } from "./words.js";
 

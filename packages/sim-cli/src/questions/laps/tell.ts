@@ -2,7 +2,7 @@ import type { LapsAnswer } from "@rideon/sim-core";
 import { eventsCsv } from "../../files/csv.js";
 import { WIDE } from "../../svg/draw.js";
 import { seenBy } from "../../svg/parts.js";
-import type { Telling } from "../../work/asked.js";
+import type { Telling } from "../../work/asking.js";
 import { chargeFigure } from "./charge.svg.js";
 import { lapsInWords } from "./words.js";
 

@@ -4,6 +4,7 @@ import type { Question } from "../../work/question.js";
 export const newFolder: Question = {
   name: "new",
   about: "start a folder with a loco, a plan and a track that run as they are",
+  inFull: "a loco, a plan and a track to start from",
   example: "rideon new my-line",
   argument: { name: "folder", about: "where the files go; made if need be", usual: "." },
   options: [],

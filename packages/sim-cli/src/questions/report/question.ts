@@ -5,6 +5,8 @@ import { PLAN_ARGUMENT, type Question } from "../../work/question.js";
 export const report: Question = {
   name: "report",
   about: "one page for the club's committee, that prints, and can be tried in any browser; with a driver's card",
+  inFull:
+    "one page for the club's committee, to print or to try live in any browser, with a driver's card to cut out (`--card`: the card alone)",
   example: "rideon report plan.yaml --out results",
   argument: PLAN_ARGUMENT,
   options: [...PLAN_OPTIONS, { flags: "--card", about: "the driver's card alone" }],

@@ -11,6 +11,8 @@ const TRACE_s = 0.5;
 export const run = asked<AskedFlags, RunWorked>({
   name: "run",
   about: "one working: speed, current and charge along the way",
+  inFull:
+    "one working: speed, current and charge along the way, where the energy went, how near trouble was, what breaker and cables protect",
   example: 'rideon run plan.yaml --passengers 6 --speed "5 mph" --rail wet',
   options: [...PLAN_OPTIONS, SVG_OPTION, EVERY_OPTION, ...STEP_OPTIONS],
   files: ["trace.csv", "events.csv", "answer.json"],

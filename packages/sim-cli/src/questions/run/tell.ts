@@ -1,7 +1,7 @@
 import { eventsCsv } from "../../files/csv.js";
 import { WIDE } from "../../svg/draw.js";
 import { seenBy } from "../../svg/parts.js";
-import type { Telling } from "../../work/asked.js";
+import type { Telling } from "../../work/asking.js";
 import { energyFigure } from "./energy.svg.js";
 import { lapFigure } from "./lap.svg.js";
 import { runInWords } from "./words.js";

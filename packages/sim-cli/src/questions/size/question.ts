@@ -1,7 +1,6 @@
 import type { OpenedSizing } from "../../words/ready.js";
 import { asked } from "../../work/asked.js";
 import type { PlanFlags } from "../../work/flags.js";
-import { openSizing } from "../../work/opened.js";
 import { PLAN_OPTIONS } from "../../work/options.js";
 import type { SizeWorked } from "./work.js";
 
@@ -9,11 +8,13 @@ import type { SizeWorked } from "./work.js";
 export const size = asked<PlanFlags, SizeWorked, OpenedSizing>({
   name: "size",
   about: "what to buy for a train, its line, its speed and its hours: no motor, gears or battery need be named yet",
+  inFull:
+    "what to buy, from train, track, speed and hours alone: motor, ratio, amps at 12 to 48 V, amp-hours, controller, breaker, cable, brake, each with its rule",
   example: 'rideon size plan.yaml --speed "5 mph" --set duration="3 h"',
   options: PLAN_OPTIONS,
   files: ["answer.json"],
   doing: "working out what to buy",
-  open: openSizing,
+  open: async (path, flags) => (await import("../../work/opened.js")).openSizing(path, flags),
   work: () => import("./work.js"),
   tell: () => import("./words.js"),
 });

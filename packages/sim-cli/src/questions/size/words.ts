@@ -4,7 +4,7 @@ import type { OpenedSizing, Told } from "../../words/ready.js";
 import { rail, trainInWords } from "../../words/setting.js";
 import { section, table, wrap } from "../../words/table.js";
 import { painted, terminal } from "../../words/terminal.js";
-import type { Telling } from "../../work/asked.js";
+import type { Telling } from "../../work/asking.js";
 import { supplyLines, supplyTable } from "./supply.js";
 import type { SizeWorked } from "./work.js";
 

@@ -36,6 +36,8 @@ export const trial: Question = {
   name: "trial",
   about:
     "the sheet for the first outing: what to check in order and what each instrument should read; with --readings what is likely wrong",
+  inFull:
+    'the sheet for the first outing: safety, what to look at first, what each instrument should read and between what (`--with voltmeter,clamp` for what there is, `--long` for all of it and what it could be when it does not); with `--saw "does not move"` or `--readings sheet.csv` the likely causes ranked, and the next thing to look at or read',
   example: "rideon trial plan.yaml --out outing",
   argument: PLAN_ARGUMENT,
   options: [...PLAN_OPTIONS, ...OPTIONS],

@@ -14,7 +14,6 @@ export {
   type Warning,
 } from "./errors.js";
 export * from "./keys.js";
-export type { Stall } from "./loop/stall.js";
 export type { Observer } from "./loop/stepper.js";
 export type { MarginName } from "./margins.js";
 export { type LeastSquares, leastSquares, type Residuals } from "./numeric/least-squares.js";
@@ -31,7 +30,7 @@ export * from "./parts/chain.js";
 export { CHAIN_SIZES, type ChainSize } from "./parts/chain.keys.js";
 export * from "./parts/chain.load.js";
 export * from "./parts/files.keys.js";
-export { CLASS_LIMIT_degC, createHeat, type MotorHeat, RATING_AIR_degC, type RatedLosses } from "./parts/heat.js";
+export { CLASS_LIMIT_degC, createHeat, RATING_AIR_degC, type RatedLosses } from "./parts/heat.js";
 export { secondsToLimit } from "./parts/heat.limit.js";
 export * from "./parts/heat.nodes.js";
 export { createMotor, type Motor, severalMotors } from "./parts/motor.js";
@@ -50,12 +49,12 @@ export type {
   BeyondSight,
   BrakesAnswer,
   BrakesRemark,
-  BrakesRow,
   GreatestSpeed,
   WorstStop,
 } from "./studies/brakes/answer.js";
 export { brakesAt } from "./studies/brakes/at.js";
 export { type BrakesOptions, brakes, brakesStep_s } from "./studies/brakes/brakes.js";
+export type { BrakesRow } from "./studies/brakes/cases.js";
 export type { DecelerationCode, DecelerationLimit } from "./studies/brakes/limits.js";
 export type { GoesOff, Parking, ParkingSet } from "./studies/brakes/parking.js";
 export { BRAKE_SETS, type BrakeSet } from "./studies/brakes/sets.js";
@@ -72,37 +71,38 @@ export type { ElectricBrakeAnswer } from "./studies/check/electric-brake.js";
 export { type ClimbAnswer, type ClimbRow, climb } from "./studies/climb/climb.js";
 export { type EffortAnswer, type EffortRow, tractiveEffort } from "./studies/climb/effort.js";
 export { type Steep, steeperThan } from "./studies/climb/steep.js";
-export type { ChainRow } from "./studies/gears/chains.js";
+export type { ChainRow } from "./studies/gears/chain.row.js";
 export type { Pair } from "./studies/gears/choices.js";
 export type { Fault } from "./studies/gears/faults.js";
 export { type GearsAnswer, type GearsOptions, type GearsRow, gears } from "./studies/gears/gears.js";
 export { type HandCheckDiffers, type LapRow, type LapsAnswer, laps } from "./studies/laps.js";
 export { type RunAnswer, runOnce, type StudyOptions, usualStep_s } from "./studies/once.js";
-export type { Finding, FindingCode } from "./studies/protection/findings.js";
+export type {
+  CableAnswer,
+  Finding,
+  FindingCode,
+  ProtectionAnswer,
+  Recommended,
+  ShortCircuit,
+  WorkingCurrents,
+} from "./studies/protection/answer.js";
 export type { Climbing, HeldStall } from "./studies/protection/loads.js";
-export {
-  type CableAnswer,
-  type ProtectionAnswer,
-  protectionOf,
-  type Recommended,
-  type ShortCircuit,
-  type WorkingCurrents,
-} from "./studies/protection/protection.js";
+export { protectionOf } from "./studies/protection/protection.js";
 export type { SizeAnswer } from "./studies/size/answer.js";
 export { createSizing, type SizeLoco, type Sizing } from "./studies/size/input.js";
 export { type SizeOptions, size } from "./studies/size/size.js";
 export type { SupplyRow } from "./studies/size/supply.js";
-export { CAUSES, type CauseName, type SizeUnit } from "./studies/trial/causes.js";
+export { CAUSES, type CauseName, type SizeUnit } from "./studies/trial/causes.kinds.js";
 export type { Evidence } from "./studies/trial/evidence.js";
 export type { FaultCause, FaultReading, FaultRow } from "./studies/trial/faults.js";
 export { SYMPTOMS, type Symptom } from "./studies/trial/faults.signs.js";
 export { TOOLS, type Tool } from "./studies/trial/instruments.js";
 export { type Filled, judge, type Taken, type TakenLine } from "./studies/trial/judged.js";
 export type { SheetReading } from "./studies/trial/lines.js";
-export { type Outing, outingOf } from "./studies/trial/machine.js";
+export { type Outing, outingOf, STEPS, type StepName } from "./studies/trial/machine.js";
 export type { NextReading } from "./studies/trial/next.js";
 export { type FittedWay, type Priors, type RankedCause, type Ranking, rank } from "./studies/trial/rank.js";
-export { leverShown, type Reading, type ReadingUnit, STEPS, type StepName } from "./studies/trial/readings.kinds.js";
+export { leverShown, type Reading, type ReadingUnit } from "./studies/trial/readings.kinds.js";
 export type { Told } from "./studies/trial/setting.js";
 export {
   readingNames,
@@ -120,4 +120,4 @@ export { createTrain, type Train } from "./train/train.js";
 export { figures, format, formatBoth, formatGradient, formatPercent, type UnitStyle } from "./units/format.js";
 export { quantity, readQuantity, readShare, share, type Typed, UnitError } from "./units/units.js";
 export { usualInWords } from "./units/usual.js";
-export type { Event, Outcome, Start, Working } from "./working.js";
+export type { Event, Outcome, Stall, Start, Working } from "./working.js";

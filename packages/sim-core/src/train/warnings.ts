@@ -6,9 +6,9 @@ import { rim_N } from "../parts/gears.js";
 import { createHeat } from "../parts/heat.js";
 import { coolingShare, settledWinding_degC } from "../parts/heat.nodes.js";
 import { fluxFactor, motorBrush_V, motorFlux_NmpA, ratedLosses } from "../parts/motor.points.js";
+import type { Track } from "../parts/track.js";
 import { carries_A } from "../parts/wiring.js";
 import { curvesAt_N, gravityAt_N } from "./line.js";
-import type { Plan } from "./plan.js";
 import type { Train } from "./train.js";
 
 /** Chain makers' limits: one stage at most 7 to 1, and a sprocket of at least 9 teeth (below, the chain runs rough). */
@@ -90,11 +90,20 @@ const HOUR_s = 3600;
 /** Places at which a line is looked at, each way. */
 const PLACES = 64;
 
+/** A train that runs round its line at a steady speed. */
+interface RunsSteadily {
+  readonly train: Train;
+  readonly track: Track;
+  readonly wind_mps: number;
+  readonly air_degC: number;
+  readonly speed_mps: number;
+}
+
 /**
  * A motor that runs slowly leans on its plate: is it too hot in the end if the plate means an hour, or a fan on the shaft,
  * where the loco file does not say?
  */
-export function lookForSlowHeat(plan: Plan, heat: LocoDefinition["motor"]["heat"], notes: Notes): void {
+export function lookForSlowHeat(plan: RunsSteadily, heat: LocoDefinition["motor"]["heat"], notes: Notes): void {
   const { train, speed_mps, air_degC } = plan;
   const { motor, gears, radius_m } = train;
   const motor_radps = (speed_mps * gears.ratio) / radius_m;
@@ -131,7 +140,7 @@ export function lookForSlowHeat(plan: Plan, heat: LocoDefinition["motor"]["heat"
 }
 
 /** Motor current, root mean square over the line out and back, at a steady speed with the motor as hot as its class allows. */
-function steadyRms_A({ train, track, wind_mps, speed_mps, air_degC }: Plan, motor_radps: number): number {
+function steadyRms_A({ train, track, wind_mps, speed_mps, air_degC }: RunsSteadily, motor_radps: number): number {
   const { motor, gears, radius_m, heat } = train;
   const ofRise = heat.caseToAir_KpW / (heat.windingToCase_KpW + heat.caseToAir_KpW);
   const flux = fluxFactor(motor, air_degC + ofRise * (heat.limit_degC - air_degC));

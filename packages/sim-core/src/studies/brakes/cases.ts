@@ -1,10 +1,22 @@
 import type { Plan } from "../../train/plan.js";
 import type { Train } from "../../train/train.js";
 import type { Way } from "../ways.js";
-import type { BrakesRow } from "./answer.js";
 import type { Place } from "./places.js";
 import type { BrakeSet, Rail } from "./sets.js";
-import { stopFrom, type ToStop, toStop } from "./stop.js";
+import { type Stopped, stopFrom, type ToStop, toStop } from "./stop.js";
+
+/** One stop. Distance and time count from the moment the driver should act. */
+export interface BrakesRow extends Omit<Stopped, "battery_full"> {
+  /** Of the head, from the first post. */
+  chainage_m: number;
+  /** Back only on an end-to-end line. */
+  direction: "out" | "back";
+  speed_mps: number;
+  /** As the whole train feels it; uphill +, the way it runs. */
+  gradient_percent: number;
+  brakes: BrakeSet;
+  rail: string;
+}
 
 /** One set of brakes on one rail: its stops from every place. */
 export interface Case {

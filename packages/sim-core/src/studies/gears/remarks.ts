@@ -2,7 +2,8 @@ import { CHAINS } from "../../parts/chain.data.js";
 import type { ChainSize } from "../../parts/chain.keys.js";
 import { areMixedUp, SERVICE_FACTOR } from "../../parts/chain.load.js";
 import type { Gears } from "../../parts/gears.js";
-import { type ChainRow, USUAL_CHAIN } from "./chains.js";
+import type { ChainRow } from "./chain.row.js";
+import { USUAL_CHAIN } from "./chains.js";
 import type { Fault } from "./faults.js";
 
 /** How the rows came about. */

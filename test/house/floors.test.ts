@@ -53,10 +53,7 @@ const COMMAND_LINE: House = {
     { name: "the list of questions", files: /^questions\/index\.ts$/ },
     { name: "main", files: /^main\.ts$/ },
   ],
-  packages: [
-    ...["@rideon/sim-core", "commander", "csv-parse/sync", "csv-stringify/sync"],
-    ...["d3-scale", "yaml"],
-  ],
+  packages: [...["@rideon/sim-core", "commander", "csv-parse/sync", "csv-stringify/sync"], ...["d3-scale", "yaml"]],
   upward: [
     "charts/chart.ts > work/simulated.ts",
     "words/brake-sets.ts > work/opened.ts",

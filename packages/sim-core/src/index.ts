@@ -108,7 +108,7 @@ export type { NextReading } from "./studies/trial/next.js";
 export type { FittedWay, Priors, RankedCause } from "./studies/trial/rank.js";
 export { leverShown, type Reading, type ReadingUnit } from "./studies/trial/readings.kinds.js";
 export type { Told } from "./studies/trial/setting.js";
-export { readingNames, type SheetStep, type TrialAnswer, trial, type Wanted } from "./studies/trial/trial.js";
+export { readingNames, type SheetStep, type TrialAnswer, type TrialOptions, trial } from "./studies/trial/trial.js";
 
 // Which unit is it in? People's units in and out; inside, everything is SI.
 

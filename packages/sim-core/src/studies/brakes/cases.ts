@@ -31,7 +31,7 @@ export interface Case {
 }
 
 /** What all cases have in common. */
-export interface Ground {
+export interface InCommon {
   readonly plan: Plan;
   readonly ways: readonly Way<Train>[];
   readonly places: readonly Place[];
@@ -40,7 +40,7 @@ export interface Ground {
   readonly step_s: number;
 }
 
-export function caseOf({ plan, ways, places, speed_mps, sight_m, step_s }: Ground, set: BrakeSet, rail: Rail): Case {
+export function caseOf({ plan, ways, places, speed_mps, sight_m, step_s }: InCommon, set: BrakeSet, rail: Rail): Case {
   const byWay = new Map(ways.map((way) => [way, toStop(plan, way, set, rail, step_s)]));
   const ready = ({ way }: Place) => byWay.get(way) as ToStop;
   let batteryFull = false;

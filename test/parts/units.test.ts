@@ -1,16 +1,8 @@
-import {
-  type Dimension,
-  format,
-  formatBoth,
-  formatGradient,
-  quantity,
-  share,
-  UNIT_OF,
-  UnitError,
-} from "@rideon/sim-core";
+import { type Dimension, format, formatBoth, formatGradient, quantity, share, UnitError } from "@rideon/sim-core";
 import fc from "fast-check";
 import quantityOf from "js-quantities";
 import { describe, expect, test } from "vitest";
+import { UNIT_OF } from "../../packages/sim-core/src/keys.js";
 
 /** Doubles carry 16 figures; a product of three factors may lose one. */
 const near = (found: number, wanted: number) =>

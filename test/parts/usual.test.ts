@@ -8,13 +8,13 @@ import {
   type Key,
   type Keys,
   locoKeys,
-  newNotes,
   planKeys,
   quantity,
   share,
   type Usual,
 } from "@rideon/sim-core";
 import { describe, expect, test } from "vitest";
+import { newNotes } from "../../packages/sim-core/src/errors.js";
 import { lookForUnusual } from "../../packages/sim-core/src/units/usual.js";
 import { SITE } from "../cli/command.js";
 import { folderWith, LOCO, PLAN, readWell } from "../support/folder.js";

@@ -1,6 +1,7 @@
 import { describe } from "vitest";
 import type { LocoDefinition } from "../../packages/sim-core/src/parts/files.keys.js";
-import { protectionOf, type WorkingCurrents } from "../../packages/sim-core/src/studies/protection/protection.js";
+import type { WorkingCurrents } from "../../packages/sim-core/src/studies/protection/answer.js";
+import { protectionOf } from "../../packages/sim-core/src/studies/protection/protection.js";
 import { clubPlan, LOCO } from "../support/club.js";
 import { checks, UNROUNDED } from "./check.js";
 

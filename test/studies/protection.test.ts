@@ -3,8 +3,8 @@ import type { LocoDefinition, PlanDefinition } from "../../packages/sim-core/src
 import type { TraceRow } from "../../packages/sim-core/src/record/trace.js";
 import { check } from "../../packages/sim-core/src/studies/check/check.js";
 import { runOnce } from "../../packages/sim-core/src/studies/once.js";
-import type { FindingCode } from "../../packages/sim-core/src/studies/protection/findings.js";
-import { type ProtectionAnswer, protectionOf } from "../../packages/sim-core/src/studies/protection/protection.js";
+import type { FindingCode, ProtectionAnswer } from "../../packages/sim-core/src/studies/protection/answer.js";
+import { protectionOf } from "../../packages/sim-core/src/studies/protection/protection.js";
 import { clubPlan, LOCO } from "../support/club.js";
 import { hill, slope } from "../support/profiles.js";
 import { textbookPlan } from "../support/textbook.js";

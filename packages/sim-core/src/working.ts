@@ -1,7 +1,5 @@
-import type { Approach } from "./driver/approach.js";
-import type { LimitAhead } from "./driver/limits.js";
+import type { Approach, LimitAhead } from "./driver/curve.js";
 import { RunError, shown } from "./errors.js";
-import type { Stall } from "./loop/stall.js";
 import { ROOM_FILL } from "./parts/battery.data.js";
 import { startingWells_C } from "./parts/battery.js";
 import { type Application, released } from "./parts/brakes.application.js";
@@ -21,6 +19,26 @@ export interface Event {
   chainage_m: number;
   kind: string;
   detail: string;
+}
+
+/** Why a train stands with the lever open, and how long it may. */
+export interface Stall {
+  limited_by: at.LimitedBy;
+  /** Do the wheels spin? */
+  spinning: boolean;
+  /** Pull at the driven rims. */
+  pull_N: number;
+  /** What it would take to start: gravity, wind, and what holds a standing train. */
+  needed_N: number;
+  grip_N: number;
+  motor_current_A: number;
+  battery_current_A: number;
+  /** Until breaker or fuse trips with the lever held; null where it holds. */
+  trip_s: number | null;
+  /** Until the winding is at the limit of its class; null where it settles below. */
+  too_hot_s: number | null;
+  /** Would this current never settle, however cool the motor begins: does hotter copper make more heat than it sheds? */
+  thermal_runaway: boolean;
 }
 
 /** One working of one train as it stands at `time_s`: what `run` carries from step to step. */

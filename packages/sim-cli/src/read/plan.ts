@@ -8,7 +8,8 @@ import { applySet, parseSet, type SetOption, type ShortSet } from "./set.js";
 import type { Arrived } from "./text/awaited.js";
 import { type Findings, label, opened, orUsage, type Wanted } from "./text/open.js";
 import { remarkIn } from "./text/remark.js";
-import { readMap, type Walk } from "./yaml/walk.js";
+import type { Walk } from "./yaml/slot.js";
+import { readMap } from "./yaml/walk.js";
 import { parseYaml } from "./yaml/yaml.js";
 
 /** A plan with its loco and its track, ready to make a train of. */

@@ -12,6 +12,14 @@ export interface Sheet {
   id: string;
 }
 
+/** A rectangle on the sheet, its edges in pixels. */
+export interface Box {
+  left: number;
+  right: number;
+  top: number;
+  foot: number;
+}
+
 export const WIDE: Sheet = { width_px: 720, left_px: 46, right_px: 46, font_px: 13, id: "w" };
 export const NARROW: Sheet = { width_px: 360, left_px: 38, right_px: 38, font_px: 12, id: "n" };
 

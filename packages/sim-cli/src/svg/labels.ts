@@ -1,9 +1,12 @@
 import { extent } from "../ground/extent.js";
-import { HALO, type Sheet, textWidth_px, words } from "./draw.js";
-import type { Box, Line } from "./panel.js";
+import { type Box, HALO, type Sheet, textWidth_px, words } from "./draw.js";
 import type { Point } from "./thin.js";
 
-type Drawn = Line & { points: readonly Point[] };
+/** A line as drawn, with the name it is to have. */
+interface Drawn {
+  name: string;
+  points: readonly Point[];
+}
 
 /** Places tried along a line. */
 const TRIES = 24;

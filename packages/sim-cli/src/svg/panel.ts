@@ -1,6 +1,6 @@
 import { scaleLinear } from "d3-scale";
 import { extent } from "../ground/extent.js";
-import { plotRight_px, plotWidth_px, QUIET, type Sheet, tag, tenth, textWidth_px, words } from "./draw.js";
+import { type Box, plotRight_px, plotWidth_px, QUIET, type Sheet, tag, tenth, textWidth_px, words } from "./draw.js";
 import type { Ink } from "./ink.js";
 import { labelled } from "./labels.js";
 import { type Point, thinned } from "./thin.js";
@@ -129,13 +129,6 @@ export function panel(spec: Panel, sheet: Sheet, top: number): string {
       ),
     ].join(""),
   );
-}
-
-export interface Box {
-  left: number;
-  right: number;
-  top: number;
-  foot: number;
 }
 
 function heading({ y: { quantity, units } }: Panel, sheet: Sheet, top: number): string {

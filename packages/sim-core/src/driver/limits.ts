@@ -1,15 +1,9 @@
 import { onTheLine, stretchAt, type Track } from "../parts/track.js";
 import * as at from "../state.js";
 import { shutLever, type Working } from "../working.js";
-import { type Approach, approachEnergy_Jpkg, approachMargin_Jpkg, approachTo } from "./approach.js";
+import { approachMargin_Jpkg, approachTo } from "./approach.js";
+import { type Approach, approachEnergy_Jpkg, type LimitAhead } from "./curve.js";
 import { hasServiceBrake } from "./hands.js";
-
-/** A lower limit ahead that the train is slowing for. */
-export interface LimitAhead {
-  /** Of the post it begins at. */
-  readonly at_m: number;
-  readonly curve: Approach;
-}
 
 /** Further ahead than this nobody slows for a limit yet, m. */
 const LOOKS_AHEAD_m = 500;

@@ -4,7 +4,8 @@ import { potential_J } from "../record/balance.js";
 import * as at from "../state.js";
 import { turnedBack } from "../train/rolling.js";
 import { end, log, type NextStop, type Working } from "../working.js";
-import { type Approach, approachTo, STOP_WITHIN_m } from "./approach.js";
+import { approachTo, STOP_WITHIN_m } from "./approach.js";
+import type { Approach } from "./curve.js";
 import { hasServiceBrake } from "./hands.js";
 
 /** Approach curves are drawn up to this: nothing on a club line runs faster, even where no brake holds it, m/s. */

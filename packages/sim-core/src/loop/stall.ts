@@ -4,27 +4,7 @@ import { secondsToLimit } from "../parts/heat.limit.js";
 import { coolingShare, loopGain } from "../parts/heat.nodes.js";
 import type { LimitedBy } from "../state.js";
 import * as at from "../state.js";
-import type { Working } from "../working.js";
-
-/** Why a train stands with the lever open, and how long it may. */
-export interface Stall {
-  limited_by: LimitedBy;
-  /** Do the wheels spin? */
-  spinning: boolean;
-  /** Pull at the driven rims. */
-  pull_N: number;
-  /** What it would take to start: gravity, wind, and what holds a standing train. */
-  needed_N: number;
-  grip_N: number;
-  motor_current_A: number;
-  battery_current_A: number;
-  /** Until breaker or fuse trips with the lever held; null where it holds. */
-  trip_s: number | null;
-  /** Until the winding is at the limit of its class; null where it settles below. */
-  too_hot_s: number | null;
-  /** Would this current never settle, however cool the motor begins: does hotter copper make more heat than it sheds? */
-  thermal_runaway: boolean;
-}
+import type { Stall, Working } from "../working.js";
 
 export function stallOf(w: Working): Stall {
   const { now, train, y } = w;

@@ -1,6 +1,5 @@
 import { root } from "../numeric/roots.js";
-import type { MotorHeat } from "./heat.js";
-import { type HeatLoad, windingAfter_degC } from "./heat.nodes.js";
+import { type HeatLoad, type MotorHeat, windingAfter_degC } from "./heat.nodes.js";
 
 const LONGEST_s = 86400;
 

@@ -1,5 +1,17 @@
 import { COPPER_pK } from "./constants.js";
-import type { MotorHeat } from "./heat.js";
+
+/** How the motor warms: winding and armature warm the case, the case warms the air. All motors on the shaft together. */
+export interface MotorHeat {
+  readonly winding_JpK: number;
+  readonly case_JpK: number;
+  readonly windingToCase_KpW: number;
+  /** With the motor at its rated speed. */
+  readonly caseToAir_KpW: number;
+  /** Speed from which a fan on the shaft cools the case in full; 0 where its cooling hangs on no speed. */
+  readonly fan_radps: number;
+  /** Hot spot that the insulation's class allows. */
+  readonly limit_degC: number;
+}
 
 /** Heat made at a steady current and speed. */
 export interface HeatLoad {

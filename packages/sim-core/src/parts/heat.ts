@@ -2,22 +2,9 @@ import { assume, type Notes, shown } from "../errors.js";
 import { root } from "../numeric/roots.js";
 import { COPPER_pK } from "./constants.js";
 import type { LocoDefinition } from "./files.keys.js";
-import { type HeatLoad, loopGain, windingAfter_degC } from "./heat.nodes.js";
+import { type HeatLoad, loopGain, type MotorHeat, windingAfter_degC } from "./heat.nodes.js";
 
 type Definition = LocoDefinition["motor"]["heat"];
-
-/** How the motor warms: winding and armature warm the case, the case warms the air. All motors on the shaft together. */
-export interface MotorHeat {
-  readonly winding_JpK: number;
-  readonly case_JpK: number;
-  readonly windingToCase_KpW: number;
-  /** With the motor at its rated speed. */
-  readonly caseToAir_KpW: number;
-  /** Speed from which a fan on the shaft cools the case in full; 0 where its cooling hangs on no speed. */
-  readonly fan_radps: number;
-  /** Hot spot that the insulation's class allows. */
-  readonly limit_degC: number;
-}
 
 /** What the rule below asks of the motor, all motors together; NaN where no rating is known. */
 export interface RatedLosses {

@@ -1,4 +1,3 @@
-import type { Stall } from "../loop/stall.js";
 import { chooseStep_s } from "../loop/step.js";
 import { type EnergyBalance, energyBalance } from "../record/balance.js";
 import { sound } from "../record/sound.js";
@@ -7,8 +6,9 @@ import { stateOfCharge, type TraceRow, tracer } from "../record/trace.js";
 import { run } from "../run.js";
 import * as at from "../state.js";
 import type { Plan } from "../train/plan.js";
-import { type Event, type Outcome, startWorking, type Working } from "../working.js";
-import { type ProtectionAnswer, protectionOf } from "./protection/protection.js";
+import { type Event, type Outcome, type Stall, startWorking, type Working } from "../working.js";
+import type { ProtectionAnswer } from "./protection/answer.js";
+import { protectionOf } from "./protection/protection.js";
 
 /** The answer of `run`: one working. */
 export interface RunAnswer extends Summary {

@@ -1,19 +1,18 @@
 import { currentForTorque } from "../drive/circuit.js";
 import { resistance_N } from "../drive/pull.js";
 import { type Notes, newNotes, shown } from "../errors.js";
+import { HOUR_s } from "../parts/battery.data.js";
+import { FEWEST_TEETH, MOST_RATIO } from "../parts/chain.js";
 import type { LocoDefinition } from "../parts/files.keys.js";
 import { rim_N } from "../parts/gears.js";
 import { createHeat } from "../parts/heat.js";
 import { coolingShare, settledWinding_degC } from "../parts/heat.nodes.js";
 import { fluxFactor, motorBrush_V, motorFlux_NmpA, ratedLosses } from "../parts/motor.points.js";
+import type { Track } from "../parts/track.js";
 import { carries_A } from "../parts/wiring.js";
 import { curvesAt_N, gravityAt_N } from "./line.js";
-import type { Plan } from "./plan.js";
 import type { Train } from "./train.js";
 
-/** Chain makers' limits: one stage at most 7 to 1, and a sprocket of at least 9 teeth (below, the chain runs rough). */
-const MOST_RATIO = 7;
-const FEWEST_TEETH = 9;
 /** Faster than any club line allows its passengers, m/s: 10 mph. */
 const FAST_mps = 4.4704;
 /** A motor held at more than this many times its rated current is soon too hot (common practice, no source). */
@@ -85,21 +84,28 @@ export function lookForTrouble(train: Train, notes: Notes): void {
 
 /** A fan on the shaft moves too little air below this share of rated speed (a maker of drives: derate there, or blow). */
 const SLOW = 0.5;
-/** A plate that means an hour, s. */
-const HOUR_s = 3600;
 /** Places at which a line is looked at, each way. */
 const PLACES = 64;
+
+/** A train that runs round its line at a steady speed. */
+interface RunsSteadily {
+  readonly train: Train;
+  readonly track: Track;
+  readonly wind_mps: number;
+  readonly air_degC: number;
+  readonly speed_mps: number;
+}
 
 /**
  * A motor that runs slowly leans on its plate: is it too hot in the end if the plate means an hour, or a fan on the shaft,
  * where the loco file does not say?
  */
-export function lookForSlowHeat(plan: Plan, heat: LocoDefinition["motor"]["heat"], notes: Notes): void {
+export function lookForSlowHeat(plan: RunsSteadily, heat: LocoDefinition["motor"]["heat"], notes: Notes): void {
   const { train, speed_mps, air_degC } = plan;
   const { motor, gears, radius_m } = train;
   const motor_radps = (speed_mps * gears.ratio) / radius_m;
   if (!(motor_radps < SLOW * motor.rated.speed_radps)) return;
-  const current_A = steadyRms_A(plan, motor_radps);
+  const current_A = rmsRoundTheLine_A(plan, motor_radps);
   const four = heat?.winding_capacity_JpK !== undefined;
   const doubts = [
     ...(heat?.cooling === undefined ? [{ cooling: "fan" as const }] : []),
@@ -131,7 +137,7 @@ export function lookForSlowHeat(plan: Plan, heat: LocoDefinition["motor"]["heat"
 }
 
 /** Motor current, root mean square over the line out and back, at a steady speed with the motor as hot as its class allows. */
-function steadyRms_A({ train, track, wind_mps, speed_mps, air_degC }: Plan, motor_radps: number): number {
+function rmsRoundTheLine_A({ train, track, wind_mps, speed_mps, air_degC }: RunsSteadily, motor_radps: number): number {
   const { motor, gears, radius_m, heat } = train;
   const ofRise = heat.caseToAir_KpW / (heat.windingToCase_KpW + heat.caseToAir_KpW);
   const flux = fluxFactor(motor, air_degC + ofRise * (heat.limit_degC - air_degC));

@@ -1,7 +1,12 @@
-import type { BrakeSet } from "@rideon/sim-core";
+import type { BrakeSet, BrakesRow } from "@rideon/sim-core";
 import { type Sheet, tag, textWidth_px, words } from "../../svg/draw.js";
 import type { Seen } from "../../svg/parts.js";
-import type { StopRow } from "./stopping.svg.js";
+
+/** Of a row of the `brakes` answer, what is drawn. */
+export type StopRow = Pick<
+  BrakesRow,
+  "chainage_m" | "direction" | "gradient_percent" | "brakes" | "stops" | "distance_m" | "top_speed_mps"
+>;
 
 /** A row with its place on the picture's scale: from the start of the lap, whichever way. */
 export interface Along extends StopRow {

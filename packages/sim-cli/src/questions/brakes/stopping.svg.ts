@@ -1,4 +1,4 @@
-import { type BrakeSet, type BrakesRow, formatGradient, type Plan } from "@rideon/sim-core";
+import { type BrakeSet, formatGradient, type Plan } from "@rideon/sim-core";
 import type { Picture } from "../../charts/picture.js";
 import { extent } from "../../ground/extent.js";
 import { type Figure, type Sheet, tag } from "../../svg/draw.js";
@@ -6,13 +6,7 @@ import { INKS } from "../../svg/ink.js";
 import { FOOT_px, footFigures, type Line, type Panel, panel, panelHeight_px } from "../../svg/panel.js";
 import { type Seen, stacked } from "../../svg/parts.js";
 import { pixels, profile } from "../../svg/profile.js";
-import { type Along, LANE_px, laneOf, offTop } from "./lanes.svg.js";
-
-/** Of a row of the `brakes` answer, what is drawn. */
-export type StopRow = Pick<
-  BrakesRow,
-  "chainage_m" | "direction" | "gradient_percent" | "brakes" | "stops" | "distance_m" | "top_speed_mps"
->;
+import { type Along, LANE_px, laneOf, offTop, type StopRow } from "./lanes.svg.js";
 
 export const SET_NAMES: Record<BrakeSet, string> = {
   none: "no brake",

@@ -1,4 +1,5 @@
-import type { Given } from "./template.js";
+/** What a file to start from gives: a value as written, a block, or a list of blocks. */
+export type Given = { readonly [name: string]: string | Given | readonly Given[] };
 
 /** The keys that a first loco file gives. The figures are invented. */
 export const LOCO_GIVEN: Given = {

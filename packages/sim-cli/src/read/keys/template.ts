@@ -1,6 +1,6 @@
 import { type Key, quantity, share, UnitError } from "@rideon/sim-core";
 import { examplesOf, FILES, type Root, type Table } from "./files.js";
-import { LOCO_GIVEN, PLAN_GIVEN, TOGETHER, TRACK } from "./template.given.js";
+import { type Given, LOCO_GIVEN, PLAN_GIVEN, TOGETHER, TRACK } from "./template.given.js";
 
 /** Where the schemas lie that this package ships. */
 export const SCHEMA_FOLDER = new URL("../../../schema/", import.meta.url).href;
@@ -33,9 +33,6 @@ function yamlFile(root: Root, schemaFolder: string): string {
   const given = root === "loco" ? LOCO_GIVEN : PLAN_GIVEN;
   return `${[...head, ...block(FILES[root], given, "", "")].join("\n")}\n`;
 }
-
-/** What a file to start from gives: a value as written, a block, or a list of blocks. */
-export type Given = { readonly [name: string]: string | Given | readonly Given[] };
 
 function block(table: Table, given: Given, path: string, indent: string): string[] {
   // A block that is an item of a list begins with a key that is there.

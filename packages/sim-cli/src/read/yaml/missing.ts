@@ -1,7 +1,6 @@
 import type { Node } from "yaml";
 import { examplesOf, type Table } from "../keys/files.js";
-import { inside, type Slot, standsAt } from "./slot.js";
-import type { Walk } from "./walk.js";
+import { inside, type Slot, standsAt, type Walk } from "./slot.js";
 import { tell } from "./yaml.js";
 
 /** The keys of a block that are there, with their nodes. */

@@ -1,5 +1,20 @@
+import type { Typed } from "@rideon/sim-core";
 import { isMap, isScalar, isSeq, type Node, type Scalar } from "yaml";
+import type { Place } from "../diagnostics.js";
+import type { Root } from "../keys/files.js";
 import { resolved, tell, type YamlFile } from "./yaml.js";
+
+/** One reading of one file along its table of keys. */
+export interface Walk {
+  file: YamlFile;
+  root: Root;
+  /** Full paths (`loco.motor`) of keys that need not be there this time. */
+  mayLack: ReadonlySet<string>;
+  /** Where each full path stands. */
+  places: Map<string, Place>;
+  /** Quantities and shares as typed, by full path. */
+  typed: Map<string, Typed>;
+}
 
 /** The place of a key's value: its path in the file, its node, and what stands for it where there is no value: its key. */
 export interface Slot {

@@ -11,8 +11,7 @@ import {
 } from "@rideon/sim-core";
 import { isPlain } from "../../ground/plain.js";
 import { nearest } from "../keys/nearest.js";
-import { refuse, type Slot, textOf, trappedComment } from "./slot.js";
-import type { Walk } from "./walk.js";
+import { refuse, type Slot, textOf, trappedComment, type Walk } from "./slot.js";
 
 /** Says what is wrong with a value; nothing is read from it then. */
 export type Refuse = (message: string) => undefined;

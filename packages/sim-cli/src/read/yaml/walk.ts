@@ -1,26 +1,14 @@
-import { fieldName, type Key, type ListKey, type Typed } from "@rideon/sim-core";
+import { fieldName, type Key, type ListKey } from "@rideon/sim-core";
 import { isMap, isNode, isSeq, type Node } from "yaml";
-import { isFull, type Place } from "../diagnostics.js";
-import type { Root, Table } from "../keys/files.js";
+import { isFull } from "../diagnostics.js";
+import type { Table } from "../keys/files.js";
 import { nearest, unknownKey } from "../keys/nearest.js";
 import { checkChoices, checkRequired } from "./missing.js";
 import { pairsOf } from "./pairs.js";
 import { readCapacity, readTeeth, readVoltageTable } from "./shapes.js";
-import { inside, isEmpty, refuse, type Slot, standsAt } from "./slot.js";
+import { inside, isEmpty, refuse, type Slot, standsAt, type Walk } from "./slot.js";
 import { readScalar } from "./values.js";
-import { placeOf, resolved, tell, type YamlFile } from "./yaml.js";
-
-/** One reading of one file along its table of keys. */
-export interface Walk {
-  file: YamlFile;
-  root: Root;
-  /** Full paths (`loco.motor`) of keys that need not be there this time. */
-  mayLack: ReadonlySet<string>;
-  /** Where each full path stands. */
-  places: Map<string, Place>;
-  /** Quantities and shares as typed, by full path. */
-  typed: Map<string, Typed>;
-}
+import { placeOf, resolved, tell } from "./yaml.js";
 
 /** The definition that a block of keys gives; every problem goes to the file, and what is wrong is left out. */
 export function readMap(walk: Walk, slot: Slot, table: Table): Record<string, unknown> {

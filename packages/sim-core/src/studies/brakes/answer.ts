@@ -1,21 +1,8 @@
+import type { BrakesRow } from "./cases.js";
 import type { DecelerationLimit } from "./limits.js";
 import type { Parking } from "./parking.js";
 import type { BrakeSet } from "./sets.js";
 import type { BrakeWanted } from "./sight.js";
-import type { Stopped } from "./stop.js";
-
-/** One stop. Distance and time count from the moment the driver should act. */
-export interface BrakesRow extends Omit<Stopped, "battery_full"> {
-  /** Of the head, from the first post. */
-  chainage_m: number;
-  /** Back only on an end-to-end line. */
-  direction: "out" | "back";
-  speed_mps: number;
-  /** As the whole train feels it; uphill +, the way it runs. */
-  gradient_percent: number;
-  brakes: BrakeSet;
-  rail: string;
-}
 
 /** The hardest stop of a set on a rail. */
 export interface WorstStop extends BrakesRow {

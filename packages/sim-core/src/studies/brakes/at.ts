@@ -1,8 +1,8 @@
 import { sound } from "../../record/sound.js";
 import type { Plan } from "../../train/plan.js";
 import { waysOf } from "../ways.js";
-import type { BrakesRow } from "./answer.js";
 import { brakesStep_s } from "./brakes.js";
+import type { BrakesRow } from "./cases.js";
 import { caseOf } from "./cases.js";
 import { type Place, placesOf, speedOf_mps } from "./places.js";
 import { BRAKE_SETS, isFitted, railsOf } from "./sets.js";

@@ -1,10 +1,22 @@
 import type { Plan } from "../../train/plan.js";
 import type { Train } from "../../train/train.js";
 import type { Way } from "../ways.js";
-import type { BrakesRow } from "./answer.js";
 import type { Place } from "./places.js";
 import type { BrakeSet, Rail } from "./sets.js";
-import { stopFrom, type ToStop, toStop } from "./stop.js";
+import { type Stopped, stopFrom, type ToStop, toStop } from "./stop.js";
+
+/** One stop. Distance and time count from the moment the driver should act. */
+export interface BrakesRow extends Omit<Stopped, "battery_full"> {
+  /** Of the head, from the first post. */
+  chainage_m: number;
+  /** Back only on an end-to-end line. */
+  direction: "out" | "back";
+  speed_mps: number;
+  /** As the whole train feels it; uphill +, the way it runs. */
+  gradient_percent: number;
+  brakes: BrakeSet;
+  rail: string;
+}
 
 /** One set of brakes on one rail: its stops from every place. */
 export interface Case {
@@ -19,7 +31,7 @@ export interface Case {
 }
 
 /** What all cases have in common. */
-export interface Ground {
+export interface InCommon {
   readonly plan: Plan;
   readonly ways: readonly Way<Train>[];
   readonly places: readonly Place[];
@@ -28,7 +40,7 @@ export interface Ground {
   readonly step_s: number;
 }
 
-export function caseOf({ plan, ways, places, speed_mps, sight_m, step_s }: Ground, set: BrakeSet, rail: Rail): Case {
+export function caseOf({ plan, ways, places, speed_mps, sight_m, step_s }: InCommon, set: BrakeSet, rail: Rail): Case {
   const byWay = new Map(ways.map((way) => [way, toStop(plan, way, set, rail, step_s)]));
   const ready = ({ way }: Place) => byWay.get(way) as ToStop;
   let batteryFull = false;

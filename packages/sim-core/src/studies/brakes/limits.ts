@@ -1,3 +1,4 @@
+import { G_mps2 } from "../../parts/constants.js";
 import type { BrakeSet } from "./sets.js";
 
 export type DecelerationCode = "standing_recovers" | "standing_transit" | "standing_steps" | "seated";
@@ -9,8 +10,6 @@ export interface DecelerationLimit {
   source: string;
   exceeded_by: BrakeSet[];
 }
-
-const G_mps2 = 9.80665;
 
 /** Published; from gentle to hard. */
 const LIMITS: readonly Omit<DecelerationLimit, "exceeded_by">[] = [

@@ -7,7 +7,7 @@ import type { Train } from "../../train/train.js";
 import { end, type Working } from "../../working.js";
 import { finerUntilClosed } from "../finer.js";
 import type { Way } from "../ways.js";
-import type { Ground } from "./cases.js";
+import type { InCommon } from "./cases.js";
 import { gradientAt_percent, steepestPlace_m } from "./places.js";
 import { type Rail, trainToStop } from "./sets.js";
 
@@ -42,7 +42,7 @@ const TOLD_AT_s = [10, 30, 60];
 const LEVEL_percent = 0.01;
 
 /** Left standing anywhere on the way out; the place where it is pulled hardest is looked at besides. */
-export function parkingWith({ plan, ways, places, step_s }: Ground, rail: Rail): Parking[] {
+export function parkingWith({ plan, ways, places, step_s }: InCommon, rail: Rail): Parking[] {
   const [way] = ways;
   const hardest_m = steepestPlace_m(way);
   const heads_m = [

@@ -2,7 +2,7 @@ import { shown } from "../../errors.js";
 import { FEWEST_TEETH, LEAST_WRAP_rad, MOST_RATIO, MOST_TEETH } from "../../parts/chain.js";
 import { LEAST_MARGIN } from "../../parts/chain.load.js";
 import type { Outcome } from "../../working.js";
-import type { ChainRow } from "./chains.js";
+import type { ChainRow } from "./chain.row.js";
 import type { Restart } from "./steady.js";
 
 /** Something wrong with a choice, in words, and a fixed code. */

@@ -2,11 +2,12 @@ import { CHAINS } from "../../parts/chain.data.js";
 import type { ChainSize } from "../../parts/chain.keys.js";
 import { areMixedUp, SERVICE_FACTOR } from "../../parts/chain.load.js";
 import type { Gears } from "../../parts/gears.js";
-import { type ChainRow, USUAL_CHAIN } from "./chains.js";
+import type { ChainRow } from "./chain.row.js";
+import { USUAL_CHAIN } from "./chains.js";
 import type { Fault } from "./faults.js";
 
 /** How the rows came about. */
-export interface Told {
+export interface Considered {
   /** Were the teeth the usual stock, for want of a list? */
   stocked: boolean;
   choices: number;
@@ -16,7 +17,7 @@ export interface Told {
 }
 
 /** What is to be known of an answer beside its rows: what was taken for granted, and what the figures are worth. */
-export function remarksOn(own: Gears, { stocked, choices, simulated, chains }: Told): Fault[] {
+export function remarksOn(own: Gears, { stocked, choices, simulated, chains }: Considered): Fault[] {
   const remarks: Fault[] = [];
   const remark = (code: string, message: string) => remarks.push({ code, message });
   const named = own.stages.flatMap(({ chain }) => chain ?? []);

@@ -1,32 +1,6 @@
 import { LASTING_SHARE, MAGNETIC_s, MOST_BREAKING_A } from "../../parts/breaker.ratings.js";
 import { MOST_DROP } from "../../parts/wiring.sizes.js";
-import type { ProtectionAnswer } from "./protection.js";
-
-export type FindingCode =
-  | "device_fitted"
-  | "device_carries_working"
-  | "device_holds_on_gradient"
-  | "device_below_magnetic_trip"
-  | "device_guards_battery_cable"
-  | "device_protects_stalled_motor"
-  | "device_breaking_capacity"
-  | "short_circuit_trips_at_once"
-  | "short_circuit_spares_cable"
-  | "battery_cable_carries_working"
-  | "motor_cable_carries_working"
-  | "motor_cable_carries_stall"
-  | "battery_cable_volt_drop"
-  | "motor_cable_volt_drop"
-  | "regeneration_through_breaker";
-
-/** One thing looked at: is `value` on the right side of `limit`? Null stands for never, or for what has no number. */
-export interface Finding {
-  code: FindingCode;
-  ok: boolean;
-  value: number | null;
-  limit: number | null;
-  unit: "A" | "s" | "percent" | null;
-}
+import type { Finding, FindingCode, ProtectionAnswer } from "./answer.js";
 
 /**
  * Everything that can be looked at with what is known. A magnetic band is taken at whichever end is worse: below it as on

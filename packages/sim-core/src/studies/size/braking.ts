@@ -4,7 +4,7 @@ export const BRAKE_COMES_ON_s = 0.3 + 0.6 / 2;
 /** Braked wheels pass on this share of their load on wet rail; tables give 0.05 to 0.15 (common practice, no source). */
 export const WET_BRAKING = 0.12;
 
-export interface Stop {
+export interface Braking {
   /** Braking force at the rail. */
   force_N: number;
   retardation_mps2: number;
@@ -22,7 +22,7 @@ export function stopWithin(
   before_s: number,
   mass_kg: number,
   down_N: number,
-): Stop | null {
+): Braking | null {
   const gained_mps2 = down_N / mass_kg;
   const left_m = distance_m - speed_mps * before_s - (gained_mps2 * before_s ** 2) / 2;
   if (left_m <= 0) return null;

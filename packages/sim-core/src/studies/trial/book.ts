@@ -1,4 +1,4 @@
-import type { Cause, Variant } from "./causes.js";
+import type { Cause, Variant } from "./causes.kinds.js";
 import type { Machine } from "./machine.js";
 import {
   between,

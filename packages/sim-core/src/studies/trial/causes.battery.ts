@@ -1,5 +1,5 @@
 import type { Train } from "../../train/train.js";
-import type { Cause } from "./causes.js";
+import type { Cause } from "./causes.kinds.js";
 import { evenly, taking_ohm, type Yardstick } from "./causes.ranges.js";
 import { withBattery_ohm, withCable_ohm, withRested } from "./changes.js";
 import { both, type Machine } from "./machine.js";

@@ -1,5 +1,5 @@
 import type { Train } from "../../train/train.js";
-import type { Cause } from "./causes.js";
+import type { Cause } from "./causes.kinds.js";
 import { ALONE, beyond, byRatio, type Yardstick } from "./causes.ranges.js";
 import { orNeglected } from "./causes.standing.js";
 import { fluxTimes, ratioTimes } from "./changes.js";

@@ -1,5 +1,5 @@
 import type { Train } from "../../train/train.js";
-import type { Cause, Variant } from "./causes.js";
+import type { Cause, Variant } from "./causes.kinds.js";
 import { ALONE, evenly } from "./causes.ranges.js";
 import { dragged, driveDragged } from "./changes.js";
 import { both, type Look, type Machine, type Open } from "./machine.js";

@@ -1,7 +1,7 @@
 import { driveDrag_N } from "../../drive/pull.js";
 import { G_mps2 } from "../../parts/constants.js";
 import type { Train } from "../../train/train.js";
-import type { Cause, Variant } from "./causes.js";
+import type { Cause, Variant } from "./causes.kinds.js";
 import { beyond, byRatio, evenly, type Yardstick } from "./causes.ranges.js";
 import { dragged, driveDragged, gripTimes, massTimes } from "./changes.js";
 import type { Sureness } from "./doubts.js";

@@ -1,5 +1,5 @@
 import type { Book, Chapter } from "./book.js";
-import type { CauseName, SizeUnit } from "./causes.js";
+import type { CauseName, SizeUnit } from "./causes.kinds.js";
 import { told } from "./evidence.js";
 import { type Says, SIGNS, SYMPTOMS, type Symptom } from "./faults.signs.js";
 import { predictionAt, spread } from "./likelihood.js";

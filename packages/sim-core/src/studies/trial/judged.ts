@@ -1,5 +1,5 @@
 import type { Book } from "./book.js";
-import type { Cause, Variant } from "./causes.js";
+import type { Cause, Variant } from "./causes.kinds.js";
 import { predictionAt, type Read } from "./likelihood.js";
 import { isOutside, lineOf, type SheetReading } from "./lines.js";
 import { type NextReading, nextReading, nextRivals } from "./next.js";

@@ -12,6 +12,22 @@ export interface Outing {
   readonly train: Plan;
 }
 
+/** The steps of a careful outing, in their order. */
+export const STEPS = [
+  "looks",
+  "before_power",
+  "battery_at_rest",
+  "on_stands",
+  "held",
+  "rolling",
+  "first_run",
+  "restart",
+  "stops",
+  "parked",
+  "after_laps",
+] as const;
+export type StepName = (typeof STEPS)[number];
+
 /**
  * Where a circuit can be open: before the controller; in the small wires that tell the controller to open; between
  * controller and motor; in the motor, at its brushes.

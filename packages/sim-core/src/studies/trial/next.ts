@@ -1,13 +1,14 @@
 import { backwards, cholesky, forwards } from "../../numeric/cholesky.js";
 import { logNormal } from "../../numeric/normal.js";
 import type { Book } from "./book.js";
-import type { CauseName } from "./causes.js";
+import type { CauseName } from "./causes.kinds.js";
 import { told } from "./evidence.js";
 import { onScale } from "./instruments.js";
 import { likelyYes, logLikelihood, type Read, spread } from "./likelihood.js";
+import type { StepName } from "./machine.js";
 import type { Prediction } from "./predict.js";
 import type { FittedWay, RankedCause } from "./rank.js";
-import type { Reading, ReadingUnit, StepName } from "./readings.kinds.js";
+import type { Reading, ReadingUnit } from "./readings.kinds.js";
 
 /** What to look at or read next: what would best tell the leading causes apart. */
 export interface NextReading {

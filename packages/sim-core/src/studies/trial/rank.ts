@@ -1,5 +1,5 @@
 import { type Book, type Chapter, narrowed } from "./book.js";
-import type { CauseName, SizeUnit } from "./causes.js";
+import type { CauseName, SizeUnit } from "./causes.kinds.js";
 import { type Evidence, evidenceFor } from "./evidence.js";
 import { type Along, along, atSizes, logNoneOfThese, predictionAt, type Read } from "./likelihood.js";
 import type { Prediction } from "./predict.js";

@@ -1,21 +1,6 @@
 import { INSTRUMENT, type Instrument, type Misread, SEEN } from "./instruments.js";
+import type { StepName } from "./machine.js";
 import type { States } from "./states.js";
-
-/** The steps of a careful outing, in their order. */
-export const STEPS = [
-  "looks",
-  "before_power",
-  "battery_at_rest",
-  "on_stands",
-  "held",
-  "rolling",
-  "first_run",
-  "restart",
-  "stops",
-  "parked",
-  "after_laps",
-] as const;
-export type StepName = (typeof STEPS)[number];
 
 /** The unit a value is in: SI, but people read turns of a wheel by the minute and warmth in °C. */
 export type ReadingUnit = "V" | "A" | "N" | "m/s" | "m" | "mm" | "s" | "rpm" | "turns" | "°C" | "yes/no";

@@ -24,7 +24,7 @@ export function stops({ machine: { train }, speeds: { line_mps } }: Setting): Re
     );
 }
 
-export function parked({ machine: { train } }: Setting): Reading[] {
+export function leftStanding({ machine: { train } }: Setting): Reading[] {
   const { yes } = readingsIn("parked");
   return (["loco", "all"] as const)
     .filter((set) =>

@@ -3,7 +3,7 @@ import { looks } from "./readings.looks.js";
 import { firstRun, restarted } from "./readings.moving.js";
 import { heldBack, rolled } from "./readings.pulled.js";
 import { batteryAtRest, beforePower, onTheStands } from "./readings.standing.js";
-import { afterItsLaps, parked, stops } from "./readings.stopped.js";
+import { afterItsLaps, leftStanding, stops } from "./readings.stopped.js";
 import type { Setting } from "./setting.js";
 
 /** Everything to read on this loco's outing, step by step in order. */
@@ -17,6 +17,6 @@ export const readingsOf = (setting: Setting): Reading[] => [
   ...firstRun(setting),
   ...restarted(),
   ...stops(setting),
-  ...parked(setting),
+  ...leftStanding(setting),
   ...afterItsLaps(setting),
 ];

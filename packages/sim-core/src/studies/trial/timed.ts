@@ -7,8 +7,7 @@ import type { Working } from "../../working.js";
 import { brakesStep_s } from "../brakes/brakes.js";
 import type { BrakeSet } from "../brakes/sets.js";
 import { stopFrom, toStop } from "../brakes/stop.js";
-import type { Machine, Outing } from "./machine.js";
-import type { Reading } from "./readings.kinds.js";
+import type { Machine, Outing, StepName } from "./machine.js";
 import type { Setting } from "./setting.js";
 
 /** Laps after which the machine is looked at again. */
@@ -81,7 +80,7 @@ export interface SoundLaps {
 /** Of the sound machine in these states; nothing where no reading is taken after the laps, or they are not finished. */
 export function soundLaps(
   { m, after }: { m: Machine; after: () => AfterLaps | null },
-  { setting: { outing }, readings }: { setting: Setting; readings: readonly Reading[] },
+  { setting: { outing }, readings }: { setting: Setting; readings: readonly { readonly step: StepName }[] },
 ): SoundLaps | undefined {
   if (!readings.some(({ step }) => step === "after_laps")) return undefined;
   const [ten, one] = [after(), oneLap(m, outing, brakesStep_s(outing.train))];

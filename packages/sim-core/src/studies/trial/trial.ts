@@ -7,10 +7,10 @@ import { type FaultRow, faultTable } from "./faults.js";
 import { TOOLS, type Tool } from "./instruments.js";
 import { type Books, type Filled, type Judged, judged } from "./judged.js";
 import { lineOf, type SheetReading } from "./lines.js";
-import type { Outing } from "./machine.js";
+import { type Outing, STEPS, type StepName } from "./machine.js";
 import { groundOf, pick, pickedWorkings, predict } from "./predict.js";
 import { readingsOf } from "./readings.js";
-import { type Reading, STEPS, type StepName } from "./readings.kinds.js";
+import type { Reading } from "./readings.kinds.js";
 import { isShort } from "./readings.short.js";
 import { type Setting, settingOf } from "./setting.js";
 import { statesOf } from "./states.js";
@@ -21,7 +21,7 @@ export interface SheetStep {
 }
 
 /** What a sheet is made for. */
-export interface Wanted {
+export interface TrialOptions {
   /** The instruments there are; all of them unless told. */
   readonly tools?: readonly Tool[];
   /** Everything that these can read, and not the ten readings to begin with. */
@@ -66,7 +66,7 @@ export const readingNames = (outing: Outing, loco: LocoDefinition): Reading[] =>
 export function trialOf(
   outing: Outing,
   loco: LocoDefinition,
-  { tools = TOOLS, long = false, filled }: Wanted = {},
+  { tools = TOOLS, long = false, filled }: TrialOptions = {},
 ): Trial {
   const setting = settingOf(outing, loco, filled?.told);
   const sure = surenessOf(outing.train.notes.assumed, loco, filled?.told);
@@ -97,7 +97,7 @@ export function trialOf(
  * The sheet of a first outing; the long one with its fault table, a filled one with the causes ranked and what to look at or
  * read next. Readings that are not on the sheet are left out.
  */
-export function trial(outing: Outing, loco: LocoDefinition, wanted: Wanted = {}): TrialAnswer {
+export function trial(outing: Outing, loco: LocoDefinition, wanted: TrialOptions = {}): TrialAnswer {
   const ready = trialOf(outing, loco, wanted);
   const { levers, speeds, machine } = ready.setting;
   const { filled, long = false } = wanted;

@@ -7,7 +7,7 @@ import { shortHowOf } from "./how-short.js";
 import { shortLabel } from "./labels.js";
 import { checksOf, safetyWords } from "./safety.js";
 import { cautionOf, TITLE } from "./steps.js";
-import { stillWords } from "./still.js";
+import { type StillWords, stillWords } from "./still.js";
 import { type TakenWords, takenWords } from "./taken.js";
 
 /** The sheet in words, for paper and terminal alike. */
@@ -20,14 +20,6 @@ export interface SheetWords {
   still: StillWords | undefined;
   faults: FaultTable[];
   afterwards: string;
-}
-
-/** The way to go when it does not move at all. */
-export interface StillWords {
-  title: string;
-  how: string;
-  /** What is found at each place, and what it means. */
-  finds: { found: string; means: string }[];
 }
 
 export interface StepWords {

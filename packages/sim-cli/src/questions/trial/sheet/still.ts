@@ -1,6 +1,13 @@
 import { leverShown } from "@rideon/sim-core";
 import type { TrialTold } from "../told.js";
-import type { StillWords } from "./sheet.js";
+
+/** The way to go when it does not move at all. */
+export interface StillWords {
+  title: string;
+  how: string;
+  /** What is found at each place, and what it means. */
+  finds: { found: string; means: string }[];
+}
 
 // From the battery on towards the motor, place after place: common practice in fault finding, no source.
 

@@ -1,6 +1,6 @@
 import { figures } from "@rideon/sim-core";
 import { stripOf } from "../src/charts/line-strip.js";
-import type { Told } from "../src/questions/report/told.js";
+import type { QuicklyTold } from "../src/questions/report/told.js";
 import { NARROW, plotWidth_px, type Sheet, WIDE } from "../src/svg/draw.js";
 
 const SVG = "http://www.w3.org/2000/svg";
@@ -9,11 +9,11 @@ const SVG = "http://www.w3.org/2000/svg";
  * One cursor through all panels of the lap: moved by its slider, by keys, or by pointing at the picture.
  * @returns what to call with every new lap
  */
-export function startCursor(): (told: Told) => void {
+export function startCursor(): (told: QuicklyTold) => void {
   const slider = document.getElementById("cursor") as HTMLInputElement;
   const reads = document.getElementById("cursor-reads") as HTMLOutputElement;
   const body = document.getElementById("lap-body") as HTMLElement;
-  let told: Told | undefined;
+  let told: QuicklyTold | undefined;
 
   const show = () => {
     if (!told) return;
@@ -47,7 +47,7 @@ const BETWEEN_ROWS_m = 3;
 
 const sheetOf = (svg: Element): Sheet => (svg.closest(".narrow") ? NARROW : WIDE);
 
-function readings({ picture, eyes }: Told, at_m: number): string {
+function readings({ picture, eyes }: QuicklyTold, at_m: number): string {
   const last = picture.run_m.length - 1;
   if (at_m > (picture.run_m[last] ?? 0) + BETWEEN_ROWS_m) return "beyond where the run ended";
   const found = picture.run_m.findIndex((run_m) => run_m >= at_m);

@@ -1,10 +1,10 @@
 import { InputError } from "@rideon/sim-core";
 import { changed, type Settings } from "../src/questions/report/controls.js";
-import { type Day, lapOf } from "../src/questions/report/facts.js";
+import { lapOf } from "../src/questions/report/facts.js";
 import { unpacked } from "../src/questions/report/pack.js";
 import { figuresBehind, LIVE } from "../src/questions/report/page.js";
 import { stopsInWords } from "../src/questions/report/stop.words.js";
-import { type Style, type Told, toldOf } from "../src/questions/report/told.js";
+import { type QuicklyTold, type Style, type Told, toldOf } from "../src/questions/report/told.js";
 import { type Asked, answering, type Done } from "../src/questions/report/worker.js";
 import { type Files, planOf } from "../src/work/files.js";
 import { startCursor } from "./cursor.js";
@@ -20,7 +20,7 @@ function start(): void {
   const worker = newWorker();
   const cursor = startCursor();
   let turn = 0;
-  let asked: Told | undefined;
+  let asked: QuicklyTold | undefined;
 
   const follow = () => {
     if (!form.reportValidity()) return;
@@ -42,7 +42,7 @@ function start(): void {
 
   worker?.addEventListener("message", ({ data: done }: MessageEvent<Done>) => {
     if (done.turn !== turn || !asked) return;
-    const told = { ...asked, ...done.day };
+    const told: Told = { ...asked, gears: null, ...done.day };
     show(drawn(LIVE.slow, told));
     element("answers").textContent = JSON.stringify(figuresBehind(told));
     document.documentElement.dataset["turn"] = String(turn);
@@ -70,11 +70,11 @@ const WARM_UP_ms = 150;
 function quickly(files: Files, style: Style, chainage_m: number) {
   const plan = planOf(files);
   const lap = lapOf(plan, chainage_m);
-  const told = toldOf({ files, plan, gears: null, ...lap, ...NO_DAY }, style);
+  const told = toldOf({ files, plan, ...lap }, style);
   return { told, parts: drawn(LIVE.quick, told), stops: stopsInWords(lap.stops, told) };
 }
 
-const drawn = (parts: Record<string, (told: Told) => string>, told: Told): [id: string, html: string][] =>
+const drawn = <T>(parts: Record<string, (told: T) => string>, told: T): [id: string, html: string][] =>
   Object.entries(parts).map(([id, draw]) => [id, draw(told)]);
 
 function show(parts: readonly [id: string, html: string][]): void {
@@ -83,9 +83,6 @@ function show(parts: readonly [id: string, html: string][]): void {
     element(id).classList.remove("waiting");
   }
 }
-
-/** Until the worker is done; what is drawn at once asks nothing of it. */
-const NO_DAY = {} as Day;
 
 const element = (id: string): HTMLElement => document.getElementById(id) as HTMLElement;
 

@@ -9,7 +9,7 @@ import type { Told } from "./told.js";
 export interface Answer {
   id: string;
   question: string;
-  /** Does it stand in the way of running? */
+  /** Is it no hindrance to running? */
   good: boolean;
   word: string;
   text: string;

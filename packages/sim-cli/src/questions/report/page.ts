@@ -11,7 +11,7 @@ import { assumedHtml, cautionsHtml } from "./assumed.js";
 import { cardHtml } from "./card.js";
 import { controlsHtml } from "./controls.js";
 import { packed } from "./pack.js";
-import { type Style, settingInWords, type Told } from "./told.js";
+import { type QuicklyTold, type Style, settingInWords, type Told } from "./told.js";
 
 /** What the page says of itself, besides its answers. */
 export interface Heading {
@@ -26,10 +26,15 @@ export interface Heading {
   program: string;
 }
 
-const settingHtml = (told: Told): string => `${safe(settingInWords(told))}.`;
+interface Live {
+  quick: Record<string, (told: QuicklyTold) => string>;
+  slow: Record<string, (told: Told) => string>;
+}
+
+const settingHtml = (told: QuicklyTold): string => `${safe(settingInWords(told))}.`;
 
 /** Parts that are worked out anew when the reader moves a control: at once, or when the worker is done. */
-export const LIVE: Record<"quick" | "slow", Record<string, (told: Told) => string>> = {
+export const LIVE: Live = {
   quick: { setting: settingHtml, "lap-body": lapHtml, "energy-body": energyHtml },
   slow: {
     "answers-body": answersHtml,

@@ -3,7 +3,7 @@ import type { Seen } from "../../svg/parts.js";
 import { unitsFor } from "../../svg/units.js";
 import { eyesFor } from "../../words/eyes.js";
 import { several } from "../../words/setting.js";
-import type { Facts } from "./facts.js";
+import type { Facts, Lap } from "./facts.js";
 
 /** The units the files were typed in, and those asked for. */
 export interface Style {
@@ -14,7 +14,10 @@ export interface Style {
 /** Facts with words for their figures. */
 export interface Told extends Facts, Seen {}
 
-export function toldOf(facts: Facts, { typed, asked }: Style): Told {
+/** What follows while the reader's hand is on a control. */
+export type QuicklyTold = Seen & Lap & Pick<Facts, "files">;
+
+export function toldOf<F extends Pick<Facts, "plan">>(facts: F, { typed, asked }: Style): F & Seen {
   const eyes = eyesFor(typed, asked, facts.plan.track);
   return { ...facts, eyes, units: unitsFor(eyes) };
 }

@@ -1,3 +1,4 @@
+export type { Default, Range } from "./defaults.js";
 export { balancingSpeed_mps, type Climb, restartGradient, runningGradient } from "./drive/climbing.js";
 export { type Conditions, type Pull, pullAt } from "./drive/pull.js";
 export {
@@ -117,6 +118,7 @@ export { type Felt, type Gradients, gradientsFelt } from "./train/line.js";
 export { createPlan, type Plan } from "./train/plan.js";
 export { drivenWheels_kgm2, type Rolling } from "./train/rolling.js";
 export { createTrain, type Train } from "./train/train.js";
+export { defaultInWords } from "./units/defaults.js";
 export { figures, format, formatBoth, formatGradient, formatPercent, type UnitStyle } from "./units/format.js";
 export { quantity, readQuantity, readShare, share, type Typed, UnitError } from "./units/units.js";
 export { usualInWords } from "./units/usual.js";

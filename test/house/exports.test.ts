@@ -22,6 +22,7 @@ const PROMISED = [
   "createPlan",
   "createSizing",
   "cut",
+  "defaultInWords",
   "emfLoaded_V",
   "fieldName",
   "figures",

@@ -4,6 +4,7 @@ import { filesToStartFrom, readPlan } from "@rideon/sim-cli/read";
 import {
   createPlan,
   createSizing,
+  defaultInWords,
   fieldName,
   type Key,
   type Keys,
@@ -67,7 +68,7 @@ describe("every key that holds numbers", () => {
   });
 
   const typed = MEASURED.flatMap(([path, key]) =>
-    [key.example, key.default].flatMap((text = "") =>
+    [key.example, defaultInWords(key)].flatMap((text = "") =>
       text.split(/ or |, /).flatMap((each): [string, string, Measured][] => {
         try {
           return Number.isFinite(typedAs(key, each)) ? [[path, each, key]] : [];

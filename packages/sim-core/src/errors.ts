@@ -1,4 +1,5 @@
-import type { Key, Keys } from "./keys.js";
+import { CP, type Fixed, type Plain } from "./defaults.js";
+import { type Key, type Keys, UNIT_IN_WORDS } from "./keys.js";
 import { locoKeys, planKeys } from "./parts/files.keys.js";
 
 /** Something in the input that cannot be used. `path` names the key: `loco.gears.2.teeth`, `plan.cars.1.mass`. */
@@ -77,18 +78,21 @@ export const shown = (value: number, unit = ""): string => {
 };
 
 /**
- * The given value, or the default, which is then listed as assumed with the source named in the key table.
- * @param path the key, `loco.length`; @param unit what the listed value is followed by
+ * The given value, or the default, which is then listed as assumed, in the unit and with the source of the key's table.
+ * @param path the key, `loco.length`
+ * @param fallback the table's default, or what its numbers come to: no number of the caller's own
  */
-export function assume<T extends number | string | boolean>(
+export function assume<T extends Plain>(
   notes: Notes,
   path: string,
   given: T | undefined,
-  fallback: T,
-  unit = "",
+  fallback: T | (Fixed & { readonly value: T }),
 ): T {
   if (given !== undefined) return given;
-  const value = typeof fallback === "number" ? shown(fallback, unit) : String(fallback);
-  notes.assumed.push({ key: path, value, source: keyAt(path)?.source ?? "common practice, no source" });
-  return fallback;
+  const taken = typeof fallback === "object" ? fallback.value : fallback;
+  const key = keyAt(path);
+  const unit = key?.kind === "quantity" ? UNIT_IN_WORDS[key.dimension] : "";
+  const value = typeof taken === "number" ? shown(taken, unit) : String(taken);
+  notes.assumed.push({ key: path, value, source: key?.default?.source ?? CP });
+  return taken;
 }

@@ -117,6 +117,7 @@ export { quantity, readQuantity, readShare, share, type Typed, UnitError } from 
 
 // What may stand in the files? The tables of keys, for whoever reads, documents or draws up files.
 
+export type { Default, Range } from "./defaults.js";
 export { cut, quoted } from "./errors.js";
 export {
   type Bounds,
@@ -133,4 +134,5 @@ export {
   type VoltageTableKey,
 } from "./keys.js";
 export { locoKeys, planKeys, planOneOf } from "./parts/files.keys.js";
+export { defaultInWords } from "./units/defaults.js";
 export { usualInWords } from "./units/usual.js";

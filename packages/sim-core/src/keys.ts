@@ -1,3 +1,5 @@
+import type { Default } from "./defaults.js";
+
 /**
  * The grammar of the input tables. One table of keys per part feeds the reader, the JSON Schema, the help, the files
  * that `new` writes and the README's list, and the TypeScript types below are worked out from the same table, so that
@@ -33,6 +35,33 @@ export const UNIT_OF = {
 
 export type Dimension = keyof typeof UNIT_OF;
 
+/** The same units as people write them. */
+export const UNIT_IN_WORDS: Readonly<Record<Dimension, string>> = {
+  mass: "kg",
+  length: "m",
+  area: "m²",
+  cable_area: "mm²",
+  speed: "m/s",
+  shaft_speed: "rad/s",
+  acceleration: "m/s²",
+  time: "s",
+  voltage: "V",
+  current: "A",
+  power: "W",
+  resistance: "ohm",
+  charge: "C",
+  force: "N",
+  torque: "N m",
+  torque_constant: "N m/A",
+  viscous_drag: "N m s",
+  inertia: "kg m²",
+  heat_capacity: "J/K",
+  thermal_resistance: "K/W",
+  temperature: "°C",
+  rate: "1/s",
+  per_speed: "s/m",
+};
+
 /** Bounds on a value in SI units; `above` and `below` exclude the bound itself. */
 export interface Bounds {
   min?: number;
@@ -54,10 +83,8 @@ interface Ranges extends Bounds {
 interface Common {
   /** What the key means, in the words of the trade. */
   meaning: string;
-  /** The default as people would type it, or in words where it depends on other keys. Absent: no default. */
-  default?: string;
-  /** Where the default comes from. */
-  source?: string;
+  /** What is taken where the key is left out, with its source. Absent: no default. */
+  default?: Default;
   /** Must be given. */
   required?: true;
   /** One right value, for error messages and help. */

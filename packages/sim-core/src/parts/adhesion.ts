@@ -1,5 +1,6 @@
 import { assume, type Notes } from "../errors.js";
-import type { PlanDefinition, RollingLoco } from "./files.keys.js";
+import { type PlanDefinition, planKeys, type RollingLoco } from "./files.keys.js";
+import { wheelsKeys } from "./vehicle.keys.js";
 
 /** Grip of a driven wheel on the rail: the greatest share of its load it can pass on. */
 export interface Adhesion {
@@ -40,8 +41,8 @@ export const transferred_N = (t: Transfer, drawbar_N: number, body_N: number): n
 
 /** Grip of the rail that the plan names. */
 export function createAdhesion(plan: PlanDefinition, notes: Notes): Adhesion {
-  const rail = plan.track.adhesion === undefined ? assume(notes, "plan.track.rail", plan.track.rail, "dry") : undefined;
-  const grip = plan.track.adhesion ?? RAIL[rail ?? "dry"];
+  const usual = planKeys.track.keys.rail.default;
+  const grip = plan.track.adhesion ?? RAIL[assume(notes, "plan.track.rail", plan.track.rail, usual)];
   notes.assumed.push({
     key: "sliding grip",
     value: `${SLIDING_SHARE} of static`,
@@ -52,11 +53,11 @@ export function createAdhesion(plan: PlanDefinition, notes: Notes): Adhesion {
 
 /** Weight transfer, where the loco file gives both heights. */
 export function createTransfer(loco: RollingLoco, notes: Notes): Transfer {
-  const { coupling_height_m, gravity_height_m, wheelbase_m, bogie_centres_m, driven_axles, axles, driven_end } =
-    loco.wheels;
+  const { coupling_height_m, gravity_height_m, wheelbase_m, bogie_centres_m, driven_axles, driven_end } = loco.wheels;
+  const allDriven = driven_axles >= (loco.wheels.axles ?? wheelsKeys.axles.default.value);
   const none: Transfer = { end: 0, coupling_m: 0, gravity_m: 0, base_m: 1 };
   if (coupling_height_m === undefined && gravity_height_m === undefined) {
-    if (driven_axles < (axles ?? 2)) {
+    if (!allDriven) {
       const source =
         "coupling_height and gravity_height are not given: a front driven axle grips less than this, a rear one more";
       notes.assumed.push({ key: "weight transfer", value: "none", source });
@@ -70,8 +71,8 @@ export function createTransfer(loco: RollingLoco, notes: Notes): Transfer {
     });
     return none;
   }
-  if (driven_axles >= (axles ?? 2)) return none;
-  const end = assume(notes, "loco.wheels.driven_end", driven_end, "front") === "rear" ? 1 : -1;
-  const base_m = bogie_centres_m ?? wheelbase_m ?? 3.3 * loco.gauge_m;
+  if (allDriven) return none;
+  const end = assume(notes, "loco.wheels.driven_end", driven_end, wheelsKeys.driven_end.default) === "rear" ? 1 : -1;
+  const base_m = bogie_centres_m ?? wheelbase_m ?? wheelsKeys.wheelbase.default.value * loco.gauge_m;
   return { end, coupling_m: coupling_height_m, gravity_m: gravity_height_m, base_m };
 }

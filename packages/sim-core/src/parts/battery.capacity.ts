@@ -1,6 +1,7 @@
 import { assume, type Notes, shown } from "../errors.js";
-import { type Chemistry, HOUR_s, LEAD_ACID_PEUKERT } from "./battery.data.js";
+import { type Chemistry, HOUR_s } from "./battery.data.js";
 import { fitPeukert, fitWells, type HourRate, ratesFromPeukert } from "./battery.fit.js";
+import { batteryKeys } from "./battery.keys.js";
 import { capacityOver_C, type Wells } from "./battery.wells.js";
 import type { LocoDefinition } from "./files.keys.js";
 
@@ -90,7 +91,7 @@ function fromOne(
     const source = "usual labelling of lead-acid batteries: common practice, no source";
     notes.assumed.push({ key: "loco.battery.each.capacity", value: "at the 20 h rate", source });
   }
-  const peukert = assume(notes, key, given, LEAD_ACID_PEUKERT);
+  const peukert = assume(notes, key, given, batteryKeys.each.keys.peukert.default.value);
   return fitted(undefined, { time_s: label_s, capacity_C: rate.capacity_C }, peukert, notes);
 }
 

@@ -14,11 +14,8 @@ interface ChemistryData {
   readonly cell_V: number;
   readonly cellAtLeast_V: number;
   readonly cellAtMost_V: number;
-  /** Internal resistance times capacity, for `resistanceCells` in series. */
-  readonly resistance_ohmAh: number;
+  /** Cells in series that the key table's internal resistance is for. */
   readonly resistanceCells: number;
-  /** Share of the charge to keep. */
-  readonly reserve: number;
   /** At the volts that charging stops at it takes so many amperes for each ampere-hour that it lacks, 1/h. */
   readonly acceptance_ph: number;
 }
@@ -51,10 +48,7 @@ export const CHEMISTRY: { readonly [C in "lead-acid" | "lifepo4"]: ChemistryData
     cell_V: 2,
     cellAtLeast_V: 1.95,
     cellAtMost_V: 2.15,
-    // 0.16 to 0.54 ohm Ah in the datasheets of 12 V blocks of 7 to 200 Ah; the choice among them: common practice.
-    resistance_ohmAh: 0.3,
     resistanceCells: 6,
-    reserve: 0.5,
     // Woodbridge's ampere-hour law of 1935: lest it gasses, no more amperes than ampere-hours are missing (manualika.com).
     acceptance_ph: 1,
   },
@@ -101,10 +95,7 @@ export const CHEMISTRY: { readonly [C in "lead-acid" | "lifepo4"]: ChemistryData
     cell_V: 3.2,
     cellAtLeast_V: 2.95,
     cellAtMost_V: 3.4,
-    // With the management: at most 2 ohm Ah in one 12.8 V, and 1 in one 24 V pack's datasheet; a middle figure.
-    resistance_ohmAh: 1,
     resistanceCells: 4,
-    reserve: 0.2,
     // As much as its resistance lets it, nearly to the end.
     acceptance_ph: Number.POSITIVE_INFINITY,
   },
@@ -115,9 +106,6 @@ export const KNEE_FILL = 0.15;
 
 /** End voltage of a lead-acid cell discharged at its 20-hour rate: usual in datasheets. */
 export const END_OF_CELL_V = 1.75;
-
-/** Middle of the flooded 1.2 to 1.6 and absorbed-mat 1.05 to 1.15 of battery suppliers. */
-export const LEAD_ACID_PEUKERT = 1.2;
 
 export const HOUR_s = 3600;
 

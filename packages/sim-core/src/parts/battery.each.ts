@@ -1,16 +1,21 @@
 import { assume, type Notes, shown } from "../errors.js";
 import { lookUp } from "../numeric/tables.js";
 import { CHEMISTRY, type Chemistry, HOUR_s } from "./battery.data.js";
+import { batteryKeys } from "./battery.keys.js";
 import type { LocoDefinition } from "./files.keys.js";
 
 type Definition = LocoDefinition["battery"];
+
+const usually = batteryKeys.each.keys;
 
 /** Cells in series in one battery. */
 export function cellsOf(each: Definition["each"], chemistry: Chemistry, notes: Notes): number {
   if (chemistry === "other") return each.cells ?? Number.NaN;
   const { cell_V, cellAtLeast_V, cellAtMost_V } = CHEMISTRY[chemistry];
+  const { leadAcid_V, lifepo4In12V } = usually.cells.default.value;
   // A lithium "12 V" is four cells of 3.2 V, and so on.
-  const usual = chemistry === "lead-acid" ? each.voltage_V / cell_V : 4 * Math.round(each.voltage_V / 12);
+  const usual =
+    chemistry === "lead-acid" ? each.voltage_V / leadAcid_V : lifepo4In12V * Math.round(each.voltage_V / 12);
   const fitting = (cells: number) =>
     Number.isInteger(cells) && each.voltage_V >= cellAtLeast_V * cells && each.voltage_V <= cellAtMost_V * cells;
   if (each.cells === undefined && fitting(usual)) return assume(notes, "loco.battery.each.cells", undefined, usual);
@@ -37,7 +42,7 @@ export function restedOf(each: Definition["each"], chemistry: Chemistry, cells: 
       notes.problems.push({ path: "loco.battery", message: "give chemistry, or each.rested_voltage for any other" });
       return [[0, each.voltage_V] as const, [1, each.voltage_V] as const];
     }
-    assume<string>(notes, path, undefined, "by chemistry");
+    assume<string>(notes, path, undefined, usually.rested_voltage.default.words);
     const { rested, restedCells } = CHEMISTRY[chemistry];
     return rested.map(([share, volts]) => [share, (volts * cells) / restedCells] as const);
   }
@@ -70,9 +75,8 @@ export function resistanceOf(
     notes.problems.push({ path, message: "has a default for lead-acid and lifepo4 only: give it" });
     return 1;
   }
-  const { resistance_ohmAh, resistanceCells } = CHEMISTRY[chemistry];
-  const default_ohm = (resistance_ohmAh / (label_C / HOUR_s)) * (cells / resistanceCells);
-  return assume(notes, path, undefined, default_ohm, "ohm");
+  const ohmAh = usually.resistance.default.value[chemistry];
+  return assume(notes, path, undefined, (ohmAh / (label_C / HOUR_s)) * (cells / CHEMISTRY[chemistry].resistanceCells));
 }
 
 /** What this air makes of a battery's capacity and resistance at 25 °C, as factors. A chemistry not known is not corrected. */

@@ -1,6 +1,6 @@
+import { CP, derived, fixed, taken } from "../defaults.js";
 import type { Keys } from "../keys.js";
 
-const CP = "common practice, no source";
 const HOUR = 3600;
 const AH = HOUR;
 
@@ -15,8 +15,7 @@ export const batteryKeys = {
     min: 1,
     max: 40,
     meaning: "batteries in series",
-    default: "1",
-    source: "one unless told",
+    default: fixed(1, { range: "exact", source: "one unless told" }),
     usual: [1, 16],
   },
   in_parallel: {
@@ -24,8 +23,7 @@ export const batteryKeys = {
     min: 1,
     max: 20,
     meaning: "strings in parallel",
-    default: "1",
-    source: "one unless told",
+    default: fixed(1, { range: "exact", source: "one unless told" }),
     usual: [1, 6],
   },
   each: {
@@ -50,8 +48,15 @@ export const batteryKeys = {
         max: 400,
         meaning: "cells in series inside it",
         example: "6",
-        default: "lead-acid volts / 2; lifepo4 12 V 4, 24 V 8, 36 V 12, 48 V 16",
-        source: "2 V and 3.2 V cells: common practice, no source",
+        default: derived(
+          { leadAcid_V: 2, lifepo4In12V: 4 },
+          {
+            range: { leadAcid_V: "exact", lifepo4In12V: "exact" },
+            words: ({ leadAcid_V, lifepo4In12V }) =>
+              `lead-acid volts / ${leadAcid_V}; lifepo4 ${[1, 2, 3, 4].map((n) => `${12 * n} V ${lifepo4In12V * n}`).join(", ")}`,
+            source: "2 V and 3.2 V cells: common practice, no source",
+          },
+        ),
         usual: [1, 24],
       },
       capacity: {
@@ -67,8 +72,11 @@ export const batteryKeys = {
         min: 1,
         max: 2,
         meaning: "Peukert exponent, with one rate only",
-        default: "1.2 for lead-acid",
-        source: "flooded 1.2 to 1.6, AGM 1.05 to 1.15: battery suppliers' figures",
+        default: derived(1.2, {
+          range: [1.05, 1.6],
+          words: (exponent) => `${exponent} for lead-acid`,
+          source: "flooded 1.2 to 1.6, AGM 1.05 to 1.15: battery suppliers' figures",
+        }),
         example: "1.2",
         usual: [1, 1.6],
       },
@@ -110,9 +118,12 @@ export const batteryKeys = {
       rested_voltage: {
         kind: "voltage_table",
         meaning: "rested volts against state of charge",
-        default: "by chemistry",
-        source:
-          "lead-acid: a battery maker's table; lifepo4: a C/32 test of a cell (open data), full 3.40 V a cell after a night's rest (D. Burkitt's collection)",
+        // Sealed lead-acid rests 0.1 to 0.3 V a battery higher than wet, full (makers' sheets, from memory).
+        default: taken("by chemistry", {
+          range: [0.992, 1.016],
+          source:
+            "lead-acid: a battery maker's table; lifepo4: a C/32 test of a cell (open data), full 3.40 V a cell after a night's rest (D. Burkitt's collection)",
+        }),
         example: "[[0, 11.9 V], [0.5, 12.2 V], [1, 12.7 V]]",
         usual: [1, 110],
       },
@@ -122,8 +133,17 @@ export const batteryKeys = {
         min: 1e-6,
         max: 100,
         meaning: "internal resistance at 25 °C; cold raises it by chemistry, lead-acid 1.4 and lifepo4 2 times at 0 °C",
-        default: "lead-acid 0.3 ohm Ah / capacity per 12 V; lifepo4 with its management 1 ohm Ah / capacity per 12.8 V",
-        source: "span of makers' figures: common practice, no source",
+        // Lead-acid: 0.16 to 0.54 ohm Ah in the datasheets of 12 V blocks of 7 to 200 Ah. Lithium iron phosphate with the
+        // management: at most 2 ohm Ah in one 12.8 V, and 1 in one 24 V pack's datasheet. The choice: common practice.
+        default: derived(
+          { "lead-acid": 0.3, lifepo4: 1 },
+          {
+            range: { "lead-acid": [0.16, 0.54], lifepo4: [0.5, 2] },
+            words: (ohmAh) =>
+              `lead-acid ${ohmAh["lead-acid"]} ohm Ah / capacity per 12 V; lifepo4 with its management ${ohmAh.lifepo4} ohm Ah / capacity per 12.8 V`,
+            source: "span of makers' figures: common practice, no source",
+          },
+        ),
         example: "6 mohm",
         usual: [0.0002, 0.3],
       },
@@ -160,8 +180,7 @@ export const batteryKeys = {
     min: 0.01,
     max: 1.2,
     meaning: "share of the label's capacity left",
-    default: "1",
-    source: "as new unless told",
+    default: fixed(1, { range: [0.7, 1.05], source: "as new unless told" }),
     example: "80 %",
     usual: [0.3, 1.1],
   },
@@ -170,8 +189,14 @@ export const batteryKeys = {
     min: 0,
     below: 1,
     meaning: "the reserve: share of the charge to keep",
-    default: "0.5 lead-acid, 0.2 lifepo4",
-    source: "battery suppliers' advice on depth of discharge",
+    default: derived(
+      { "lead-acid": 0.5, lifepo4: 0.2 },
+      {
+        range: { "lead-acid": "exact", lifepo4: "exact" },
+        words: (kept) => `${kept["lead-acid"]} lead-acid, ${kept.lifepo4} lifepo4`,
+        source: "battery suppliers' advice on depth of discharge",
+      },
+    ),
     example: "50 %",
     usual: [0, 0.8],
   },
@@ -194,8 +219,7 @@ export const batteryKeys = {
         min: 0,
         max: 3600,
         meaning: "how long current or voltage must stay beyond its limit",
-        default: "2 s",
-        source: CP,
+        default: fixed(2, { range: [0.1, 5], source: CP }),
         example: "2 s",
         usual: [0.005, 60, "or 0"],
       },

@@ -3,6 +3,7 @@ import { areaTo, lookUp, type Table, table } from "../numeric/tables.js";
 import { capacityOf } from "./battery.capacity.js";
 import { CHEMISTRY, type Chemistry, END_OF_CELL_V, HOUR_s, KNEE_FILL } from "./battery.data.js";
 import { cellsOf, inTheCold, resistanceOf, restedOf } from "./battery.each.js";
+import { batteryKeys as usually } from "./battery.keys.js";
 import { capacityOver_C, type Wells } from "./battery.wells.js";
 import type { LocoDefinition } from "./files.keys.js";
 
@@ -44,9 +45,9 @@ export function createBattery(definition: Definition, air_degC: number, notes: N
   const { each } = definition;
   const at = "loco.battery";
   const chemistry = definition.chemistry ?? "other";
-  const series = assume(notes, `${at}.in_series`, definition.in_series, 1);
-  const parallel = assume(notes, `${at}.in_parallel`, definition.in_parallel, 1);
-  const health = assume(notes, `${at}.health`, definition.health, 1);
+  const series = assume(notes, `${at}.in_series`, definition.in_series, usually.in_series.default);
+  const parallel = assume(notes, `${at}.in_parallel`, definition.in_parallel, usually.in_parallel.default);
+  const health = assume(notes, `${at}.health`, definition.health, usually.health.default);
   const cells = cellsOf(each, chemistry, notes);
   const capacity = capacityOf(each, chemistry, notes);
   const one_ohm = resistanceOf(each, chemistry, cells, capacity.label_C, notes);
@@ -78,7 +79,12 @@ export function createBattery(definition: Definition, air_degC: number, notes: N
     acceptance_ps: chemistry === "other" ? Number.POSITIVE_INFINITY : CHEMISTRY[chemistry].acceptance_ph / HOUR_s,
     nominal_V: each.voltage_V * series,
     cells: cells * series,
-    reserve: assume(notes, `${at}.use_down_to`, definition.use_down_to, CHEMISTRY[knownOr(chemistry)].reserve),
+    reserve: assume(
+      notes,
+      `${at}.use_down_to`,
+      definition.use_down_to,
+      usually.use_down_to.default.value[knownOr(chemistry)],
+    ),
     chemistry,
   };
 }

@@ -1,6 +1,5 @@
+import { CP, chosen, fixed } from "../defaults.js";
 import type { Keys } from "../keys.js";
-
-const CP = "common practice, no source";
 
 /** A brake, on the loco or a car. */
 export const brakeKeys = {
@@ -61,8 +60,7 @@ export const brakeKeys = {
     min: 0.01,
     max: 1,
     meaning: "share of this vehicle's weight on braked wheels",
-    default: "1",
-    source: "all wheels braked unless told",
+    default: fixed(1, { range: [0.5, 1], source: "all wheels braked unless told" }),
     usual: [0.1, 1],
   },
   delay: {
@@ -71,8 +69,7 @@ export const brakeKeys = {
     min: 0,
     max: 60,
     meaning: "time before it begins to bite",
-    default: "0.3 s",
-    source: CP,
+    default: fixed(0.3, { range: [0.1, 0.6], source: CP }),
     example: "0.3 s",
     usual: [0.05, 3],
   },
@@ -82,8 +79,7 @@ export const brakeKeys = {
     min: 0,
     max: 60,
     meaning: "time from nothing to full force",
-    default: "0.6 s",
-    source: CP,
+    default: fixed(0.6, { range: [0.2, 1.2], source: CP }),
     example: "0.6 s",
     usual: [0.05, 5],
   },
@@ -91,15 +87,13 @@ export const brakeKeys = {
     kind: "choice",
     choices: ["service", "parking", "both"],
     meaning: "what it is for",
-    default: "both",
-    source: CP,
+    default: chosen("both", CP),
   },
-  by: { kind: "choice", choices: ["driver", "guard"], meaning: "who puts it on", default: "driver", source: CP },
+  by: { kind: "choice", choices: ["driver", "guard"], meaning: "who puts it on", default: chosen("driver", CP) },
   on_dead_man: {
     kind: "yes_no",
     meaning: "does releasing the dead-man's switch put it on?",
-    default: "no",
-    source: "the safe assumption",
+    default: chosen(false, "the safe assumption"),
   },
 } as const satisfies Keys;
 

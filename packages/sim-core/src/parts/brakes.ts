@@ -1,6 +1,6 @@
 import { assume, type Notes } from "../errors.js";
 import type { Definition } from "../keys.js";
-import type { brakeKeys } from "./brakes.keys.js";
+import { brakeKeys } from "./brakes.keys.js";
 
 /** A brake as it acts at the rail, fully on. */
 export interface Brake {
@@ -46,7 +46,7 @@ export function createBrakes(given: readonly BrakeDefinition[] | undefined, on: 
 
 function createBrake(brake: BrakeDefinition, on: Braked, notes: Notes): Brake {
   const { path } = on;
-  const share = assume(notes, `${path}.braked_share`, brake.braked_share, 1);
+  const share = assume(notes, `${path}.braked_share`, brake.braked_share, brakeKeys.braked_share.default);
   const full_N = forceAtRail_N(brake, on, notes);
   // Where only part of the weight is braked, the driven axles are braked first: that is where chains and discs are.
   // A torque on a shaft of the loco is on what the chains turn.
@@ -54,19 +54,19 @@ function createBrake(brake: BrakeDefinition, on: Braked, notes: Notes): Brake {
   const driven = onShaft ? on.drivenShare : Math.min(share, on.drivenShare);
   const whole = onShaft ? driven : share;
   const onDriven = on.drivenShare > 0 ? driven / whole : 0;
-  const use = assume(notes, `${path}.use`, brake.use, "both");
+  const use = assume(notes, `${path}.use`, brake.use, brakeKeys.use.default);
   return {
     vehicle: on.vehicle,
     rim_N: full_N * onDriven,
     shaft_N: onShaft && brake.on === "motor" ? full_N * on.throughGears : 0,
     axle_N: full_N * (1 - onDriven),
     axleWeight_N: on.weight_N * Math.max(0, whole - (onDriven > 0 ? driven : 0)),
-    delay_s: assume(notes, `${path}.delay`, brake.delay_s, 0.3, "s"),
-    buildUp_s: Math.max(QUICKEST_s, assume(notes, `${path}.build_up`, brake.build_up_s, 0.6, "s")),
+    delay_s: assume(notes, `${path}.delay`, brake.delay_s, brakeKeys.delay.default),
+    buildUp_s: Math.max(QUICKEST_s, assume(notes, `${path}.build_up`, brake.build_up_s, brakeKeys.build_up.default)),
     service: use !== "parking",
     parking: use !== "service",
-    by: assume(notes, `${path}.by`, brake.by, "driver"),
-    onDeadMan: assume(notes, `${path}.on_dead_man`, brake.on_dead_man, false),
+    by: assume(notes, `${path}.by`, brake.by, brakeKeys.by.default),
+    onDeadMan: assume(notes, `${path}.on_dead_man`, brake.on_dead_man, brakeKeys.on_dead_man.default),
   };
 }
 

@@ -1,4 +1,5 @@
 import { assume, type Notes } from "../errors.js";
+import { wiringKeys } from "./drive.keys.js";
 import type { LocoDefinition } from "./files.keys.js";
 
 /**
@@ -49,7 +50,8 @@ export function createBreaker(definition: LocoDefinition["wiring"], notes: Notes
     notes.problems.push({ path: "loco.wiring.fuse", message: "give a breaker or a fuse, not both" });
   }
   if (breaker) {
-    const [low, high] = MAGNETIC_BAND[assume(notes, "loco.wiring.breaker.curve", breaker.curve, "C")];
+    const { curve } = wiringKeys.breaker.keys;
+    const [low, high] = MAGNETIC_BAND[assume(notes, "loco.wiring.breaker.curve", breaker.curve, curve.default)];
     return {
       kind: "breaker",
       rating_A: breaker.rating_A,

@@ -1,4 +1,5 @@
 import { assume, type Notes } from "../errors.js";
+import { controllerKeys as usually } from "./drive.keys.js";
 import type { LocoDefinition } from "./files.keys.js";
 
 /** A chopper controller with a filtered input: the battery sees duty times motor current. */
@@ -22,14 +23,7 @@ export interface Controller {
   readonly regenLimit_V: number;
 }
 
-/** Usual end voltages: common practice, no source. */
-export const CUTOUT_V_A_CELL = { "lead-acid": 1.75, lifepo4: 2.8 } as const;
-/** Volts that a charger stops at: of lead-acid where it begins to gas. Common practice, no source. */
-export const CHARGED_V_A_CELL = { "lead-acid": 2.4, lifepo4: 3.65 } as const;
 const CLEARS_V_A_BATTERY = 0.2;
-/** Common practice, no source. */
-export const CONTROLLER_ON_ohm = 0.005;
-
 export function createController(
   definition: LocoDefinition["controller"],
   cells: number,
@@ -38,24 +32,28 @@ export function createController(
   notes: Notes,
 ): Controller {
   const path = "loco.controller";
-  const cutout_V = chemistry ? CUTOUT_V_A_CELL[chemistry] * cells : 0;
-  const cut = assume(notes, `${path}.undervoltage_cutout`, definition.undervoltage_cutout_V, cutout_V, "V");
+  const cutout_V = chemistry ? usually.undervoltage_cutout.default.value[chemistry] * cells : 0;
+  const cut = assume(notes, `${path}.undervoltage_cutout`, definition.undervoltage_cutout_V, cutout_V);
   return {
     motorLimit_A: definition.motor_current_limit_A,
     batteryLimit_A: definition.battery_current_limit_A ?? Number.POSITIVE_INFINITY,
-    on_ohm: assume(notes, `${path}.on_resistance`, definition.on_resistance_ohm, CONTROLLER_ON_ohm, "ohm"),
-    standing_W: assume(notes, `${path}.standing_power`, definition.standing_power_W, 2, "W"),
+    on_ohm: assume(notes, `${path}.on_resistance`, definition.on_resistance_ohm, usually.on_resistance.default),
+    standing_W: assume(notes, `${path}.standing_power`, definition.standing_power_W, usually.standing_power.default),
     cutout_V: cut,
     cutoutClears_V: cut + CLEARS_V_A_BATTERY * batteriesInSeries,
-    cutoutDelay_s: assume(notes, `${path}.cutout_delay`, definition.cutout_delay_s, 2, "s"),
-    ramp_s: assume(notes, `${path}.ramp`, definition.ramp_s, 2, "s"),
-    ...electricBrake(definition, chemistry ? CHARGED_V_A_CELL[chemistry] * cells : Number.POSITIVE_INFINITY, notes),
+    cutoutDelay_s: assume(notes, `${path}.cutout_delay`, definition.cutout_delay_s, usually.cutout_delay.default),
+    ramp_s: assume(notes, `${path}.ramp`, definition.ramp_s, usually.ramp.default),
+    ...electricBrake(
+      definition,
+      chemistry ? usually.regen_voltage_limit.default.value[chemistry] * cells : Number.POSITIVE_INFINITY,
+      notes,
+    ),
   };
 }
 
 function electricBrake(definition: LocoDefinition["controller"], charged_V: number, notes: Notes) {
   const path = "loco.controller";
-  const kind = assume(notes, `${path}.electric_brake`, definition.electric_brake, "none");
+  const kind = assume(notes, `${path}.electric_brake`, definition.electric_brake, usually.electric_brake.default);
   const needs = {
     brake_resistance: "rheostatic",
     regen_current_limit: "regenerative",
@@ -75,10 +73,13 @@ function electricBrake(definition: LocoDefinition["controller"], charged_V: numb
   const regenerative = kind === "regenerative" && Number.isFinite(charged_V);
   return {
     electricBrake: kind,
-    brakeResistor_ohm: kind === "rheostatic" ? assume(notes, `${path}.brake_resistance`, resistor_ohm, 0, "ohm") : 0,
+    brakeResistor_ohm:
+      kind === "rheostatic"
+        ? assume(notes, `${path}.brake_resistance`, resistor_ohm, usually.brake_resistance.default)
+        : 0,
     regenLimit_A: given.regen_current_limit ?? Number.POSITIVE_INFINITY,
     regenLimit_V: regenerative
-      ? assume(notes, `${path}.regen_voltage_limit`, given.regen_voltage_limit, charged_V, "V")
+      ? assume(notes, `${path}.regen_voltage_limit`, given.regen_voltage_limit, charged_V)
       : (given.regen_voltage_limit ?? Number.POSITIVE_INFINITY),
   };
 }

@@ -1,7 +1,6 @@
+import { CP, chosen, derived, fixed } from "../defaults.js";
 import type { Keys } from "../keys.js";
 import { CHAIN_SIZES } from "./chain.keys.js";
-
-const CP = "common practice, no source";
 
 /** One stage of the drive, from the motor towards the axle. */
 export const gearKeys = {
@@ -34,8 +33,14 @@ export const gearKeys = {
     min: 0.1,
     max: 1,
     meaning: "share of the power that comes through",
-    default: "0.97 for a chain, 0.90 for a gearbox",
-    source: "clean chain 0.96 to 0.98: common practice, no source",
+    default: derived(
+      { chain: 0.97, gearbox: 0.9 },
+      {
+        range: { chain: [0.94, 0.98], gearbox: [0.8, 0.96] },
+        words: ({ chain, gearbox }) => `${chain.toFixed(2)} for a chain, ${gearbox.toFixed(2)} for a gearbox`,
+        source: "clean chain 0.96 to 0.98: common practice, no source",
+      },
+    ),
     example: "0.97",
     usual: [0.5, 0.995],
   },
@@ -45,8 +50,14 @@ export const gearKeys = {
     min: 0,
     max: 100,
     meaning: "moment of inertia of all that turns with the driven wheel",
-    default: "0.002 kg m², 0 for the last stage",
-    source: CP,
+    default: derived(
+      { layshaft_kgm2: 0.002, last_kgm2: 0 },
+      {
+        range: { layshaft_kgm2: [0.0005, 0.008], last_kgm2: [0, 0.004] },
+        words: ({ layshaft_kgm2, last_kgm2 }) => `${layshaft_kgm2} kg m², ${last_kgm2} for the last stage`,
+        source: CP,
+      },
+    ),
     example: "0.002 kg m^2",
     usual: [0, 0.5],
   },
@@ -78,8 +89,7 @@ export const controllerKeys = {
     min: 0,
     max: 10,
     meaning: "resistance of the switch in the motor's path",
-    default: "5 mohm",
-    source: CP,
+    default: fixed(0.005, { range: [0.001, 0.01], source: CP }),
     example: "4 mohm",
     usual: [0, 0.05],
   },
@@ -89,8 +99,7 @@ export const controllerKeys = {
     min: 0,
     max: 10000,
     meaning: "power it takes whenever it is switched on",
-    default: "2 W",
-    source: CP,
+    default: fixed(2, { range: [0.5, 6], source: CP }),
     example: "2 W",
     usual: [0, 50],
   },
@@ -100,8 +109,14 @@ export const controllerKeys = {
     min: 0,
     max: 1000,
     meaning: "battery volts, at the controller, below which it shuts off",
-    default: "1.75 V a lead-acid cell, 2.8 V a lifepo4 cell",
-    source: "usual end voltages: common practice, no source",
+    default: derived(
+      { "lead-acid": 1.75, lifepo4: 2.8 },
+      {
+        range: { "lead-acid": [1.6, 1.9], lifepo4: [2.5, 3] },
+        words: (cell_V) => `${cell_V["lead-acid"]} V a lead-acid cell, ${cell_V.lifepo4} V a lifepo4 cell`,
+        source: "usual end voltages: common practice, no source",
+      },
+    ),
     example: "21 V",
     usual: [5, 120, "or 0"],
   },
@@ -111,8 +126,7 @@ export const controllerKeys = {
     min: 0,
     max: 3600,
     meaning: "how long the volts must stay below",
-    default: "2 s",
-    source: CP,
+    default: fixed(2, { range: [0.5, 10], source: CP }),
     example: "2 s",
     usual: [0.05, 30, "or 0"],
   },
@@ -122,8 +136,7 @@ export const controllerKeys = {
     min: 0,
     max: 600,
     meaning: "time the lever takes from zero to full",
-    default: "2 s",
-    source: CP,
+    default: fixed(2, { range: [0.5, 4], source: CP }),
     example: "2 s",
     usual: [0.1, 20, "or 0"],
   },
@@ -131,8 +144,7 @@ export const controllerKeys = {
     kind: "choice",
     choices: ["none", "rheostatic", "regenerative"],
     meaning: "braking by the motor",
-    default: "none",
-    source: "none unless told",
+    default: chosen("none", "none unless told"),
   },
   brake_resistance: {
     kind: "quantity",
@@ -140,8 +152,7 @@ export const controllerKeys = {
     min: 0,
     max: 1000,
     meaning: "resistor across the motor when braking",
-    default: "0 ohm",
-    source: CP,
+    default: fixed(0, { range: "exact", source: CP }),
     example: "0.5 ohm",
     usual: [0.01, 20, "or 0"],
   },
@@ -160,9 +171,16 @@ export const controllerKeys = {
     min: 0.1,
     max: 2000,
     meaning: "battery volts above which it returns nothing",
-    default: "2.40 V a lead-acid cell, 3.65 V a lifepo4 cell",
-    source:
-      "where lead-acid begins to gas: common practice, no source; end of charge in data sheets of lifepo4 cells (EVE, 304 Ah)",
+    default: derived(
+      { "lead-acid": 2.4, lifepo4: 3.65 },
+      {
+        range: { "lead-acid": [2.3, 2.45], lifepo4: [3.45, 3.65] },
+        words: (cell_V) =>
+          `${cell_V["lead-acid"].toFixed(2)} V a lead-acid cell, ${cell_V.lifepo4.toFixed(2)} V a lifepo4 cell`,
+        source:
+          "where lead-acid begins to gas: common practice, no source; end of charge in data sheets of lifepo4 cells (EVE, 304 Ah)",
+      },
+    ),
     example: "28.8 V",
     usual: [5, 150],
   },
@@ -175,8 +193,14 @@ const cable = {
     min: 0,
     max: 100,
     meaning: "length of cable, there and back",
-    default: "2 m to the battery, 1.5 m to the motor",
-    source: CP,
+    default: derived(
+      { battery_m: 2, motor_m: 1.5 },
+      {
+        range: { battery_m: [1, 4], motor_m: [0.6, 3] },
+        words: ({ battery_m, motor_m }) => `${battery_m} m to the battery, ${motor_m} m to the motor`,
+        source: CP,
+      },
+    ),
     example: "2 m",
     usual: [0.1, 20, "or 0"],
   },
@@ -186,8 +210,7 @@ const cable = {
     min: 0.05,
     max: 1000,
     meaning: "area of the copper",
-    default: "16 mm^2",
-    source: CP,
+    default: fixed(16, { range: [6, 35], source: CP }),
     example: "16 mm^2 or 6 AWG",
     usual: [1, 150],
   },
@@ -214,8 +237,7 @@ export const wiringKeys = {
         kind: "choice",
         choices: ["B", "C", "D"],
         meaning: "magnetic band of IEC 60898-1",
-        default: "C",
-        source: CP,
+        default: chosen("C", CP),
       },
     },
   },
@@ -241,8 +263,7 @@ export const wiringKeys = {
     min: 0,
     max: 10000,
     meaning: "lamps, horn and other steady load",
-    default: "0 W",
-    source: "none unless told",
+    default: fixed(0, { range: [0, 20], source: "none unless told" }),
     example: "10 W",
     usual: [0.1, 500, "or 0"],
   },

@@ -1,5 +1,6 @@
 import { assume, type Notes, quoted } from "../errors.js";
 import { CHAIN_SIZES, type ChainSize } from "./chain.keys.js";
+import { gearKeys } from "./drive.keys.js";
 import type { LocoDefinition } from "./files.keys.js";
 
 /** The drive from motor to axle: chain stages or a closed gearbox, one after another. */
@@ -23,23 +24,21 @@ export interface Stage {
   readonly centres_m: number | undefined;
 }
 
-export const CHAIN_EFFICIENCY = 0.97;
-const GEARBOX_EFFICIENCY = 0.9;
-export const LAYSHAFT_kgm2 = 0.002;
-
 type StageDefinition = LocoDefinition["gears"][number];
 
 export function createGears(definition: LocoDefinition["gears"], notes: Notes): Gears {
+  const { chain, gearbox } = gearKeys.efficiency.default.value;
+  const { layshaft_kgm2, last_kgm2 } = gearKeys.driven_inertia.default.value;
   return assembleGears(
     definition.map((stage, i) => {
       const path = `loco.gears.${i + 1}`;
       const { teeth, efficiency, driven_inertia_kgm2 } = stage;
-      const inertia_kgm2 = i === definition.length - 1 ? 0 : LAYSHAFT_kgm2;
+      const inertia_kgm2 = i === definition.length - 1 ? last_kgm2 : layshaft_kgm2;
       return {
         teeth,
         ratio: stage.ratio ?? (teeth ? teeth[1] / teeth[0] : 1),
-        efficiency: assume(notes, `${path}.efficiency`, efficiency, teeth ? CHAIN_EFFICIENCY : GEARBOX_EFFICIENCY),
-        drivenInertia_kgm2: assume(notes, `${path}.driven_inertia`, driven_inertia_kgm2, inertia_kgm2, "kg m²"),
+        efficiency: assume(notes, `${path}.efficiency`, efficiency, teeth ? chain : gearbox),
+        drivenInertia_kgm2: assume(notes, `${path}.driven_inertia`, driven_inertia_kgm2, inertia_kgm2),
         chain: knownChain(stage, path, notes),
         centres_m: stage.centres_m,
       };

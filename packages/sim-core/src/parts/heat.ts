@@ -3,8 +3,11 @@ import { root } from "../numeric/roots.js";
 import { COPPER_pK } from "./constants.js";
 import type { LocoDefinition } from "./files.keys.js";
 import { type HeatLoad, loopGain, type MotorHeat, windingAfter_degC } from "./heat.nodes.js";
+import { motorKeys } from "./motor.keys.js";
 
 type Definition = LocoDefinition["motor"]["heat"];
+
+const usually = motorKeys.heat.keys;
 
 /** What the rule below asks of the motor, all motors together; NaN where no rating is known. */
 export interface RatedLosses {
@@ -30,7 +33,6 @@ export const RATING_AIR_degC = 40;
 
 // Common practice, no source: chosen so that 250 to 1000 W motors warm as such motors do, the winding in two to ten
 // minutes. Mass and losses leave no choice for the case: at 12 kg a kilowatt it takes about twenty.
-const MASS_kgpW = 0.012;
 const ARMATURE_SHARE = 0.4;
 const WINDING_SHARE_OF_RISE = 0.25;
 
@@ -48,8 +50,9 @@ const STAND_IN = { winding_JpK: 1, case_JpK: 1, windingToCase_KpW: 1, caseToAir_
  * this at rated speed: a fan on the shaft cools less at a lower one.
  */
 export function createHeat(definition: Definition, losses: RatedLosses, notes: Notes): MotorHeat {
-  const limit_degC = CLASS_LIMIT_degC[assume(notes, "loco.motor.heat.insulation", definition?.insulation, "B")];
-  const cooling = assume(notes, "loco.motor.heat.cooling", definition?.cooling, "still");
+  const insulation = assume(notes, "loco.motor.heat.insulation", definition?.insulation, usually.insulation.default);
+  const limit_degC = CLASS_LIMIT_degC[insulation];
+  const cooling = assume(notes, "loco.motor.heat.cooling", definition?.cooling, usually.cooling.default);
   const four = [
     definition?.winding_capacity_JpK,
     definition?.case_capacity_JpK,
@@ -116,9 +119,10 @@ function fromRating(
       "no rating to work the motor's heat out from: give two of rated voltage, current and speed, or the four heat figures";
     return void notes.problems.push({ path: at, message });
   }
-  const each_kg = assume(notes, `${at}.mass`, definition?.mass_kg, (MASS_kgpW * losses.power_W) / count, "kg");
+  const usual_kg = (usually.mass.default.value * losses.power_W) / count;
+  const each_kg = assume(notes, `${at}.mass`, definition?.mass_kg, usual_kg);
   const rated_A = losses.current_A / paths;
-  const each_A = assume(notes, `${at}.continuous_current`, definition?.continuous_current_A, rated_A, "A");
+  const each_A = assume(notes, `${at}.continuous_current`, definition?.continuous_current_A, rated_A);
   const load: HeatLoad = {
     copper20_W: (each_A * paths) ** 2 * losses.resistance20_ohm,
     brush_W: each_A * paths * losses.brush_V,
@@ -138,7 +142,7 @@ function fromRating(
   const rise_K = limit_degC - RATING_AIR_degC;
   const time_s = definition?.continuous_for_s;
   if (time_s === undefined) {
-    assume<string>(notes, `${at}.continuous_for`, undefined, "always");
+    assume<string>(notes, `${at}.continuous_for`, undefined, usually.continuous_for.default.words);
     return withRise(rise_K);
   }
   // Warmed for a time only, the motor would settle higher than its class, were the copper no hotter than that.

@@ -1,8 +1,10 @@
+import { CP, chosen, derived, fixed, taken } from "../defaults.js";
 import type { Keys } from "../keys.js";
 
-const CP = "common practice, no source";
-
 const RPM = Math.PI / 30;
+
+/** `5e-6` and not `0.000005`, as such small figures are read. */
+const shortest = (value: number): string => value.toExponential();
 
 const volts = {
   kind: "quantity",
@@ -34,24 +36,21 @@ export const motorKeys = {
     kind: "choice",
     choices: ["permanent-magnet", "series"],
     meaning: "how the motor's field is made",
-    default: "permanent-magnet",
-    source: "most small traction motors: common practice, no source",
+    default: chosen("permanent-magnet", "most small traction motors: common practice, no source"),
   },
   count: {
     kind: "count",
     min: 1,
     max: 8,
     meaning: "equal motors on the same shaft; every other figure is that of one",
-    default: "1",
-    source: "one unless told",
+    default: fixed(1, { range: "exact", source: "one unless told" }),
     usual: [1, 4],
   },
   connection: {
     kind: "choice",
     choices: ["parallel", "series"],
     meaning: "how several motors are wired; in parallel they share the controller's current",
-    default: "parallel",
-    source: CP,
+    default: chosen("parallel", CP),
   },
   nameplate: {
     kind: "map",
@@ -73,8 +72,11 @@ export const motorKeys = {
       no_load_current: {
         ...amps,
         meaning: "current when it turns free",
-        default: "11 % of rated current",
-        source: CP,
+        default: derived(0.11, {
+          range: [0.06, 0.18],
+          words: (share) => `${Number((100 * share).toPrecision(4))} % of rated current`,
+          source: CP,
+        }),
         example: "2.9 A",
         usual: [0.1, 50],
       },
@@ -110,8 +112,7 @@ export const motorKeys = {
         min: 0,
         max: 100,
         meaning: "friction torque at any speed",
-        default: "0 N m",
-        source: "given with the constants or none",
+        default: fixed(0, { range: [0, 0.3], source: "given with the constants or none" }),
         example: "0.23 N m",
         usual: [0, 5],
       },
@@ -121,8 +122,7 @@ export const motorKeys = {
         min: 0,
         max: 1,
         meaning: "growth of the friction torque with speed",
-        default: "0 N m s",
-        source: "given with the constants or none",
+        default: fixed(0, { range: [0, 0.0005], source: "given with the constants or none" }),
         example: "0.0001 N m s",
         usual: [0, 0.01],
       },
@@ -194,8 +194,11 @@ export const motorKeys = {
     min: 1e-6,
     max: 100,
     meaning: "moment of inertia of one motor's rotor",
-    default: "5e-6 kg m² per watt rated",
-    source: CP,
+    default: derived(5e-6, {
+      range: [2e-6, 12e-6],
+      words: (kgm2pW) => `${shortest(kgm2pW)} kg m² per watt rated`,
+      source: CP,
+    }),
     example: "0.0025 kg m^2",
     usual: [2e-5, 0.2],
   },
@@ -203,8 +206,11 @@ export const motorKeys = {
     kind: "choice",
     choices: ["ferrite", "neodymium", "none"],
     meaning: "magnet material, whose flux falls as it warms",
-    default: "ferrite with a nameplate, otherwise none",
-    source: "ferrite -0.20 %/K, neodymium -0.11 %/K: magnet makers' figures",
+    default: derived({ withPlate: "ferrite", otherwise: "none" } as const, {
+      range: { withPlate: "exact", otherwise: "exact" },
+      words: ({ withPlate, otherwise }) => `${withPlate} with a nameplate, otherwise ${otherwise}`,
+      source: "ferrite -0.20 %/K, neodymium -0.11 %/K: magnet makers' figures",
+    }),
   },
   brush_drop: {
     kind: "quantity",
@@ -212,8 +218,7 @@ export const motorKeys = {
     min: 0,
     max: 10,
     meaning: "volts lost in the pair of brushes",
-    default: "0 V",
-    source: "inside the effective resistance worked out from a nameplate",
+    default: fixed(0, { range: "exact", source: "inside the effective resistance worked out from a nameplate" }),
     example: "0.5 V",
     usual: [0, 3],
   },
@@ -227,8 +232,11 @@ export const motorKeys = {
         min: 0.05,
         max: 2000,
         meaning: "mass of one motor",
-        default: "12 kg per kW rated",
-        source: CP,
+        default: derived(0.012, {
+          range: [0.007, 0.018],
+          words: (kgpW) => `${1000 * kgpW} kg per kW rated`,
+          source: CP,
+        }),
         example: "6 kg",
         usual: [0.5, 150],
       },
@@ -236,15 +244,15 @@ export const motorKeys = {
         kind: "choice",
         choices: ["A", "B", "F", "H"],
         meaning: "insulation class: hot spot to 105, 130, 155 or 180 °C",
-        default: "B",
-        source:
+        default: chosen(
+          "B",
           "classes A, B, F: Kosow, Electric Machinery, table 13-1; H from memory, IEC 60085; the default from common practice, no source",
+        ),
       },
       continuous_current: {
         ...amps,
         meaning: "current it carries without passing its class",
-        default: "rated current",
-        source: "what a rating means",
+        default: taken("rated current", { range: [0.85, 1.1], source: "what a rating means" }),
       },
       continuous_for: {
         kind: "quantity",
@@ -252,8 +260,10 @@ export const motorKeys = {
         min: 1,
         max: 86400,
         meaning: "how long it carries that current from cold",
-        default: "always",
-        source: "continuous rating unless told; a plate may mean an hour",
+        default: taken("always", {
+          range: "exact",
+          source: "continuous rating unless told; a plate may mean an hour",
+        }),
         example: "60 min",
         usual: [60, 28800],
       },
@@ -262,9 +272,10 @@ export const motorKeys = {
         choices: ["still", "fan"],
         meaning:
           "what cools the case: still air, at any speed alike, or a fan on the shaft, which a slow motor turns slowly",
-        default: "still",
-        source:
+        default: chosen(
+          "still",
           "a closed motor without a fan: common practice, no source; with a fan 0.3 of the cooling is left standing (drive textbooks, from memory)",
+        ),
       },
       winding_capacity: {
         kind: "quantity",

@@ -1,12 +1,10 @@
 import { assume, type Notes, shown } from "../errors.js";
+import { motorKeys } from "./motor.keys.js";
 import { completeRating, type Definition, type MotorFigures, STAND_IN } from "./motor.rating.js";
 import type { SaturationRow } from "./motor.tables.js";
 
 type Given<K extends keyof Definition> = NonNullable<Definition[K]>;
 type Plate = Given<"nameplate">;
-
-/** Share of rated current that a small motor takes turning free: common practice, no source. */
-const NO_LOAD_SHARE = 0.11;
 
 /**
  * Rated volts, amps, speed and shaft power: T = P/ω, k = T/(I - I0), R = (V - k ω - V_brush)/I. The resistance is an
@@ -54,8 +52,10 @@ const FROM_PLATE = {
     "a series motor's plate says nothing of its iron: flux is taken to grow with current up to rated and to stay level above it, which is the cautious side for its pull; give magnetisation points (saturation) or a curve",
 };
 
-const freeCurrent = (plate: Plate, notes: Notes): number =>
-  assume(notes, "loco.motor.nameplate.no_load_current", plate.no_load_current_A, NO_LOAD_SHARE * plate.current_A, "A");
+function freeCurrent({ no_load_current_A, current_A }: Plate, notes: Notes): number {
+  const share = motorKeys.nameplate.keys.no_load_current.default.value;
+  return assume(notes, "loco.motor.nameplate.no_load_current", no_load_current_A, share * current_A);
+}
 
 function noFreeCurrent(plate: Plate, notes: Notes): 0 {
   if (plate.no_load_current_A !== undefined) {
@@ -98,11 +98,12 @@ export function fromConstants(
   notes: Notes,
 ): MotorFigures {
   const at = "loco.motor.constants";
+  const { drag, drag_per_speed } = motorKeys.constants.keys;
   const figures = {
     resistance_ohm: constants.resistance_ohm,
     flux: [[0, constants.torque_constant_NmpA]] as const,
-    drag_Nm: assume(notes, `${at}.drag`, constants.drag_Nm, 0, "N m"),
-    dragPerSpeed_Nms: assume(notes, `${at}.drag_per_speed`, constants.drag_per_speed_Nms, 0, "N m s"),
+    drag_Nm: assume(notes, `${at}.drag`, constants.drag_Nm, drag.default),
+    dragPerSpeed_Nms: assume(notes, `${at}.drag_per_speed`, constants.drag_per_speed_Nms, drag_per_speed.default),
   };
   return { ...figures, rated: completeRating(figures, rated, brush_V, notes) };
 }

@@ -1,5 +1,6 @@
 import { assume, type Notes } from "../errors.js";
 import { fromCurve } from "./motor.curve.js";
+import { motorKeys as usually } from "./motor.keys.js";
 import { type Definition, fluxAt, guessedRating, type MotorFigures, type Rating, STAND_IN } from "./motor.rating.js";
 import { fromBench, fromConstants, fromNameplate, fromSaturation } from "./motor.sources.js";
 import type { MotorTables } from "./motor.tables.js";
@@ -36,9 +37,6 @@ export interface Motor {
 /** Remanence against temperature: magnet makers' figures, ferrite -0.20 %/K, neodymium -0.09 to -0.12 %/K. */
 const FLUX_PER_KELVIN_pK = { ferrite: -0.002, neodymium: -0.0011, none: 0 } as const;
 
-/** Common practice, no source. */
-const INERTIA_kgm2pW = 5e-6;
-
 /** Brushes reach their full drop at this share of rated current, or at 1 A (the share as in open machine libraries). */
 const BRUSH_KNEE = 0.01;
 
@@ -48,12 +46,14 @@ const BRUSH_KNEE = 0.01;
  * @param tables what the files named in the definition hold
  */
 export function createMotor(definition: Definition, battery_V: number, notes: Notes, tables: MotorTables = {}): Motor {
-  const kind = assume(notes, "loco.motor.kind", definition.kind, "permanent-magnet");
-  const full_V = assume(notes, "loco.motor.brush_drop", definition.brush_drop_V, 0, "V");
+  const kind = assume(notes, "loco.motor.kind", definition.kind, usually.kind.default);
+  const full_V = assume(notes, "loco.motor.brush_drop", definition.brush_drop_V, usually.brush_drop.default);
   const figures = readFigures(definition, kind, full_V, tables, notes);
   const knee_A = figures.rated.current_A > 0 ? BRUSH_KNEE * figures.rated.current_A : 1;
-  const count = assume(notes, "loco.motor.count", definition.count, 1);
-  const connection = count > 1 ? assume(notes, "loco.motor.connection", definition.connection, "parallel") : "parallel";
+  const count = assume(notes, "loco.motor.count", definition.count, usually.count.default);
+  // One alone stands in series or in parallel alike.
+  const several = usually.connection.default;
+  const connection = count > 1 ? assume(notes, "loco.motor.connection", definition.connection, several) : several.value;
   const each_V = connection === "series" ? battery_V / count : battery_V;
   const rated = figures.rated.power_W > 0 ? figures.rated : guessedRating(figures, each_V, notes);
   const single: Motor = {
@@ -62,7 +62,12 @@ export function createMotor(definition: Definition, battery_V: number, notes: No
     ...knots(figures.flux, full_V, knee_A),
     drag_Nm: figures.drag_Nm,
     dragPerSpeed_Nms: figures.dragPerSpeed_Nms,
-    inertia_kgm2: assume(notes, "loco.motor.inertia", definition.inertia_kgm2, INERTIA_kgm2pW * rated.power_W, "kg m²"),
+    inertia_kgm2: assume(
+      notes,
+      "loco.motor.inertia",
+      definition.inertia_kgm2,
+      usually.inertia.default.value * rated.power_W,
+    ),
     fluxPerKelvin_pK: FLUX_PER_KELVIN_pK[magnet(definition, kind, notes)],
     rated,
     ratingKnown: rated === figures.rated,
@@ -144,5 +149,6 @@ function magnet(definition: Definition, kind: Motor["kind"], notes: Notes): "fer
     }
     return "none";
   }
-  return assume(notes, "loco.motor.magnet", definition.magnet, definition.nameplate ? "ferrite" : "none");
+  const { withPlate, otherwise } = usually.magnet.default.value;
+  return assume(notes, "loco.motor.magnet", definition.magnet, definition.nameplate ? withPlate : otherwise);
 }

@@ -1,5 +1,5 @@
 import { assume, cut, type Notes, quoted } from "../errors.js";
-import type { PlanDefinition } from "./files.keys.js";
+import { type PlanDefinition, planKeys } from "./files.keys.js";
 import type { TrackColumns } from "./track.columns.js";
 
 /** A stop of the working: its mark is where the leading end stands. */
@@ -30,7 +30,7 @@ export function createStops(plan: PlanDefinition, columns: TrackColumns, notes: 
       place: stop.place,
       chainage_m: (columns.distance_m[post] ?? first_m) - first_m,
       dwell_s: stop.dwell_s,
-      direction: assume(notes, `${path}.direction`, stop.direction, "both"),
+      direction: assume(notes, `${path}.direction`, stop.direction, planKeys.stops.keys.direction.default),
       passengers: stop.passengers,
     };
   });

@@ -1,7 +1,7 @@
 import { assume, cut, type Notes, quoted, shown } from "../errors.js";
-import type { PlanDefinition, RollingLoco } from "./files.keys.js";
-import { SHORTEST_VEHICLE_m } from "./vehicle.keys.js";
-import { BEARINGS, type Resistance, slidingLength_m } from "./vehicles.resistance.js";
+import { locoKeys, type PlanDefinition, planKeys, type RollingLoco } from "./files.keys.js";
+import { carKeys, resistanceKeys, SHORTEST_VEHICLE_m, wheelsKeys } from "./vehicle.keys.js";
+import { type Resistance, slidingLength_m } from "./vehicles.resistance.js";
 
 /** One vehicle as it runs: loaded, with its own resistance. Its mass is spread evenly over its length. */
 export interface Vehicle {
@@ -14,20 +14,30 @@ export interface Vehicle {
   readonly wheels_kg: number;
 }
 
-/** Two steel discs 15 mm thick on the axle: J = 7850 π 0.015 r⁴. */
-export const wheelset_kgm2 = (diameter_m: number): number => 7850 * Math.PI * 0.015 * (diameter_m / 2) ** 4;
+/** Two discs of steel on the axle: J = ρ π t r⁴. */
+export function wheelset_kgm2(diameter_m: number): number {
+  const { density_kgpm3, thickness_m } = wheelsKeys.wheelset_inertia.default.value;
+  return density_kgpm3 * Math.PI * thickness_m * (diameter_m / 2) ** 4;
+}
 
-const PASSENGER_kg = 75;
-const DRIVER_kg = 80;
-
-type Bearings = keyof typeof BEARINGS;
+type Bearings = keyof typeof resistanceKeys.rolling.default.value;
 type Car = NonNullable<PlanDefinition["cars"]>[number];
+
+/** How many of a car run one behind another. */
+export const carsOf = ({ count }: Car): number => count ?? carKeys.count.default.value;
+
+/** Diameter of a car's wheels. */
+export const carWheel_m = ({ wheel_diameter_m }: Car, gauge_m: number): number =>
+  wheel_diameter_m ?? carKeys.wheel_diameter.default.value * gauge_m;
+
+const seatsOf = ({ seats }: Car): number => seats ?? carKeys.seats.default.value;
 
 /** The train in running order, loco first. */
 export function createVehicles(loco: RollingLoco, plan: PlanDefinition, notes: Notes): Vehicle[] {
   const cars = plan.cars ?? [];
-  const rides = assume(notes, "plan.driver.rides", plan.driver?.rides, "loco");
-  const driver_kg = assume(notes, "plan.driver.mass", plan.driver?.mass_kg, DRIVER_kg, "kg");
+  const driver = planKeys.driver.keys;
+  const rides = assume<string>(notes, "plan.driver.rides", plan.driver?.rides, driver.rides.default);
+  const driver_kg = assume(notes, "plan.driver.mass", plan.driver?.mass_kg, driver.mass.default);
   const driverCar = cars.findIndex((car, i) => carName(car, i) === rides);
   if (rides !== "loco" && driverCar < 0) {
     const names = ["loco", ...cars.map(carName)].join(", ");
@@ -37,12 +47,17 @@ export function createVehicles(loco: RollingLoco, plan: PlanDefinition, notes: N
     });
   }
   const load_kg = passengerLoads_kg(plan, cars, notes);
-  const bearings = assume(notes, "loco.resistance.bearings", loco.resistance?.bearings, "ball");
+  const bearings = assume(
+    notes,
+    "loco.resistance.bearings",
+    loco.resistance?.bearings,
+    resistanceKeys.bearings.default,
+  );
   const own = locoResistance(loco, bearings, notes);
   const vehicles = [createLoco(loco, rides === "loco" ? driver_kg : 0, own, notes)];
   cars.forEach((car, i) => {
     const one = createCar(car, i, loco.gauge_m, own, bearings, notes);
-    for (let j = 0; j < (car.count ?? 1); j++) {
+    for (let j = 0; j < carsOf(car); j++) {
       const riding_kg = i === driverCar && j === 0 ? driver_kg : 0;
       vehicles.push({ ...one, mass_kg: car.mass_kg + load_kg[i] + riding_kg });
     }
@@ -63,9 +78,9 @@ const carName = (car: Car, i: number): string => car.name ?? `car ${i + 1}`;
 
 /** Passengers spread over the cars in proportion to seats, evenly where nobody has a seat; kg on each car of a row. */
 function passengerLoads_kg(plan: PlanDefinition, cars: readonly Car[], notes: Notes): number[] {
-  const aboard = assume(notes, "plan.passengers", plan.passengers, 0);
-  const seats = cars.reduce((sum, car) => sum + (car.seats ?? 0) * (car.count ?? 1), 0);
-  const carried = cars.reduce((sum, car) => sum + (car.count ?? 1), 0);
+  const aboard = assume(notes, "plan.passengers", plan.passengers, planKeys.passengers.default);
+  const seats = cars.reduce((sum, car) => sum + seatsOf(car) * carsOf(car), 0);
+  const carried = cars.reduce((sum, car) => sum + carsOf(car), 0);
   if (aboard > 0 && carried === 0) {
     notes.problems.push({
       path: "plan.passengers",
@@ -78,26 +93,32 @@ function passengerLoads_kg(plan: PlanDefinition, cars: readonly Car[], notes: No
       message: `${aboard} passengers on ${seats} seats`,
     });
   }
-  const each_kg = aboard > 0 ? assume(notes, "plan.passenger_mass", plan.passenger_mass_kg, PASSENGER_kg, "kg") : 0;
-  return cars.map((car) => aboard * each_kg * (seats > 0 ? (car.seats ?? 0) / seats : 1 / carried));
+  const usual = planKeys.passenger_mass.default;
+  const each_kg = aboard > 0 ? assume(notes, "plan.passenger_mass", plan.passenger_mass_kg, usual) : 0;
+  return cars.map((car) => aboard * each_kg * (seats > 0 ? seatsOf(car) / seats : 1 / carried));
 }
 
 function locoResistance(loco: RollingLoco, bearings: Bearings, notes: Notes): Resistance {
   const given = loco.resistance ?? {};
   const path = "loco.resistance";
-  const wheelbase_m = assume(notes, "loco.wheels.wheelbase", loco.wheels.wheelbase_m, 3.3 * loco.gauge_m, "m");
-  const usual = BEARINGS[bearings];
-  const rolling = assume(notes, `${path}.rolling`, given.rolling, usual.rolling);
+  const gauges = wheelsKeys.wheelbase.default.value;
+  const wheelbase_m = assume(notes, "loco.wheels.wheelbase", loco.wheels.wheelbase_m, gauges * loco.gauge_m);
+  const usual = resistanceKeys;
+  const rolling = assume(notes, `${path}.rolling`, given.rolling, usual.rolling.default.value[bearings]);
   const resistance = {
     rolling,
-    rolling_spm: assume(notes, `${path}.rolling_per_speed`, given.rolling_per_speed_spm, 0, "s/m"),
-    breakaway: assume(notes, `${path}.breakaway`, given.breakaway, usual.toStart * rolling),
+    rolling_spm: assume(
+      notes,
+      `${path}.rolling_per_speed`,
+      given.rolling_per_speed_spm,
+      usual.rolling_per_speed.default,
+    ),
+    breakaway: assume(notes, `${path}.breakaway`, given.breakaway, usual.breakaway.default.value[bearings] * rolling),
     slidingLength_m: assume(
       notes,
       `${path}.sliding_length`,
       given.sliding_length_m,
       slidingLength_m(loco.gauge_m, wheelbase_m),
-      "m",
     ),
   };
   return refuseEasyStart(path, resistance, notes);
@@ -105,7 +126,7 @@ function locoResistance(loco: RollingLoco, bearings: Bearings, notes: Notes): Re
 
 function createLoco(loco: RollingLoco, riding_kg: number, resistance: Resistance, notes: Notes): Vehicle {
   const { wheels } = loco;
-  const axles = assume(notes, "loco.wheels.axles", wheels.axles, 2);
+  const axles = assume(notes, "loco.wheels.axles", wheels.axles, wheelsKeys.axles.default);
   if (wheels.driven_axles > axles) {
     notes.problems.push({
       path: "loco.wheels.driven_axles",
@@ -117,12 +138,12 @@ function createLoco(loco: RollingLoco, riding_kg: number, resistance: Resistance
     "loco.wheels.wheelset_inertia",
     wheels.wheelset_inertia_kgm2,
     wheelset_kgm2(wheels.diameter_m),
-    "kg m²",
   );
+  const usual_m = Math.max(locoKeys.length.default.value * loco.gauge_m, SHORTEST_VEHICLE_m);
   return {
     name: loco.name,
     mass_kg: loco.mass_kg + riding_kg,
-    length_m: assume(notes, "loco.length", loco.length_m, Math.max(10 * loco.gauge_m, SHORTEST_VEHICLE_m), "m"),
+    length_m: assume(notes, "loco.length", loco.length_m, usual_m),
     resistance,
     wheels_kg: (Math.max(0, axles - wheels.driven_axles) * wheelset) / (wheels.diameter_m / 2) ** 2,
   };
@@ -138,19 +159,15 @@ function createCar(
 ): Vehicle {
   const path = `plan.cars.${i + 1}`;
   const bearings = assume(notes, `${path}.bearings`, car.bearings, locoBearings);
-  const usual = bearings === locoBearings ? loco : BEARINGS[bearings];
-  const wheelbase_m = assume(notes, `${path}.wheelbase`, car.wheelbase_m, 2.2 * gauge_m, "m");
-  const diameter_m = assume(notes, `${path}.wheel_diameter`, car.wheel_diameter_m, 0.6 * gauge_m, "m");
-  const wheelset = assume(
-    notes,
-    `${path}.wheelset_inertia`,
-    car.wheelset_inertia_kgm2,
-    wheelset_kgm2(diameter_m),
-    "kg m²",
-  );
-  const rolling = assume(notes, `${path}.rolling`, car.rolling, usual.rolling);
-  const likeLoco = car.rolling === undefined && bearings === locoBearings;
-  const breakaway = likeLoco ? loco.breakaway : BEARINGS[bearings].toStart * rolling;
+  const gauges = carKeys.wheelbase.default.value;
+  const wheelbase_m = assume(notes, `${path}.wheelbase`, car.wheelbase_m, gauges * gauge_m);
+  const diameter_m = assume(notes, `${path}.wheel_diameter`, car.wheel_diameter_m, carWheel_m(car, gauge_m));
+  const wheelset = assume(notes, `${path}.wheelset_inertia`, car.wheelset_inertia_kgm2, wheelset_kgm2(diameter_m));
+  const alike = bearings === locoBearings;
+  const usual = alike ? loco.rolling : resistanceKeys.rolling.default.value[bearings];
+  const rolling = assume(notes, `${path}.rolling`, car.rolling, usual);
+  const likeLoco = car.rolling === undefined && alike;
+  const breakaway = likeLoco ? loco.breakaway : resistanceKeys.breakaway.default.value[bearings] * rolling;
   return {
     name: carName(car, i),
     mass_kg: car.mass_kg,
@@ -159,18 +176,17 @@ function createCar(
       path,
       {
         rolling,
-        rolling_spm: assume(notes, `${path}.rolling_per_speed`, car.rolling_per_speed_spm, loco.rolling_spm, "s/m"),
+        rolling_spm: assume(notes, `${path}.rolling_per_speed`, car.rolling_per_speed_spm, loco.rolling_spm),
         breakaway: assume(notes, `${path}.breakaway`, car.breakaway, breakaway),
         slidingLength_m: assume(
           notes,
           `${path}.sliding_length`,
           car.sliding_length_m,
           slidingLength_m(gauge_m, wheelbase_m),
-          "m",
         ),
       },
       notes,
     ),
-    wheels_kg: (assume(notes, `${path}.axles`, car.axles, 4) * wheelset) / (diameter_m / 2) ** 2,
+    wheels_kg: (assume(notes, `${path}.axles`, car.axles, carKeys.axles.default) * wheelset) / (diameter_m / 2) ** 2,
   };
 }

@@ -1,5 +1,6 @@
 import { assume, type Notes } from "../errors.js";
 import { COPPER_pK } from "./constants.js";
+import { wiringKeys as usually } from "./drive.keys.js";
 import type { LocoDefinition } from "./files.keys.js";
 
 /** Cables, and what is always on besides the controller. */
@@ -36,24 +37,21 @@ const CLASS_5_ohmpkm: ReadonlyMap<number, number> = new Map([
 /** Annealed copper at 20 °C (IEC 60028). */
 const COPPER_ohmmm2pkm = 17.241;
 
-/** Common practice, no source. */
-export const BATTERY_CABLE_m = 2;
-export const MOTOR_CABLE_m = 1.5;
-const AREA_mm2 = 16;
-
 export function createWiring(definition: LocoDefinition["wiring"], air_degC: number, notes: Notes): Wiring {
   const at = "loco.wiring";
   const { battery_cable, motor_cable } = definition ?? {};
-  const battery_m = assume(notes, `${at}.battery_cable.length`, battery_cable?.length_m, BATTERY_CABLE_m, "m");
-  const battery_mm2 = assume(notes, `${at}.battery_cable.area`, battery_cable?.area_mm2, AREA_mm2, "mm²");
-  const motor_m = assume(notes, `${at}.motor_cable.length`, motor_cable?.length_m, MOTOR_CABLE_m, "m");
-  const motor_mm2 = assume(notes, `${at}.motor_cable.area`, motor_cable?.area_mm2, AREA_mm2, "mm²");
+  const { length, area } = usually.battery_cable.keys;
+  const usual_m = length.default.value;
+  const battery_m = assume(notes, `${at}.battery_cable.length`, battery_cable?.length_m, usual_m.battery_m);
+  const battery_mm2 = assume(notes, `${at}.battery_cable.area`, battery_cable?.area_mm2, area.default);
+  const motor_m = assume(notes, `${at}.motor_cable.length`, motor_cable?.length_m, usual_m.motor_m);
+  const motor_mm2 = assume(notes, `${at}.motor_cable.area`, motor_cable?.area_mm2, area.default);
   return {
     batteryCable_ohm: cable_ohm(battery_m, battery_mm2, air_degC),
     motorCable_ohm: cable_ohm(motor_m, motor_mm2, air_degC),
     batteryCable_mm2: battery_mm2,
     motorCable_mm2: motor_mm2,
-    accessories_W: assume(notes, `${at}.accessories`, definition?.accessories_W, 0, "W"),
+    accessories_W: assume(notes, `${at}.accessories`, definition?.accessories_W, usually.accessories.default),
   };
 }
 

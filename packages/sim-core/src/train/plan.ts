@@ -51,29 +51,49 @@ export function createPlan(
   tables: MotorTables = {},
 ): Plan {
   const notes = newNotes();
-  const air_degC = assume(notes, "plan.air_temperature", plan.air_temperature_degC, 15, "°C");
-  const kind = assume(notes, "plan.track.kind", plan.track.kind, "circuit");
-  const track = createTrack(columns, kind, plan.track.spread_misclosure ?? false, notes);
+  const usual = planKeys.track.keys;
+  const air_degC = assume(notes, "plan.air_temperature", plan.air_temperature_degC, planKeys.air_temperature.default);
+  const kind = assume(notes, "plan.track.kind", plan.track.kind, usual.kind.default);
+  const track = createTrack(
+    columns,
+    kind,
+    plan.track.spread_misclosure ?? usual.spread_misclosure.default.value,
+    notes,
+  );
   const train = createTrain(loco, plan, air_degC, notes, tables);
   const stops = createStops(plan, columns, notes);
   mustFit(train, track, notes);
+  const aboard = plan.passengers ?? planKeys.passengers.default.value;
   const ready: Plan = {
     name: plan.name ?? loco.name,
     train,
     track,
-    atEnds: kind === "circuit" ? "propel" : assume(notes, "plan.track.at_ends", plan.track.at_ends, "propel"),
-    wind_mps: assume(notes, "plan.track.wind", plan.track.wind_mps, 0, "m/s"),
+    atEnds:
+      kind === "circuit"
+        ? usual.at_ends.default.value
+        : assume(notes, "plan.track.at_ends", plan.track.at_ends, usual.at_ends.default),
+    wind_mps: assume(notes, "plan.track.wind", plan.track.wind_mps, usual.wind.default),
     air_degC,
-    rail: plan.track.rail ?? (plan.track.adhesion === undefined ? "dry" : `grip ${shown(plan.track.adhesion)}`),
-    charge: assume(notes, "plan.charge", plan.charge, 1),
+    rail:
+      plan.track.rail ??
+      (plan.track.adhesion === undefined ? usual.rail.default.value : `grip ${shown(plan.track.adhesion)}`),
+    charge: assume(notes, "plan.charge", plan.charge, planKeys.charge.default),
     speed_mps: plan.speed_mps ?? Number.NaN,
     lever: plan.lever ?? Number.NaN,
-    acceleration_mps2: assume(notes, "plan.acceleration", plan.acceleration_mps2, 0.15, "m/s²"),
-    serviceBraking_mps2: assume(notes, "plan.service_braking", plan.service_braking_mps2, 0.3, "m/s²"),
-    reaction_s: assume(notes, "plan.reaction_time", plan.reaction_time_s, 1.5, "s"),
-    laps: plan.duration_s === undefined ? assume(notes, "plan.laps", plan.laps, 1) : Number.POSITIVE_INFINITY,
+    acceleration_mps2: assume(notes, "plan.acceleration", plan.acceleration_mps2, planKeys.acceleration.default),
+    serviceBraking_mps2: assume(
+      notes,
+      "plan.service_braking",
+      plan.service_braking_mps2,
+      planKeys.service_braking.default,
+    ),
+    reaction_s: assume(notes, "plan.reaction_time", plan.reaction_time_s, planKeys.reaction_time.default),
+    laps:
+      plan.duration_s === undefined
+        ? assume(notes, "plan.laps", plan.laps, planKeys.laps.default)
+        : Number.POSITIVE_INFINITY,
     duration_s: plan.duration_s ?? Number.POSITIVE_INFINITY,
-    passengers: plan.passengers ?? 0,
+    passengers: aboard,
     stops,
     trains: new Map([
       ...stops.flatMap(({ passengers }) =>
@@ -81,7 +101,7 @@ export function createPlan(
           ? []
           : [[passengers, createTrain(loco, { ...plan, passengers }, air_degC, newNotes(), tables)] as const],
       ),
-      [plan.passengers ?? 0, train],
+      [aboard, train],
     ]),
     notes,
   };

@@ -1,7 +1,8 @@
 import { assume, type Notes } from "../errors.js";
 import { type Adhesion, createAdhesion, createTransfer, type Transfer } from "../parts/adhesion.js";
 import { G_mps2 } from "../parts/constants.js";
-import type { PlanDefinition, RollingLoco } from "../parts/files.keys.js";
+import { type PlanDefinition, planKeys, type RollingLoco } from "../parts/files.keys.js";
+import { wheelsKeys } from "../parts/vehicle.keys.js";
 import { createVehicles, type Vehicle, wheelset_kgm2 } from "../parts/vehicles.js";
 import { airFactor } from "../parts/vehicles.resistance.js";
 
@@ -46,7 +47,7 @@ export function createRolling(loco: RollingLoco, plan: PlanDefinition, notes: No
     transfer: createTransfer(loco, notes),
     radius_m: loco.wheels.diameter_m / 2,
     translating_kg: vehicles.reduce((sum, v) => sum + v.mass_kg + v.wheels_kg, 0),
-    airFactor: airFactor(assume(notes, "plan.drag_area", plan.drag_area_m2, 0.7, "m²")),
+    airFactor: airFactor(assume(notes, "plan.drag_area", plan.drag_area_m2, planKeys.drag_area.default)),
     locoRolling_N: own.resistance.rolling * own.mass_kg * G_mps2,
     locoBody_kg: own.mass_kg,
     locoTranslating_kg: own.mass_kg + own.wheels_kg,
@@ -78,8 +79,9 @@ export const drivenWheels_kgm2 = ({ wheels }: RollingLoco): number =>
   wheels.driven_axles * (wheels.wheelset_inertia_kgm2 ?? wheelset_kgm2(wheels.diameter_m));
 
 function drivenShare(loco: RollingLoco, notes: Notes): number {
-  const { driven_axles, axles, driven_share } = loco.wheels;
-  return assume(notes, "loco.wheels.driven_share", driven_share, Math.min(1, driven_axles / (axles ?? 2)));
+  const { driven_axles, driven_share, axles = wheelsKeys.axles.default.value } = loco.wheels;
+  const ofAxles = Math.min(1, driven_axles / axles);
+  return assume(notes, "loco.wheels.driven_share", driven_share, ofAxles);
 }
 
 /** The same train with its vehicles in the opposite order, as it runs when it propels back or has been run round. */

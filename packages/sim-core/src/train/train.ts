@@ -13,6 +13,7 @@ import { createMotor, type Motor } from "../parts/motor.js";
 import { ratedLosses } from "../parts/motor.points.js";
 import type { MotorTables } from "../parts/motor.tables.js";
 import { createProtection, type Protection } from "../parts/protection.js";
+import { carsOf, carWheel_m } from "../parts/vehicles.js";
 import { createWiring, type Wiring } from "../parts/wiring.js";
 import { createRolling, drivenWheels_kgm2, type Rolling } from "./rolling.js";
 
@@ -131,8 +132,8 @@ function trainBrakes(
   const brakes = createBrakes(loco.brakes, own, notes);
   let vehicle = 1;
   for (const [i, car] of (plan.cars ?? []).entries()) {
-    for (let j = 0; j < (car.count ?? 1); j++, vehicle++) {
-      const radius_m = (car.wheel_diameter_m ?? 0.6 * loco.gauge_m) / 2;
+    for (let j = 0; j < carsOf(car); j++, vehicle++) {
+      const radius_m = carWheel_m(car, loco.gauge_m) / 2;
       const on = {
         vehicle,
         path: `plan.cars.${i + 1}.brakes`,

@@ -1,4 +1,4 @@
-import type { Key } from "@rideon/sim-core";
+import { defaultInWords, type Key } from "@rideon/sim-core";
 import { examplesOf, FILES, type Root, type Table } from "./files.js";
 
 /** Every key of both files as Markdown, a table for each file. */
@@ -27,8 +27,8 @@ function row(path: string, key: Key): string {
   const examples = examplesOf(key).map((each) => `\`${each}\``);
   const example = examples.length > 0 ? `, such as ${examples.join(", ")}` : "";
   const choices = key.kind === "choice" ? `: ${key.choices.join(", ")}` : "";
-  const fallback = key.required ? "must be given" : (key.default ?? "none");
-  return `| ${[`\`${path}\``, `${key.meaning}${choices}${example}`, fallback, key.source ?? ""].map(cell).join(" | ")} |`;
+  const fallback = key.required ? "must be given" : (defaultInWords(key) ?? "none");
+  return `| ${[`\`${path}\``, `${key.meaning}${choices}${example}`, fallback, key.default?.source ?? ""].map(cell).join(" | ")} |`;
 }
 
 const cell = (text: string): string => text.replaceAll("|", "\\|");

@@ -1,4 +1,4 @@
-import { type Key, type OneOf, usualInWords } from "@rideon/sim-core";
+import { defaultInWords, type Key, type OneOf, usualInWords } from "@rideon/sim-core";
 import { examplesOf, FILES, type Root, type Table } from "./files.js";
 
 /** A node of a JSON Schema. */
@@ -45,7 +45,9 @@ function keySchema(key: Key): Schema {
 
 /** Meaning, default and its source, and what is usual, as an editor shows them beside the cursor. */
 function describe(key: Key): string {
-  const { meaning, default: fallback, source } = key;
+  const { meaning } = key;
+  const fallback = defaultInWords(key);
+  const source = key.default?.source;
   const standard = fallback ? ` Default: ${fallback}${source ? ` (${source})` : ""}.` : "";
   const usual = usualInWords(key);
   return `${meaning}.${standard}${usual ? ` Usual: ${usual}.` : ""}`;

@@ -1,4 +1,4 @@
-import { type Key, quantity, share, UnitError } from "@rideon/sim-core";
+import { defaultInWords, type Key, quantity, share, UnitError } from "@rideon/sim-core";
 import { examplesOf, FILES, type Root, type Table } from "./files.js";
 import { type Given, LOCO_GIVEN, PLAN_GIVEN, TOGETHER, TRACK } from "./template.given.js";
 
@@ -84,7 +84,8 @@ function valueFor(key: Key): string {
       .map(([name, each]) => `${name}: ${valueFor(each)}`)
       .join(", ")} }`;
   }
-  const values = [...(key.default === undefined ? [] : [key.default]), ...examplesOf(key)];
+  const standard = defaultInWords(key);
+  const values = [...(standard === undefined ? [] : [standard]), ...examplesOf(key)];
   const fallback = key.kind === "choice" ? key.choices[0]! : "";
   return values.find((value) => isOneValue(key, value)) ?? examplesOf(key)[0] ?? fallback;
 }
@@ -104,9 +105,11 @@ function isOneValue(key: Key, value: string): boolean {
 
 /** Meaning, and in brackets the default with its source; where the line shows the default it is not said twice. */
 function noteOn(key: Key): string {
-  if (key.default === undefined) return `${key.meaning} (no default)`;
-  const fallback = valueFor(key) === key.default ? "default" : `default ${key.default}`;
-  return `${key.meaning} (${fallback}${key.source ? `: ${key.source}` : ""})`;
+  const standard = defaultInWords(key);
+  if (standard === undefined) return `${key.meaning} (no default)`;
+  const fallback = valueFor(key) === standard ? "default" : `default ${standard}`;
+  const source = key.default?.source;
+  return `${key.meaning} (${fallback}${source ? `: ${source}` : ""})`;
 }
 
 const WIDTH = 38;

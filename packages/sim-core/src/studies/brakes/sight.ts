@@ -1,3 +1,4 @@
+import { brakeKeys } from "../../parts/brakes.keys.js";
 import { G_mps2 } from "../../parts/constants.js";
 import type { Train } from "../../train/train.js";
 import type { Case } from "./cases.js";
@@ -26,12 +27,10 @@ const SLOWEST_mps = 0.05;
 /** Speeds are found to this, m/s, and forces to this share. */
 const SPEED_WITHIN_mps = 0.01;
 const FORCE_WITHIN = 1e-3;
-/** Common practice, no source: hand to blocks, what friction in the linkage leaves, block on wheel; delay and build-up. */
+/** Common practice, no source: hand to blocks, what friction in the linkage leaves, block on wheel. */
 const LINKAGE = 8;
 const LINKAGE_EFFICIENCY = 0.8;
 const BLOCK_FRICTION = 0.25;
-const DELAY_s = 0.3;
-const BUILD_UP_s = 0.6;
 
 /**
  * The greatest speed from which it stops within sight from every place, m/s; null where it does not from even a creep.
@@ -100,8 +99,8 @@ const braking = (train: Train, force_N: number): Train => ({
       shaft_N: 0,
       axle_N: force_N,
       axleWeight_N: Number.POSITIVE_INFINITY,
-      delay_s: DELAY_s,
-      buildUp_s: BUILD_UP_s,
+      delay_s: brakeKeys.delay.default.value,
+      buildUp_s: brakeKeys.build_up.default.value,
       service: true,
       parking: true,
       by: "driver",
@@ -119,8 +118,8 @@ function inHand(train: Train, rail_force_N: number, rails: readonly Rail[]): Bra
     linkage_ratio: LINKAGE,
     linkage_efficiency: LINKAGE_EFFICIENCY,
     block_friction: BLOCK_FRICTION,
-    delay_s: DELAY_s,
-    build_up_s: BUILD_UP_s,
+    delay_s: brakeKeys.delay.default.value,
+    build_up_s: brakeKeys.build_up.default.value,
     grip: (["loco", "all"] as const).flatMap((braked) =>
       rails.map(({ rail, adhesion }) => {
         const grip_N = adhesion.static * weights_N[braked];

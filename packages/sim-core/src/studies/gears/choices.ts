@@ -1,6 +1,7 @@
 import { meshesOf } from "../../drive/meshes.js";
 import { ADVISED_TEETH } from "../../parts/chain.js";
-import { assembleGears, CHAIN_EFFICIENCY, type Gears, LAYSHAFT_kgm2, type Stage } from "../../parts/gears.js";
+import { gearKeys } from "../../parts/drive.keys.js";
+import { assembleGears, type Gears, type Stage } from "../../parts/gears.js";
 import { type Train, withMeshes } from "../../train/train.js";
 
 /** Teeth of a driving and a driven sprocket. */
@@ -68,7 +69,7 @@ export function fitted(own: Gears, pairs: readonly Pair[]): Gears {
     return {
       teeth,
       ratio: teeth[1] / teeth[0],
-      efficiency: like?.efficiency ?? CHAIN_EFFICIENCY,
+      efficiency: like?.efficiency ?? gearKeys.efficiency.default.value.chain,
       drivenInertia_kgm2: 0,
       chain: like?.chain,
       centres_m: chains[i]?.centres_m,
@@ -77,7 +78,8 @@ export function fitted(own: Gears, pairs: readonly Pair[]): Gears {
   const left = [...fittings];
   const stages = own.stages.flatMap((stage) => (stage.teeth ? left.splice(0, 1) : [stage])).concat(left);
   const axle_kgm2 = own.stages[own.stages.length - 1].drivenInertia_kgm2;
-  const layshaft_kgm2 = own.stages.length > 1 ? own.stages[0].drivenInertia_kgm2 : LAYSHAFT_kgm2;
+  const usual_kgm2 = gearKeys.driven_inertia.default.value.layshaft_kgm2;
+  const layshaft_kgm2 = own.stages.length > 1 ? own.stages[0].drivenInertia_kgm2 : usual_kgm2;
   return assembleGears(
     stages.map((stage, i) => ({
       ...stage,

@@ -55,7 +55,8 @@ export function chainFaults(row: ChainRow, asked_m: number | undefined): Fault[]
   if (Math.max(...teeth) > MOST_TEETH) {
     fault("many_teeth", `on more than ${MOST_TEETH} teeth a worn chain climbs out`);
   }
-  if (ratio > MOST_RATIO) fault("stage_ratio", `${shown(ratio)} to 1 in one stage; more than 7 to 1 wants two stages`);
+  if (ratio > MOST_RATIO)
+    fault("stage_ratio", `${shown(ratio)} to 1 in one stage; more than ${MOST_RATIO} to 1 wants two stages`);
   if (row.margin !== null && row.margin < LEAST_MARGIN) {
     const part = `1/${shown(Number(row.margin.toPrecision(2)))}`;
     fault(
@@ -76,7 +77,7 @@ export function chainFaults(row: ChainRow, asked_m: number | undefined): Fault[]
     const least = shown(row.least_centres_m * 1000, "mm");
     fault(
       "little_wrap",
-      `the chain wraps the small sprocket by ${shown(row.wrap_deg)}°; 120° takes ${least} between centres`,
+      `the chain wraps the small sprocket by ${shown(row.wrap_deg)}°; ${shown(LEAST_WRAP_rad * (180 / Math.PI))}° takes ${least} between centres`,
     );
   }
   return faults;

@@ -1,7 +1,7 @@
 import { HOUR_s } from "../../parts/battery.data.js";
 import { batteryFor, type DecidedBy, type Draw } from "../../parts/battery.size.js";
-import { CUTOUT_V_A_CELL } from "../../parts/controller.js";
-import { BATTERY_CABLE_m, cable_ohm } from "../../parts/wiring.js";
+import { controllerKeys, wiringKeys } from "../../parts/drive.keys.js";
+import { cable_ohm } from "../../parts/wiring.js";
 
 /** What follows from what the day draws, at one voltage. */
 export interface BatteryRow {
@@ -16,9 +16,11 @@ export interface BatteryRow {
 
 /** Batteries for a day's draw, the controller behind a cable of an area; null: thicker than there are. */
 export function batteriesFor(voltage_V: number, draw: Draw, area_mm2: number | null, air_degC: number): BatteryRow {
-  const ohm = area_mm2 === null ? 0 : cable_ohm(BATTERY_CABLE_m, area_mm2, air_degC);
+  const cable_m = wiringKeys.battery_cable.keys.length.default.value.battery_m;
+  const ohm = area_mm2 === null ? 0 : cable_ohm(cable_m, area_mm2, air_degC);
+  const cutoutCell_V = controllerKeys.undervoltage_cutout.default.value;
   const of = (chemistry: "lead-acid" | "lifepo4") =>
-    batteryFor(chemistry, voltage_V, draw, CUTOUT_V_A_CELL[chemistry], ohm, air_degC);
+    batteryFor(chemistry, voltage_V, draw, cutoutCell_V[chemistry], ohm, air_degC);
   const leadAcid = of("lead-acid");
   const lifepo4 = of("lifepo4");
   return {

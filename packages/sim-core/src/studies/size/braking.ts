@@ -1,5 +1,7 @@
+import { brakeKeys } from "../../parts/brakes.keys.js";
+
 /** A brake's delay and half its build-up: the time it may be thought to come on at once after (the keys' defaults). */
-export const BRAKE_COMES_ON_s = 0.3 + 0.6 / 2;
+export const brakeComesOn_s = (): number => brakeKeys.delay.default.value + brakeKeys.build_up.default.value / 2;
 
 /** Braked wheels pass on this share of their load on wet rail; tables give 0.05 to 0.15 (common practice, no source). */
 export const WET_BRAKING = 0.12;

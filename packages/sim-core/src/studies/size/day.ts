@@ -2,9 +2,9 @@ import { InputError, RunError } from "../../errors.js";
 import type { Observer } from "../../loop/stepper.js";
 import { HOUR_s } from "../../parts/battery.data.js";
 import type { Draw } from "../../parts/battery.size.js";
-import { CONTROLLER_ON_ohm } from "../../parts/controller.js";
+import { controllerKeys, wiringKeys } from "../../parts/drive.keys.js";
 import type { LocoDefinition } from "../../parts/files.keys.js";
-import { BATTERY_CABLE_m, cable_ohm, MOTOR_CABLE_m } from "../../parts/wiring.js";
+import { cable_ohm } from "../../parts/wiring.js";
 import { run } from "../../run.js";
 import * as at from "../../state.js";
 import { createPlan } from "../../train/plan.js";
@@ -104,8 +104,9 @@ const areaOf = (area_mm2: number | null) => (area_mm2 === null ? { length_m: 0 }
 function fixedLoss_W(row: CurrentsRow, { motorSquare_A2, batterySquare_A2 }: Drawn, air_degC: number): number {
   const cable = (length_m: number, area_mm2: number | null) =>
     area_mm2 === null ? 0 : cable_ohm(length_m, area_mm2, air_degC);
-  const motor_ohm = CONTROLLER_ON_ohm + cable(MOTOR_CABLE_m, row.motor_cable_mm2);
-  const battery_ohm = cable(BATTERY_CABLE_m, row.battery_cable_mm2);
+  const { battery_m, motor_m } = wiringKeys.battery_cable.keys.length.default.value;
+  const motor_ohm = controllerKeys.on_resistance.default.value + cable(motor_m, row.motor_cable_mm2);
+  const battery_ohm = cable(battery_m, row.battery_cable_mm2);
   return (VOLTS / row.voltage_V) ** 2 * (motor_ohm * motorSquare_A2 + battery_ohm * batterySquare_A2);
 }
 

@@ -1,5 +1,7 @@
 import { type Meshes, meshesOf, shaftFor_N } from "../../drive/meshes.js";
-import { assembleGears, CHAIN_EFFICIENCY, type Stage } from "../../parts/gears.js";
+import { MOST_RATIO } from "../../parts/chain.js";
+import { gearKeys } from "../../parts/drive.keys.js";
+import { assembleGears, type Stage } from "../../parts/gears.js";
 import type { Sizing } from "./input.js";
 
 export interface Gearing {
@@ -12,9 +14,6 @@ export interface Gearing {
   readonly meshes: Meshes;
   readonly given: boolean;
 }
-
-/** One chain stage reduces at most so much: chain makers' limit. */
-const MOST_IN_A_STAGE = 7;
 
 const RPM_radps = Math.PI / 30;
 
@@ -35,9 +34,9 @@ export function gearingFor(sizing: Sizing, motor_rpm: number): Gearing {
 
 /** So many chains alike as a ratio takes. */
 function chainsFor(ratio: number) {
-  const stages = Math.max(1, Math.ceil(Math.log(ratio) / Math.log(MOST_IN_A_STAGE) - 1e-9));
+  const stages = Math.max(1, Math.ceil(Math.log(ratio) / Math.log(MOST_RATIO) - 1e-9));
   const stage: Stage = {
-    ...{ ratio: ratio ** (1 / stages), efficiency: CHAIN_EFFICIENCY, drivenInertia_kgm2: 0 },
+    ...{ ratio: ratio ** (1 / stages), efficiency: gearKeys.efficiency.default.value.chain, drivenInertia_kgm2: 0 },
     ...{ teeth: undefined, chain: undefined, centres_m: undefined },
   };
   return { ...assembleGears(Array.from({ length: stages }, () => stage)), ratio };

@@ -1,4 +1,5 @@
 import { assume, InputError, type Notes, newNotes } from "../../errors.js";
+import { wiringKeys } from "../../parts/drive.keys.js";
 import {
   type LocoDefinition,
   locoKeys,
@@ -11,6 +12,7 @@ import type { TrackColumns } from "../../parts/track.columns.js";
 import { createTrack, type Track } from "../../parts/track.js";
 import { mustFit } from "../../train/plan.js";
 import { createRolling, drivenWheels_kgm2, type Rolling } from "../../train/rolling.js";
+import { format } from "../../units/format.js";
 import { lookForUnusual } from "../../units/usual.js";
 
 /** A loco whose drive is still to be chosen. Gears, where they are given, are kept; so are accessories. */
@@ -46,31 +48,44 @@ const AFTERNOON_s = 4 * 3600;
  */
 export function createSizing(plan: PlanDefinition, loco: SizeLoco, columns: TrackColumns): Sizing {
   const notes = newNotes();
-  const air_degC = assume(notes, "plan.air_temperature", plan.air_temperature_degC, 15, "°C");
-  const kind = assume(notes, "plan.track.kind", plan.track.kind, "circuit");
-  const track = createTrack(columns, kind, plan.track.spread_misclosure ?? false, notes);
+  const usual = planKeys.track.keys;
+  const air_degC = assume(notes, "plan.air_temperature", plan.air_temperature_degC, planKeys.air_temperature.default);
+  const kind = assume(notes, "plan.track.kind", plan.track.kind, usual.kind.default);
+  const track = createTrack(
+    columns,
+    kind,
+    plan.track.spread_misclosure ?? usual.spread_misclosure.default.value,
+    notes,
+  );
   const train = createRolling(loco, plan, notes);
   mustFit(train, track, notes);
   if (plan.speed_mps === undefined) {
     notes.problems.push({ path: "plan.lever", message: "sizing needs the speed to run at: write speed in its place" });
   }
   if (plan.duration_s === undefined) {
-    notes.assumed.push({ key: "plan.duration", value: "4 h", source: "an afternoon: common practice, no source" });
+    notes.assumed.push({
+      key: "plan.duration",
+      value: format(AFTERNOON_s, "time", "metric"),
+      source: "an afternoon: common practice, no source",
+    });
   }
   const sizing: Sizing = {
     train,
     track,
-    atEnds: kind === "circuit" ? "propel" : assume(notes, "plan.track.at_ends", plan.track.at_ends, "propel"),
-    wind_mps: assume(notes, "plan.track.wind", plan.track.wind_mps, 0, "m/s"),
+    atEnds:
+      kind === "circuit"
+        ? usual.at_ends.default.value
+        : assume(notes, "plan.track.at_ends", plan.track.at_ends, usual.at_ends.default),
+    wind_mps: assume(notes, "plan.track.wind", plan.track.wind_mps, usual.wind.default),
     air_degC,
     speed_mps: plan.speed_mps ?? Number.NaN,
-    acceleration_mps2: assume(notes, "plan.acceleration", plan.acceleration_mps2, 0.15, "m/s²"),
-    reaction_s: assume(notes, "plan.reaction_time", plan.reaction_time_s, 1.5, "s"),
+    acceleration_mps2: assume(notes, "plan.acceleration", plan.acceleration_mps2, planKeys.acceleration.default),
+    reaction_s: assume(notes, "plan.reaction_time", plan.reaction_time_s, planKeys.reaction_time.default),
     duration_s: plan.duration_s ?? AFTERNOON_s,
     loco_kg: loco.mass_kg,
     drivenWheels_kgm2: drivenWheels_kgm2(loco),
     gears: loco.gears && createGears(loco.gears, notes),
-    accessories_W: assume(notes, "loco.wiring.accessories", loco.wiring?.accessories_W, 0, "W"),
+    accessories_W: assume(notes, "loco.wiring.accessories", loco.wiring?.accessories_W, wiringKeys.accessories.default),
     files: { plan, loco, columns },
     notes,
   };

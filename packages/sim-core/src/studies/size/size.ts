@@ -2,12 +2,14 @@ import { gravity_N, grip_N, resistance_N } from "../../drive/pull.js";
 import { RAIL } from "../../parts/adhesion.js";
 import { inTheCold } from "../../parts/battery.each.js";
 import { G_mps2 } from "../../parts/constants.js";
+import { controllerKeys } from "../../parts/drive.keys.js";
+import { motorKeys } from "../../parts/motor.keys.js";
 import { sound } from "../../record/sound.js";
 import { gradientsFelt } from "../../train/line.js";
 import { steepest, type Way, waysOf } from "../ways.js";
 import type { SizeAnswer } from "./answer.js";
 import { batteriesFor } from "./batteries.js";
-import { BRAKE_COMES_ON_s, stopWithin, WET_BRAKING } from "./braking.js";
+import { brakeComesOn_s, stopWithin, WET_BRAKING } from "./braking.js";
 import { dayDraw } from "./day.js";
 import { gearingFor, type MotorFor, motorFor } from "./drive.js";
 import type { Sizing } from "./input.js";
@@ -31,7 +33,7 @@ export interface SizeOptions {
 const USUAL = {
   motor_speed_rpm: 2750,
   motor_efficiency: 0.75,
-  rotor_inertia_kgm2pW: 5e-6,
+  rotor_inertia_kgm2pW: motorKeys.inertia.default.value,
   sight_m: 20,
   voltages_V: [12, 24, 36, 48],
 } as const satisfies SizeOptions;
@@ -56,7 +58,7 @@ export function size(sizing: Sizing, options: SizeOptions = {}): SizeAnswer {
     rms_W: lap.rms_N * speed_mps * toMotor,
     ruling_W: Math.max(0, ruling_N) * speed_mps * toMotor,
     peak_W: motor.peak_W / chosen.motor_efficiency,
-    standing_W: sizing.accessories_W + CONTROLLER_STANDING_W,
+    standing_W: sizing.accessories_W + controllerKeys.standing_power.default.value,
     rated_W: motor.continuous_W / chosen.motor_efficiency,
     peakTorques: motor.peak_Nm / motor.continuous_Nm,
   };
@@ -101,14 +103,11 @@ export function size(sizing: Sizing, options: SizeOptions = {}): SizeAnswer {
   });
 }
 
-/** As the controller's own standing load is usually taken. */
-const CONTROLLER_STANDING_W = 2;
-
 /** A quarter horsepower to 100 lb of loco. */
 const THUMB_WpKg = (0.25 * 745.7) / (100 * 0.45359237);
 
 function brakes({ train, speed_mps, reaction_s }: Sizing, { effective_kg }: MotorFor, sight_m: number, down: number) {
-  const before_s = reaction_s + BRAKE_COMES_ON_s;
+  const before_s = reaction_s + brakeComesOn_s();
   const stop = (down_N: number) => stopWithin(sight_m, speed_mps, before_s, effective_kg, down_N);
   const level = stop(0);
   const descent = stop(Math.max(0, -gravity_N(train, down)));

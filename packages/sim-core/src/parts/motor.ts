@@ -21,6 +21,8 @@ export interface Motor {
   readonly flux_NmpA: Float64Array;
   readonly brush_V: Float64Array;
   readonly drag_Nm: number;
+  /** Was it told, or is it a default? */
+  readonly dragMeasured: boolean;
   readonly dragPerSpeed_Nms: number;
   readonly inertia_kgm2: number;
   /** Change of flux per kelvin of magnet, as a share of the flux at 20 °C. */
@@ -61,6 +63,7 @@ export function createMotor(definition: Definition, battery_V: number, notes: No
     resistance20_ohm: figures.resistance_ohm,
     ...knots(figures.flux, full_V, knee_A),
     drag_Nm: figures.drag_Nm,
+    dragMeasured: isDragMeasured(definition),
     dragPerSpeed_Nms: figures.dragPerSpeed_Nms,
     inertia_kgm2: assume(
       notes,
@@ -76,6 +79,13 @@ export function createMotor(definition: Definition, battery_V: number, notes: No
   };
   return count === 1 ? single : severalMotors(single, count, connection);
 }
+
+/** Does anything in the files tell the drag, or is it a default? */
+const isDragMeasured = ({ nameplate, constants, bench, curve }: Definition): boolean =>
+  bench !== undefined ||
+  curve !== undefined ||
+  nameplate?.no_load_current_A !== undefined ||
+  constants?.drag_Nm !== undefined;
 
 /** `count` equal motors on one shaft, as one: side by side in the circuit, or one after another. */
 export function severalMotors(m: Motor, count: number, connection: "parallel" | "series"): Motor {

@@ -4,6 +4,9 @@ import { resistanceKeys } from "./vehicle.keys.js";
 /** What resists one vehicle's running, as shares of its weight. */
 export interface Resistance {
   readonly rolling: number;
+  /** Between what it may lie where it was assumed; the figure itself where it was given. */
+  readonly least: number;
+  readonly most: number;
   readonly rolling_spm: number;
   readonly breakaway: number;
   /** Curve resistance is this length over the radius. */

@@ -107,6 +107,7 @@ function locoResistance(loco: RollingLoco, bearings: Bearings, notes: Notes): Re
   const rolling = assume(notes, `${path}.rolling`, given.rolling, usual.rolling.default.value[bearings]);
   const resistance = {
     rolling,
+    ...rangeOf(given.rolling, bearings),
     rolling_spm: assume(
       notes,
       `${path}.rolling_per_speed`,
@@ -122,6 +123,12 @@ function locoResistance(loco: RollingLoco, bearings: Bearings, notes: Notes): Re
     ),
   };
   return refuseEasyStart(path, resistance, notes);
+}
+
+/** The ends of what it may roll at: of the table's range where no figure was given. */
+function rangeOf(given: number | undefined, bearings: Bearings): Pick<Resistance, "least" | "most"> {
+  const [least, most] = resistanceKeys.rolling.default.range[bearings] as [number, number];
+  return given === undefined ? { least, most } : { least: given, most: given };
 }
 
 function createLoco(loco: RollingLoco, riding_kg: number, resistance: Resistance, notes: Notes): Vehicle {
@@ -176,6 +183,7 @@ function createCar(
       path,
       {
         rolling,
+        ...(likeLoco ? { least: loco.least, most: loco.most } : rangeOf(car.rolling, bearings)),
         rolling_spm: assume(notes, `${path}.rolling_per_speed`, car.rolling_per_speed_spm, loco.rolling_spm),
         breakaway: assume(notes, `${path}.breakaway`, car.breakaway, breakaway),
         slidingLength_m: assume(

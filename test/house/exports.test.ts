@@ -33,6 +33,7 @@ const PROMISED = [
   "laps",
   "leverShown",
   "locoKeys",
+  "nearest",
   "outingOf",
   "planKeys",
   "planOneOf",

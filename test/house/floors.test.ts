@@ -19,7 +19,7 @@ const CORE: House = {
   folder: "packages/sim-core/src",
   floors: [
     { name: "keys", files: /^(keys|parts\/(.*\.keys|constants|track\.columns))\.ts$/ },
-    { name: "numbers and words", files: /^(errors|units\/.*|numeric\/.*)\.ts$/ },
+    { name: "numbers and words", files: /^(errors|nearest|units\/.*|numeric\/.*)\.ts$/ },
     { name: "parts", files: /^parts\/.*\.ts$/ },
     { name: "the train and its drive", files: /^(state|drive\/.*|train\/.*)\.ts$/ },
     { name: "one working", files: /^(driver\/curve|working)\.ts$/ },

@@ -1,5 +1,5 @@
 import type { LocoDefinition, PlanDefinition } from "../../packages/sim-core/src/parts/files.keys.js";
-import type { TrackColumns } from "../../packages/sim-core/src/parts/track.columns.js";
+import type { WholeColumns } from "../../packages/sim-core/src/parts/track.columns.js";
 import { type Outing, outingOf } from "../../packages/sim-core/src/studies/trial/machine.js";
 import { createPlan, type Plan } from "../../packages/sim-core/src/train/plan.js";
 import { profile } from "./profiles.js";
@@ -62,7 +62,7 @@ export const PLAN: PlanDefinition = {
 };
 
 /** An invented circuit of 240 m: a climb at 1 in 60, a fall at 1 in 50, two curves. */
-export const CIRCUIT: TrackColumns = profile([
+export const CIRCUIT: WholeColumns = profile([
   [0, 0],
   [40, 0, 25],
   [60, 0.2],
@@ -75,7 +75,7 @@ export const CIRCUIT: TrackColumns = profile([
 
 /** The invented train on a track, with whatever is to be different. */
 export function clubPlan(
-  columns: TrackColumns = CIRCUIT,
+  columns: WholeColumns = CIRCUIT,
   plan: Partial<PlanDefinition> = {},
   loco: Partial<LocoDefinition> = {},
 ): Plan {
@@ -89,7 +89,7 @@ export function clubPlan(
 export const clubOuting = (
   loco: Partial<LocoDefinition> = {},
   plan: Partial<PlanDefinition> = {},
-  columns: TrackColumns = CIRCUIT,
+  columns: WholeColumns = CIRCUIT,
 ): Outing => {
   const { lever, ...held } = PLAN;
   const base = plan.speed_mps === undefined ? { ...held, lever } : held;

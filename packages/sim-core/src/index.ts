@@ -8,7 +8,7 @@ export type { CapacityRate } from "./keys.js";
 export { RAIL } from "./parts/adhesion.js";
 export type { LocoDefinition, PlanDefinition } from "./parts/files.keys.js";
 export type { CurveRow, MotorTables, SaturationRow } from "./parts/motor.tables.js";
-export type { TrackColumns } from "./parts/track.columns.js";
+export type { TrackColumns, WholeColumns } from "./parts/track.columns.js";
 export type { Track } from "./parts/track.js";
 export { createPlan, type Plan } from "./train/plan.js";
 export type { Rolling } from "./train/rolling.js";
@@ -132,5 +132,6 @@ export {
   type Usual,
   type VoltageTableKey,
 } from "./keys.js";
+export { nearest } from "./nearest.js";
 export { locoKeys, planKeys, planOneOf } from "./parts/files.keys.js";
 export { usualInWords } from "./units/usual.js";

@@ -35,7 +35,7 @@ const DAYS: [string, Partial<PlanDefinition>, WholeColumns, SizeLoco][] = [
     BRAKED,
   ],
   ["a limit on the way", { duration_s: 2 * HOUR_s, speed_mps: 2 }, LIMITED, BRAKED],
-  ["out and back", { duration_s: 2 * HOUR_s, track: { profile: "", kind: "end-to-end" } }, hill(0.004, 500), BARE],
+  ["out and back", { duration_s: 2 * HOUR_s, track: { kind: "end-to-end" } }, hill(0.004, 500), BARE],
   ["in the cold", { duration_s: 2 * HOUR_s, air_temperature_degC: -5 }, CIRCUIT, BARE],
   ["in a hurry", { duration_s: HOUR_s / 4 }, CIRCUIT, BARE],
 ];
@@ -88,7 +88,7 @@ it("where the loco built to the figures does not run, the steady lap stands in, 
     [900, 20],
     [1000, 15],
   ]);
-  const plan: PlanDefinition = { ...DRIVEN, speed_mps: 1.5, track: { profile: "", kind: "end-to-end" } };
+  const plan: PlanDefinition = { ...DRIVEN, speed_mps: 1.5, track: { kind: "end-to-end" } };
   const answer = size(createSizing(plan, BARE, line));
   expect(answer.day_not_run).toBe("overran");
   expect(answer.rules.join()).toContain("did not run: overran");

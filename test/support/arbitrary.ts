@@ -134,7 +134,7 @@ export const anyParts: fc.Arbitrary<Parts> = fc
         ...base,
         air_temperature_degC: x.air_temperature_degC,
         charge: x.charge,
-        track: { profile: "", kind: x.kind, at_ends: x.at_ends, rail: x.rail, wind_mps: x.wind_mps },
+        track: { kind: x.kind, at_ends: x.at_ends, rail: x.rail, wind_mps: x.wind_mps },
         cars: x.cars,
         passengers: x.cars.length === 0 ? 0 : x.passengers,
         ...(x.lever === undefined ? { speed_mps: x.speed_mps } : { lever: x.lever }),

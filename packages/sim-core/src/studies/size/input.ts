@@ -54,6 +54,12 @@ export function createSizing(plan: PlanDefinition, loco: SizeLoco, columns: Trac
   lookAtGiven(notes, "loco", { keys: locoKeys }, loco, { passed: CHOSEN, mayLack: [...CHOSEN, "gears"] });
   lookAtColumns(notes, columns);
   if (notes.problems.length > 0) throw new InputError(notes.problems);
+  return madeSizing(plan, loco, columns);
+}
+
+/** The same of definitions that have been looked at. */
+export function madeSizing(plan: PlanDefinition, loco: SizeLoco, columns: TrackColumns): Sizing {
+  const notes = newNotes();
   const air_degC = assume(notes, "plan.air_temperature", plan.air_temperature_degC, 15, "°C");
   const kind = assume(notes, "plan.track.kind", plan.track.kind, "circuit");
   const track = createTrack(columns, kind, plan.track.spread_misclosure ?? false, notes);

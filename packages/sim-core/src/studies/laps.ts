@@ -7,6 +7,7 @@ import { run } from "../run.js";
 import * as at from "../state.js";
 import type { Plan } from "../train/plan.js";
 import { chainage_m, type Event, type Working } from "../working.js";
+import { mustBeAsked } from "./asked.js";
 import { carriage, type StudyOptions } from "./once.js";
 
 /** What one lap of the day took. */
@@ -59,6 +60,7 @@ const FAR = 1.5;
 
 /** Laps until something ends the day: the battery, the breaker, a stall, the plan's duration or a whole day. */
 export function laps(plan: Plan, options: StudyOptions = {}): LapsAnswer {
+  mustBeAsked(options);
   const counter = lapCounter();
   const observers = options.onRow
     ? [counter.observer, tracer(options.every_s ?? 0.5, options.onRow)]

@@ -7,6 +7,7 @@ import { run } from "../run.js";
 import * as at from "../state.js";
 import type { Plan } from "../train/plan.js";
 import { type Event, type Outcome, type Stall, startWorking, type Working } from "../working.js";
+import { mustBeAsked } from "./asked.js";
 import type { ProtectionAnswer } from "./protection/answer.js";
 import { protectionOf } from "./protection/protection.js";
 
@@ -48,9 +49,13 @@ export const usualStep_s = (plan: Plan, longest_s?: number): number => chooseSte
 
 /**
  * One working of the plan.
+ * @throws InputError where an option is wrong
  * @throws RunError where a figure of it is no number, or its books do not close
  */
-export const runOnce = (plan: Plan, options: StudyOptions = {}): RunAnswer => sound(workedOnce(plan, options));
+export function runOnce(plan: Plan, options: StudyOptions = {}): RunAnswer {
+  mustBeAsked(options);
+  return sound(workedOnce(plan, options));
+}
 
 /** The same, not yet looked at: for a study that takes only some of its figures. */
 export function workedOnce(plan: Plan, options: StudyOptions = {}): RunAnswer {

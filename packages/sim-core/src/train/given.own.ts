@@ -11,9 +11,12 @@ const isNumber = (value: unknown): value is number => typeof value === "number" 
 /** Lists, and arrays of numbers however they are kept. */
 const isList = (value: unknown): value is ArrayLike<unknown> => Array.isArray(value) || value instanceof Float64Array;
 
+/** No line that this is for is longer: the way to a stop is worked out a hand's breadth at a time, m. */
+const FURTHEST_m = 1e6;
+
 /** What a column of the profile may hold, and what is said of anything else. */
 const COLUMNS: readonly [name: keyof TrackColumns, may: (value: unknown) => boolean, wanted: string][] = [
-  ["distance_m", isNumber, "a number"],
+  ["distance_m", (value) => isNumber(value) && Math.abs(value) <= FURTHEST_m, "a number of at most 1000 km"],
   ["height_m", isNumber, "a number"],
   ["sine", isNumber, "a number"],
   ["curvature_radpm", isNumber, "a number"],

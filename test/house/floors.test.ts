@@ -18,7 +18,7 @@ const CORE: House = {
   name: "the core",
   folder: "packages/sim-core/src",
   floors: [
-    { name: "keys", files: /^(keys|parts\/(.*\.keys|constants|track\.columns))\.ts$/ },
+    { name: "keys", files: /^(keys|parts\/(.*\.keys|constants|track\.columns|definitions))\.ts$/ },
     { name: "numbers and words", files: /^(errors|nearest|units\/.*|numeric\/.*)\.ts$/ },
     { name: "parts", files: /^parts\/.*\.ts$/ },
     { name: "the train and its drive", files: /^(state|drive\/.*|train\/.*)\.ts$/ },

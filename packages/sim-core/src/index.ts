@@ -6,7 +6,38 @@
 export { type Assumed, InputError, type Notes, type Problem, type Warning } from "./errors.js";
 export type { Capacity, CapacityRate, LabelRate } from "./keys.js";
 export { RAIL } from "./parts/adhesion.js";
-export type { LocoDefinition, PlanDefinition } from "./parts/files.keys.js";
+export type {
+  BatteryCableDefinition,
+  BatteryDefinition,
+  BenchDefinition,
+  BrakeDefinition,
+  BreakerDefinition,
+  CarDefinition,
+  ConstantsDefinition,
+  ControllerDefinition,
+  CurveDefinition,
+  DriverDefinition,
+  EachDefinition,
+  FreeDefinition,
+  FuseDefinition,
+  GearDefinition,
+  HeatDefinition,
+  KineticDefinition,
+  LockedDefinition,
+  LocoDefinition,
+  MotorDefinition,
+  NameplateDefinition,
+  PlanDefinition,
+  PolarisationDefinition,
+  ProtectionDefinition,
+  RatedDefinition,
+  ResistanceDefinition,
+  SaturationDefinition,
+  StopDefinition,
+  TrackDefinition,
+  WheelsDefinition,
+  WiringDefinition,
+} from "./parts/definitions.js";
 export type { MotorFigures, Rating } from "./parts/motor.rating.js";
 export type { CurveRow, MotorTables, SaturationRow } from "./parts/motor.tables.js";
 export type { TrackColumns, WholeColumns } from "./parts/track.columns.js";

@@ -34,6 +34,7 @@ const PROMISED = [
   "laps",
   "leverShown",
   "locoKeys",
+  "nearest",
   "outingOf",
   "planKeys",
   "planOneOf",

@@ -18,8 +18,8 @@ const CORE: House = {
   name: "the core",
   folder: "packages/sim-core/src",
   floors: [
-    { name: "keys", files: /^(keys|defaults|parts\/(.*\.keys|constants|track\.columns))\.ts$/ },
-    { name: "numbers and words", files: /^(errors|units\/.*|numeric\/.*)\.ts$/ },
+    { name: "keys", files: /^(keys|defaults|parts\/(.*\.keys|constants|track\.columns|definitions))\.ts$/ },
+    { name: "numbers and words", files: /^(errors|nearest|units\/.*|numeric\/.*)\.ts$/ },
     { name: "parts", files: /^parts\/.*\.ts$/ },
     { name: "the train and its drive", files: /^(state|drive\/.*|train\/.*)\.ts$/ },
     { name: "one working", files: /^(driver\/curve|working)\.ts$/ },

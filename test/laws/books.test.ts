@@ -17,7 +17,7 @@ const LINE = profile([
   [120, 0.4],
 ]);
 const back = (at_ends: "propel" | "run-round" | "turn") =>
-  clubPlan(LINE, { lever: 0.5, track: { profile: "", kind: "end-to-end", at_ends } });
+  clubPlan(LINE, { lever: 0.5, track: { kind: "end-to-end", at_ends } });
 const braking = (controller: { electric_brake: "rheostatic" | "regenerative"; brake_resistance_ohm?: number }) =>
   clubPlan(CIRCUIT, { speed_mps: 1.5, charge: 0.8 }, { controller: { ...LOCO.controller, ...controller } });
 
@@ -27,7 +27,7 @@ const stopping = (adhesion: number) =>
     LINE,
     {
       speed_mps: 1.2,
-      track: { profile: "", kind: "end-to-end", at_ends: "run-round", adhesion },
+      track: { kind: "end-to-end", at_ends: "run-round", adhesion },
       cars: [{ mass_kg: 60, length_m: 1.8, seats: 3, count: 2, brakes: [{ rail_force_N: 120, build_up_s: 0.4 }] }],
     },
     { brakes: [{ rail_force_N: 200 }] },
@@ -38,7 +38,7 @@ const WORKINGS: [string, Plan][] = [
   ["full lever, both current limits", clubPlan(CIRCUIT, { lever: 1, laps: 2 })],
   ["driven to a speed", clubPlan(CIRCUIT, { speed_mps: 1.8, laps: 2 })],
   ["a battery on its knee", clubPlan(CIRCUIT, { lever: 0.7, charge: 0.05 })],
-  ["wheels slipping on a greasy rail", clubPlan(CIRCUIT, { lever: 0.7, track: { profile: "", rail: "greasy" } })],
+  ["wheels slipping on a greasy rail", clubPlan(CIRCUIT, { lever: 0.7, track: { rail: "greasy" } })],
   ["out and back, propelling", back("propel")],
   ["out and back, run round", back("run-round")],
   ["out and back, turned", back("turn")],

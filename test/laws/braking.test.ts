@@ -134,7 +134,7 @@ describe("the mirrored line", () => {
       [160, 0],
     ];
     const cars = [{ mass_kg: 60, length_m: 1.8, seats: 3, count: 2, brakes: [{ rail_force_N: 250 }] }];
-    const plan = { speed_mps: 1.8, cars, track: { profile: "", kind: "end-to-end", at_ends: "turn" } } as const;
+    const plan = { speed_mps: 1.8, cars, track: { kind: "end-to-end", at_ends: "turn" } } as const;
     const rows = (line: [number, number, number?][], direction: string) =>
       brakes(clubPlan(profile(line), { ...plan, cars: [...cars] }, { brakes: [{ rail_force_N: 300 }] }))
         .rows.filter((row) => row.direction === direction)
@@ -215,11 +215,7 @@ describe("the books of a stop", () => {
   // On an ordinary line, dry and greasy, to a millionth of what changed hands.
   it.each(["dry", "greasy"] as const)("close to a millionth on a %s rail", (rail) => {
     const cars = [{ mass_kg: 60, length_m: 1.8, seats: 3, count: 2, brakes: [{ rail_force_N: 250 }] }];
-    const plan = clubPlan(
-      CIRCUIT,
-      { speed_mps: 1.8, cars, track: { profile: "", rail } },
-      { brakes: [{ rail_force_N: 500 }] },
-    );
+    const plan = clubPlan(CIRCUIT, { speed_mps: 1.8, cars, track: { rail } }, { brakes: [{ rail_force_N: 500 }] });
     const { observer, shrunk } = watchLosses();
     const w = stopped(plan, { speed_mps: 2, chainage_m: 175, reaction_s: 1.5, observers: [observer] });
     const { residual_J, turnover_J } = books(w);

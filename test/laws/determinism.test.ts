@@ -26,7 +26,7 @@ function everything(): string {
     lever: 0.85,
     laps: 2,
     charge: 0.3,
-    track: { profile: "", rail: "wet", wind_mps: 1 },
+    track: { rail: "wet", wind_mps: 1 },
   });
   const trace = tracer(1, (row) => write(COLUMNS.map((name) => row[name])));
   const w = run(plan, { step_s: 0.05, observers: [trace] });

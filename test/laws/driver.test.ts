@@ -30,7 +30,7 @@ it.each([0, 2])("a train starts with brakes as it does without, ramp %d s", (ram
   const line = slope(0.01, 200);
   const controller = { ...LOCO.controller, ramp_s };
   for (const drive of [{ lever: 0.6 }, { speed_mps: 1.2 }] as const) {
-    const plan = { ...drive, duration_s: 30, track: { profile: "", kind: "end-to-end" } } as const;
+    const plan = { ...drive, duration_s: 30, track: { kind: "end-to-end" } } as const;
     const without = run(clubPlan(line, plan, { controller }));
     const held = run(clubPlan(line, plan, { controller, brakes: [{ rail_force_N: 400, build_up_s: 0.5 }] }));
     expect([without.outcome, held.outcome]).toEqual(["completed", "completed"]);

@@ -48,7 +48,7 @@ describe("events are landed on", () => {
     const { observer, found } = atEvents("at_rest", (w) => -w.y[at.SPEED]);
     const plan = clubPlan(
       CIRCUIT,
-      { lever: 0.5, track: { profile: "", kind: "end-to-end" } },
+      { lever: 0.5, track: { kind: "end-to-end" } },
       { controller: { ...LOCO.controller, ramp_s: 0.5 } },
     );
     const w = run(plan, { observers: [observer] });
@@ -58,7 +58,7 @@ describe("events are landed on", () => {
 
   it("slips: the rail asked for just what it can give", () => {
     const { observer, found } = atEvents("slips", (w) => Math.abs(w.now.contact_N) - w.now.staticGrip_N);
-    const w = run(clubPlan(CIRCUIT, { lever: 0.8, track: { profile: "", rail: "greasy" } }), { observers: [observer] });
+    const w = run(clubPlan(CIRCUIT, { lever: 0.8, track: { rail: "greasy" } }), { observers: [observer] });
     expect(w.outcome).toBe("slipping");
     // The contact force rises by some hundreds of newtons a second at most.
     expectWithin(found, 1, 1000 * LANDING_s);
@@ -92,7 +92,7 @@ describe("events are landed on", () => {
 
 describe("after an event", () => {
   it("the workings are those of the state as it then stands", () => {
-    const plan = clubPlan(CIRCUIT, { lever: 0.9, duration_s: 40, track: { profile: "", rail: "wet" } });
+    const plan = clubPlan(CIRCUIT, { lever: 0.9, duration_s: 40, track: { rail: "wet" } });
     let seen = 0;
     const event = (w: Working) => {
       const told = { ...w.now };

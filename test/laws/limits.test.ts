@@ -37,7 +37,7 @@ const line = (limit_mps: number, sine = 0) =>
 const onLine = (columns: ReturnType<typeof line>, speed_mps: number, brakes: LocoDefinition["brakes"]) =>
   clubPlan(
     columns,
-    { speed_mps, track: { profile: "", kind: "end-to-end" } },
+    { speed_mps, track: { kind: "end-to-end" } },
     { gears: [{ ratio: 6 }], ...(brakes ? { brakes } : {}) },
   );
 

@@ -52,7 +52,7 @@ const alike = (at_ends: "propel" | "run-round" | "turn", columns = SYMMETRIC) =>
       lever: 0.45,
       passengers: 0,
       cars: [{ mass_kg: 220, length_m: 1.6, axles: 0, sliding_length_m: 0.07 }],
-      track: { profile: "", kind: "end-to-end", at_ends },
+      track: { kind: "end-to-end", at_ends },
     },
     {
       motor: {
@@ -125,7 +125,7 @@ describe("out and back", () => {
 
   it("propels back with the loco behind, runs it round, or turns it all", () => {
     const order = (at_ends: "propel" | "run-round" | "turn") => {
-      const plan = clubPlan(SYMMETRIC, { lever: 0.45, track: { profile: "", kind: "end-to-end", at_ends } });
+      const plan = clubPlan(SYMMETRIC, { lever: 0.45, track: { kind: "end-to-end", at_ends } });
       const seen = new Map<boolean, number>();
       run(plan, { observers: [{ step: (w) => seen.set(w.returning, w.train.loco), event: () => undefined }] });
       return [seen.get(false), seen.get(true)];

@@ -19,7 +19,7 @@ const WATCHED = {
 
 const plan: Plan = clubPlan(
   slope(0.005),
-  { lever: 0.5, cars: [], passengers: 0, duration_s: 3, track: { profile: "", kind: "end-to-end" } },
+  { lever: 0.5, cars: [], passengers: 0, duration_s: 3, track: { kind: "end-to-end" } },
   {
     mass_kg: 60,
     wheels: { ...LOCO.wheels, wheelset_inertia_kgm2: 0.005 },

@@ -61,7 +61,7 @@ describe("at any step", () => {
   it.each([
     ["a lever held", clubPlan(CIRCUIT, { lever: 0.9 })],
     ["driven to a speed", clubPlan(CIRCUIT, { speed_mps: 1.8 })],
-    ["slipping on a greasy rail", clubPlan(CIRCUIT, { lever: 0.7, track: { profile: "", rail: "greasy" } })],
+    ["slipping on a greasy rail", clubPlan(CIRCUIT, { lever: 0.7, track: { rail: "greasy" } })],
     ["without a ramp", clubPlan(CIRCUIT, { lever: 0.8 }, { controller: { ...LOCO.controller, ramp_s: 0 } })],
   ])("%s: the extremes agree to half a percent", (_, plan) => {
     expect(expectAlike(plan, 0.05)).toBe(true);
@@ -94,7 +94,7 @@ it("a train that never leaves has its extremes at that instant, and not none", (
 it("wheels that slip have used all their grip, however they came to", () => {
   const plan = clubPlan(
     CIRCUIT,
-    { lever: 1, track: { profile: "", rail: "greasy" } },
+    { lever: 1, track: { rail: "greasy" } },
     { controller: { ...LOCO.controller, ramp_s: 0 } },
   );
   const { peak_adhesion_used, least_margins } = extremes(plan, 0.05);

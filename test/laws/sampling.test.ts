@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { expect, it } from "vitest";
-import type { TrackColumns } from "../../packages/sim-core/src/parts/track.columns.js";
+import type { WholeColumns } from "../../packages/sim-core/src/parts/track.columns.js";
 import { summariser } from "../../packages/sim-core/src/record/summary.js";
 import { tracer } from "../../packages/sim-core/src/record/trace.js";
 import { run } from "../../packages/sim-core/src/run.js";
@@ -35,7 +35,7 @@ it("the trace is the working's own: its rows lie on the steps they fall on", () 
 });
 
 /** The same line with one more post on the straight between two. */
-function split(columns: TrackColumns, stretch: number, share: number): TrackColumns {
+function split(columns: WholeColumns, stretch: number, share: number): WholeColumns {
   const insert = <T>(values: readonly T[], value: T) => [
     ...values.slice(0, stretch + 1),
     value,
@@ -64,7 +64,7 @@ it("posts split in two leave the answer as it is, to rounding", () => {
   fc.assert(
     fc.property(anyParts, share, fc.nat({ max: 5 }), ({ columns, plan, loco }, where, stretch) => {
       const cut = split(columns, stretch % (columns.distance_m.length - 1), where);
-      const made = (line: TrackColumns): Plan => createPlan({ ...plan, duration_s: 60 }, loco, line);
+      const made = (line: WholeColumns): Plan => createPlan({ ...plan, duration_s: 60 }, loco, line);
       expectSame(run(made(columns)), run(made(cut)));
     }),
     { seed: 11, numRuns: 40 },

@@ -42,7 +42,7 @@ describe("wheels that spin", () => {
   });
 
   it("spin under a standing train until the driver gives up, and every joule goes into heat and rims", () => {
-    const plan = clubPlan(hill(0.014), { lever: 0.9, track: { profile: "", rail: "greasy" } });
+    const plan = clubPlan(hill(0.014), { lever: 0.9, track: { rail: "greasy" } });
     const { observer, shrunk } = watchLosses();
     const w = run(plan, { start: { chainage_m: 100 }, observers: [observer] });
     expect(w.outcome).toBe("slipping");
@@ -61,7 +61,7 @@ describe("wheels that skid", () => {
   it("come to no speed below 0 and make no energy", () => {
     const plan = clubPlan(
       level(),
-      { track: { profile: "", rail: "greasy" } },
+      { track: { rail: "greasy" } },
       {
         controller: { ...LOCO.controller, motor_current_limit_A: 200, ramp_s: 0, electric_brake: "rheostatic" },
         wheels: { ...LOCO.wheels, driven_share: 0.3 },

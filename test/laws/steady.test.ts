@@ -43,7 +43,7 @@ describe("a stop", () => {
           const adhesion = 0.05 + 0.25 * wet;
           const plan = clubPlan(
             hill(sine),
-            { passengers: Math.floor(6 * weight), track: { profile: "", adhesion } },
+            { passengers: Math.floor(6 * weight), track: { adhesion } },
             {
               resistance: rolling,
               controller: { ...LOCO.controller, motor_current_limit_A: 150, ramp_s: 0, electric_brake: brake },
@@ -76,7 +76,7 @@ describe("a stop", () => {
     const stop_m = (rail: "dry" | "greasy") => {
       const plan = clubPlan(
         hill(0),
-        { track: { profile: "", rail } },
+        { track: { rail } },
         { controller: { ...LOCO.controller, motor_current_limit_A: 150, ramp_s: 0, electric_brake: "rheostatic" } },
       );
       const w = run(plan, {

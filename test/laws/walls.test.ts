@@ -9,7 +9,7 @@ import { sound } from "../../packages/sim-core/src/record/sound.js";
 import { run } from "../../packages/sim-core/src/run.js";
 import { check } from "../../packages/sim-core/src/studies/check/check.js";
 import { runOnce } from "../../packages/sim-core/src/studies/once.js";
-import { createPlan, type Plan } from "../../packages/sim-core/src/train/plan.js";
+import { createPlan, madePlan, type Plan } from "../../packages/sim-core/src/train/plan.js";
 import { createTrain, type Train } from "../../packages/sim-core/src/train/train.js";
 import { log } from "../../packages/sim-core/src/working.js";
 import { SITE } from "../cli/command.js";
@@ -78,7 +78,7 @@ describe("books close", () => {
 describe("what cannot be is refused", () => {
   const refused = (heat: object) => {
     const loco = { ...LOCO, motor: { ...LOCO.motor, heat } };
-    return () => createPlan(PLAN, loco as typeof LOCO, CIRCUIT);
+    return () => madePlan(PLAN, loco as typeof LOCO, CIRCUIT);
   };
 
   it.each([
@@ -111,7 +111,7 @@ describe("nothing runs on without end", () => {
   const spinning = (inertia_kgm2: number) =>
     clubPlan(
       CIRCUIT,
-      { lever: 1, track: { profile: "", rail: "greasy" } },
+      { lever: 1, track: { rail: "greasy" } },
       {
         wheels: { ...LOCO.wheels, wheelset_inertia_kgm2: 0 },
         motor: { ...LOCO.motor, inertia_kgm2 },

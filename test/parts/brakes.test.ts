@@ -56,7 +56,7 @@ describe("a careful hand", () => {
   it("puts two brakes on the same wheels no further than one", () => {
     const grip_N = 0.98 * 0.08 * LOCO_N;
     for (const brakes of [[{ rail_force_N: 500 }], [{ rail_force_N: 300 }, { rail_force_N: 300 }]]) {
-      const plan = clubPlan(TRACK, { speed_mps: 1, track: { profile: "", rail: "greasy" } }, { brakes });
+      const plan = clubPlan(TRACK, { speed_mps: 1, track: { rail: "greasy" } }, { brakes });
       expect(mostBraking_N(startWorking(plan))).toBeCloseTo(grip_N, 6);
     }
   });

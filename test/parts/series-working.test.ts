@@ -24,7 +24,7 @@ describe("a working with a series motor", () => {
   it.each([
     ["a lever held", { lever: 0.8 }],
     ["a speed", { speed_mps: 1.6 }],
-    ["slipping wheels", { lever: 1, track: { profile: "", kind: "circuit", adhesion: 0.06 } as const }],
+    ["slipping wheels", { lever: 1, track: { kind: "circuit", adhesion: 0.06 } as const }],
   ])("closes its books: %s", (_, plan) => {
     // Limits that take over and the knee of its iron fall within steps: at the usual one they leave up to 3e-6.
     const w = run(clubPlan(CIRCUIT, plan, { motor: SERIES }), { step_s: 0.025 });
@@ -32,11 +32,7 @@ describe("a working with a series motor", () => {
   });
 
   it("keeps to a speed uphill", () => {
-    const plan = clubPlan(
-      slope(0.012, 400),
-      { speed_mps: 1.2, track: { profile: "", kind: "end-to-end" } },
-      { motor: SERIES },
-    );
+    const plan = clubPlan(slope(0.012, 400), { speed_mps: 1.2, track: { kind: "end-to-end" } }, { motor: SERIES });
     let [least_mps, most_mps] = [9, 0];
     run(plan, {
       observers: [

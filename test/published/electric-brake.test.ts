@@ -6,7 +6,7 @@ import { run } from "../../packages/sim-core/src/run.js";
 import * as at from "../../packages/sim-core/src/state.js";
 import { brakes } from "../../packages/sim-core/src/studies/brakes/brakes.js";
 import { electricBrake } from "../../packages/sim-core/src/studies/check/electric-brake.js";
-import { createPlan } from "../../packages/sim-core/src/train/plan.js";
+import { madePlan } from "../../packages/sim-core/src/train/plan.js";
 import type { Train } from "../../packages/sim-core/src/train/train.js";
 import { clubPlan } from "../support/club.js";
 import { hill, level } from "../support/profiles.js";
@@ -25,8 +25,8 @@ function bookTrain(
     [0, emf_V],
     [1, emf_V],
   ];
-  return createPlan(
-    { loco: "", track: { profile: "" }, lever: 1, drag_area_m2: 0 },
+  return madePlan(
+    { track: {}, lever: 1, drag_area_m2: 0 },
     {
       name: "book",
       gauge_m: 0.184,

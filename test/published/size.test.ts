@@ -1,7 +1,7 @@
 import { describe } from "vitest";
 import type { SizeAnswer } from "../../packages/sim-core/src/studies/size/answer.js";
 import { stopWithin } from "../../packages/sim-core/src/studies/size/braking.js";
-import { createSizing } from "../../packages/sim-core/src/studies/size/input.js";
+import { madeSizing } from "../../packages/sim-core/src/studies/size/input.js";
 import { size } from "../../packages/sim-core/src/studies/size/size.js";
 import { level, slope } from "../support/profiles.js";
 import { checks, UNROUNDED } from "./check.js";
@@ -32,10 +32,9 @@ function sized(book: Book, rotor_kgm2pW = 0): SizeAnswer {
   const wheel_m = book.wheel_m ?? 1;
   const rolling = book.resistance_Npt / 1000 / G_mps2;
   const sine = ((book.gradient ?? 0) * g_mps2) / G_mps2;
-  const sizing = createSizing(
+  const sizing = madeSizing(
     {
-      loco: "",
-      track: { profile: "", kind: "end-to-end" },
+      track: { kind: "end-to-end" },
       driver: { mass_kg: 0 },
       drag_area_m2: 0,
       speed_mps: book.speed_kmh * kmh,

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { run } from "../../packages/sim-core/src/run.js";
-import { createPlan } from "../../packages/sim-core/src/train/plan.js";
+import { madePlan } from "../../packages/sim-core/src/train/plan.js";
 import { level, slope } from "../support/profiles.js";
 
 /**
@@ -25,10 +25,9 @@ describe("weight transfer of a loco with one driven axle", () => {
         ["front", front_N],
       ] as const) {
         // Twice the grip, halved again: at the stated one the front axle of each slips.
-        const plan = createPlan(
+        const plan = madePlan(
           {
-            loco: "",
-            track: { profile: "", kind: "end-to-end", adhesion: 2 * adhesion },
+            track: { kind: "end-to-end", adhesion: 2 * adhesion },
             driver: { mass_kg: 0 },
             cars: [{ mass_kg: trailing_kg, length_m: 2, rolling, wheelset_inertia_kgm2: 0 }],
             drag_area_m2: 0,
@@ -77,8 +76,8 @@ describe("weight transfer of a loco with one driven axle", () => {
   test("all axles chained together lose nothing", () => {
     const heights = { coupling_height_m: 0.2, gravity_height_m: 0.4 };
     const grips = [{}, heights].map((given) => {
-      const plan = createPlan(
-        { loco: "", track: { profile: "" }, lever: 1, duration_s: 2 },
+      const plan = madePlan(
+        { track: {}, lever: 1, duration_s: 2 },
         {
           name: "statics",
           gauge_m: 0.184,

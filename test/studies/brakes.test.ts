@@ -283,7 +283,7 @@ describe("other plans", () => {
   ]);
 
   it("goes both ways along a line, and judges no place within sight of its end", () => {
-    const track = { profile: "", kind: "end-to-end", at_ends: "propel" } as const;
+    const track = { kind: "end-to-end", at_ends: "propel" } as const;
     const line = brakes(
       clubPlan(LINE, { speed_mps: 1.8, track, cars: cars(GUARD) }, { brakes: [{ rail_force_N: 300 }] }),
     );
@@ -325,8 +325,7 @@ describe("other plans", () => {
   });
 
   it("has one rail where the plan's is wet, or worse", () => {
-    const rails = (rail: "wet" | "greasy") =>
-      brakes(clubPlan(level(60), { speed_mps: 1.5, track: { profile: "", rail } })).rails;
+    const rails = (rail: "wet" | "greasy") => brakes(clubPlan(level(60), { speed_mps: 1.5, track: { rail } })).rails;
     expect(rails("wet")).toEqual([{ rail: "wet", grip: 0.12 }]);
     expect(rails("greasy")).toEqual([{ rail: "greasy", grip: 0.08 }]);
   });

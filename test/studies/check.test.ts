@@ -4,7 +4,7 @@ import { climb } from "../../packages/sim-core/src/studies/climb/climb.js";
 import { CIRCUIT, clubPlan } from "../support/club.js";
 import { profile, slope } from "../support/profiles.js";
 
-const line = { speed_mps: 1.5, track: { profile: "", kind: "end-to-end" as const } };
+const line = { speed_mps: 1.5, track: { kind: "end-to-end" as const } };
 
 describe("gradients as check tells them", () => {
   it("a line that climbs all the way out falls all the way back", () => {

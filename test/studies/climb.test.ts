@@ -20,7 +20,7 @@ describe("the load table", () => {
   // passengers of 75 kg, grip 0.25 dry, 0.15 wet; 0.015 of the weight to start. The slope's cosine is worth 2e-4 here.
   test.each(["dry", "wet"] as const)("restarts on what grip leaves over, %s rail", (rail) => {
     const grip_N = { dry: 0.25, wet: 0.15 }[rail] * 220 * G_mps2;
-    for (const row of table(0.01, { track: { profile: "", rail } }).rows) {
+    for (const row of table(0.01, { track: { rail } }).rows) {
       const mass_kg = 340 + 75 * row.passengers;
       expect(row.train_mass_kg).toBeCloseTo(mass_kg, 9);
       if (row.limited_by !== "adhesion") continue;
@@ -83,7 +83,7 @@ describe("the load table", () => {
 
   test("a line that falls all the way out is climbed on the way back", () => {
     const columns = slope(-0.02, 300);
-    const line = { speed_mps: 1.5, track: { profile: "", kind: "end-to-end" as const } };
+    const line = { speed_mps: 1.5, track: { kind: "end-to-end" as const } };
     const answer = climb(clubPlan(columns, line), (passengers) => clubPlan(columns, { ...line, passengers }), 6);
     expect(answer.ruling_gradient_percent).toBeCloseTo(2, 9);
     expect(answer.rows.at(-1)!.restarts_here).toBe(false);

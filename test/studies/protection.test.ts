@@ -51,7 +51,7 @@ describe("the ruling gradient", () => {
   ])("%s takes what a simulated train settles to", (_, speed_mps, sine) => {
     const plan = clubPlan(slope(sine, 2000), {
       speed_mps,
-      track: { profile: "", kind: "end-to-end", rail: "dry" },
+      track: { kind: "end-to-end", rail: "dry" },
       duration_s: 60,
     });
     const climbing = protectionOf(plan).ruling_gradient!;
@@ -66,13 +66,13 @@ describe("the ruling gradient", () => {
   });
 
   it("is looked for on the way back too", () => {
-    const line = { profile: "", kind: "end-to-end", rail: "dry" } as const;
+    const line = { kind: "end-to-end", rail: "dry" } as const;
     const { ruling_gradient } = protectionOf(clubPlan(slope(-0.02, 500), { ...DRIVEN, track: line }));
     expect(ruling_gradient?.gradient_percent).toBeCloseTo(2, 9);
   });
 
   it("has no current where the train does not get up", () => {
-    const line = { profile: "", kind: "end-to-end", rail: "greasy" } as const;
+    const line = { kind: "end-to-end", rail: "greasy" } as const;
     expect(protectionOf(clubPlan(slope(0.15, 500), { ...DRIVEN, track: line })).ruling_gradient).toBeNull();
   });
 });
@@ -142,7 +142,7 @@ describe("what a working asks", () => {
   // On a greasy rail the train does not get up 1 in 40, and its breaker is still one for the day that it does.
   it("is no smaller for a working that sticks for want of grip", () => {
     const recommended = (rail: "dry" | "greasy") => {
-      const { outcome, protection } = runOnce(clubPlan(hill(0.025, 200), { ...DRIVEN, track: { profile: "", rail } }));
+      const { outcome, protection } = runOnce(clubPlan(hill(0.025, 200), { ...DRIVEN, track: { rail } }));
       return { outcome, climbing: protection.ruling_gradient, ...protection.recommended! };
     };
     const [dry, greasy] = [recommended("dry"), recommended("greasy")];

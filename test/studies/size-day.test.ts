@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type { LocoDefinition, PlanDefinition } from "../../packages/sim-core/src/parts/files.keys.js";
-import type { TrackColumns } from "../../packages/sim-core/src/parts/track.columns.js";
+import type { WholeColumns } from "../../packages/sim-core/src/parts/track.columns.js";
 import { laps } from "../../packages/sim-core/src/studies/laps.js";
 import { createSizing, type SizeLoco } from "../../packages/sim-core/src/studies/size/input.js";
 import { size } from "../../packages/sim-core/src/studies/size/size.js";
@@ -16,7 +16,7 @@ const { motor: _m, gears: _g, controller: _c, battery: _b, wiring: _w, ...BARE }
 const { lever: _, ...DRIVEN } = PLAN;
 const HOUR_s = 3600;
 
-const STATION: TrackColumns = { ...CIRCUIT, place: CIRCUIT.place.map((_, i) => (i === 3 ? "Station" : "")) };
+const STATION: WholeColumns = { ...CIRCUIT, place: CIRCUIT.place.map((_, i) => (i === 3 ? "Station" : "")) };
 const BRAKED = { ...BARE, brakes: [{ rail_force_N: 300 }] };
 const LIMITED = profile([
   [0, 0],
@@ -25,7 +25,7 @@ const LIMITED = profile([
   [500, 0],
 ]);
 
-const DAYS: [string, Partial<PlanDefinition>, TrackColumns, SizeLoco][] = [
+const DAYS: [string, Partial<PlanDefinition>, WholeColumns, SizeLoco][] = [
   ["a hilly circuit, two hours", { duration_s: 2 * HOUR_s }, CIRCUIT, BARE],
   ["a steep circuit, rushed down", { duration_s: 2 * HOUR_s, speed_mps: 1.2 }, hill(0.02, 300), BARE],
   [
@@ -35,7 +35,7 @@ const DAYS: [string, Partial<PlanDefinition>, TrackColumns, SizeLoco][] = [
     BRAKED,
   ],
   ["a limit on the way", { duration_s: 2 * HOUR_s, speed_mps: 2 }, LIMITED, BRAKED],
-  ["out and back", { duration_s: 2 * HOUR_s, track: { profile: "", kind: "end-to-end" } }, hill(0.004, 500), BARE],
+  ["out and back", { duration_s: 2 * HOUR_s, track: { kind: "end-to-end" } }, hill(0.004, 500), BARE],
   ["in the cold", { duration_s: 2 * HOUR_s, air_temperature_degC: -5 }, CIRCUIT, BARE],
   ["in a hurry", { duration_s: HOUR_s / 4 }, CIRCUIT, BARE],
 ];
@@ -88,7 +88,7 @@ it("where the loco built to the figures does not run, the steady lap stands in, 
     [900, 20],
     [1000, 15],
   ]);
-  const plan: PlanDefinition = { ...DRIVEN, speed_mps: 1.5, track: { profile: "", kind: "end-to-end" } };
+  const plan: PlanDefinition = { ...DRIVEN, speed_mps: 1.5, track: { kind: "end-to-end" } };
   const answer = size(createSizing(plan, BARE, line));
   expect(answer.day_not_run).toBe("overran");
   expect(answer.rules.join()).toContain("did not run: overran");

@@ -62,8 +62,8 @@ describe("force round the lap", () => {
   const lines: [string, Partial<PlanDefinition>, TrackColumns][] = [
     ["a circuit", {}, CIRCUIT],
     ["a steep circuit, coasting down", {}, hill(0.03, 300)],
-    ["a line, out and back", { track: { profile: "", kind: "end-to-end" } }, slope(0.02, 120)],
-    ["a line in the wind", { track: { profile: "", kind: "end-to-end", wind_mps: 3 } }, slope(0.004, 120)],
+    ["a line, out and back", { track: { kind: "end-to-end" } }, slope(0.02, 120)],
+    ["a line in the wind", { track: { kind: "end-to-end", wind_mps: 3 } }, slope(0.004, 120)],
   ];
 
   it.each(lines)("is what adding up many places gives: %s", (_, plan, columns) => {

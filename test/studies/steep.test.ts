@@ -9,7 +9,7 @@ const G_mps2 = 9.80665;
 
 /** The loco alone, which weighs the same on every metre of its length, on a line of posts. */
 const loco = (kind: "circuit" | "end-to-end", ...posts: Post[]) =>
-  clubPlan(profile(posts), { cars: [], passengers: 0, track: { profile: "", kind } });
+  clubPlan(profile(posts), { cars: [], passengers: 0, track: { kind } });
 
 describe("where a train feels more than a gradient", () => {
   // By hand: with x of its length l on 1 in 50, the rest level, it feels x/l of 1 in 50: 1 in 100 with half of it on.
@@ -62,7 +62,7 @@ describe("where a train feels more than a gradient", () => {
     fc.assert(
       fc.property(heights, kinds, shares, fc.double({ min: 0, max: 1, noNaN: true }), (h, kind, share, at) => {
         const posts = [...h, h[0]!].map((height_m, i): Post => [15 * i, height_m, i % 3 === 1 ? 25 : undefined]);
-        const plan = clubPlan(profile(posts), { passengers: 3, track: { profile: "", kind } });
+        const plan = clubPlan(profile(posts), { passengers: 3, track: { kind } });
         const { train, track } = plan;
         const first_m = kind === "circuit" ? 0 : train.length_m;
         const head_m = first_m + at * (track.length_m - first_m);

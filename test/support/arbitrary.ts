@@ -1,12 +1,12 @@
 import fc from "fast-check";
 import type { LocoDefinition, PlanDefinition } from "../../packages/sim-core/src/parts/files.keys.js";
-import type { TrackColumns } from "../../packages/sim-core/src/parts/track.columns.js";
+import type { WholeColumns } from "../../packages/sim-core/src/parts/track.columns.js";
 import { LOCO, PLAN } from "./club.js";
 import { type Post, profile } from "./profiles.js";
 
 /** What a working is made of. */
 export interface Parts {
-  columns: TrackColumns;
+  columns: WholeColumns;
   plan: PlanDefinition;
   loco: LocoDefinition;
 }
@@ -15,7 +15,7 @@ const between = (min: number, max: number) => fc.double({ min, max, noNaN: true,
 const maybe = <T>(arbitrary: fc.Arbitrary<T>) => fc.option(arbitrary, { nil: undefined });
 
 /** Up to eight stretches, no steeper than 1 in 15; a circuit comes back to the height it began at by one more. */
-function anyTrack(kind: "circuit" | "end-to-end"): fc.Arbitrary<TrackColumns> {
+function anyTrack(kind: "circuit" | "end-to-end"): fc.Arbitrary<WholeColumns> {
   const stretch = fc.record({
     length_m: between(3, 60),
     sine: fc.oneof(fc.constant(0), between(-1 / 30, 1 / 30), between(-1 / 15, 1 / 15)),
@@ -134,7 +134,7 @@ export const anyParts: fc.Arbitrary<Parts> = fc
         ...base,
         air_temperature_degC: x.air_temperature_degC,
         charge: x.charge,
-        track: { profile: "", kind: x.kind, at_ends: x.at_ends, rail: x.rail, wind_mps: x.wind_mps },
+        track: { kind: x.kind, at_ends: x.at_ends, rail: x.rail, wind_mps: x.wind_mps },
         cars: x.cars,
         passengers: x.cars.length === 0 ? 0 : x.passengers,
         ...(x.lever === undefined ? { speed_mps: x.speed_mps } : { lever: x.lever }),

@@ -1,7 +1,7 @@
 import type { LocoDefinition, PlanDefinition } from "../../packages/sim-core/src/parts/files.keys.js";
-import type { TrackColumns } from "../../packages/sim-core/src/parts/track.columns.js";
+import type { WholeColumns } from "../../packages/sim-core/src/parts/track.columns.js";
 import { type Outing, outingOf } from "../../packages/sim-core/src/studies/trial/machine.js";
-import { createPlan, type Plan } from "../../packages/sim-core/src/train/plan.js";
+import { madePlan, type Plan } from "../../packages/sim-core/src/train/plan.js";
 import { profile } from "./profiles.js";
 
 /** An invented loco of the usual sort, with every loss there is: knee, polarisation, brushes, drag, gears, cables, lamps. */
@@ -51,9 +51,8 @@ export const LOCO: LocoDefinition = {
 
 /** An invented working: two cars and four people. */
 export const PLAN: PlanDefinition = {
-  loco: "",
   air_temperature_degC: 15,
-  track: { profile: "", kind: "circuit", rail: "dry" },
+  track: { kind: "circuit", rail: "dry" },
   driver: { mass_kg: 80 },
   cars: [{ mass_kg: 60, length_m: 1.8, seats: 3, count: 2, wheelset_inertia_kgm2: 0.004, wheel_diameter_m: 0.11 }],
   passengers: 4,
@@ -62,7 +61,7 @@ export const PLAN: PlanDefinition = {
 };
 
 /** An invented circuit of 240 m: a climb at 1 in 60, a fall at 1 in 50, two curves. */
-export const CIRCUIT: TrackColumns = profile([
+export const CIRCUIT: WholeColumns = profile([
   [0, 0],
   [40, 0, 25],
   [60, 0.2],
@@ -73,23 +72,23 @@ export const CIRCUIT: TrackColumns = profile([
   [240, 0],
 ]);
 
-/** The invented train on a track, with whatever is to be different. */
+/** The invented train on a track, with whatever is to be different, be it beyond what a definition may have. */
 export function clubPlan(
-  columns: TrackColumns = CIRCUIT,
+  columns: WholeColumns = CIRCUIT,
   plan: Partial<PlanDefinition> = {},
   loco: Partial<LocoDefinition> = {},
 ): Plan {
   // A plan drives to a speed or holds a lever, and runs laps or a time.
   const { lever, ...held } = PLAN;
   const base = plan.speed_mps === undefined ? { ...held, lever } : held;
-  return createPlan({ ...base, ...plan } as PlanDefinition, { ...LOCO, ...loco }, columns);
+  return madePlan({ ...base, ...plan } as PlanDefinition, { ...LOCO, ...loco }, columns);
 }
 
 /** The invented train on its first outing. */
 export const clubOuting = (
   loco: Partial<LocoDefinition> = {},
   plan: Partial<PlanDefinition> = {},
-  columns: TrackColumns = CIRCUIT,
+  columns: WholeColumns = CIRCUIT,
 ): Outing => {
   const { lever, ...held } = PLAN;
   const base = plan.speed_mps === undefined ? { ...held, lever } : held;

@@ -1,4 +1,4 @@
-import type { TrackColumns } from "../../packages/sim-core/src/parts/track.columns.js";
+import type { WholeColumns } from "../../packages/sim-core/src/parts/track.columns.js";
 
 /** One post of a profile: where, how high, and what begins there. */
 export type Post = readonly [
@@ -9,7 +9,7 @@ export type Post = readonly [
 ];
 
 /** A profile from its posts. */
-export const profile = (posts: readonly Post[]): TrackColumns => ({
+export const profile = (posts: readonly Post[]): WholeColumns => ({
   distance_m: posts.map(([distance_m]) => distance_m),
   height_m: posts.map(([, height_m]) => height_m),
   curvature_radpm: posts.map(([, , radius_m]) => (radius_m === undefined ? 0 : 1 / radius_m)),
@@ -17,21 +17,21 @@ export const profile = (posts: readonly Post[]): TrackColumns => ({
   place: posts.map(() => ""),
 });
 
-export const level = (length_m = 1e5): TrackColumns =>
+export const level = (length_m = 1e5): WholeColumns =>
   profile([
     [0, 0],
     [length_m, 0],
   ]);
 
 /** One slope from end to end; `sine` is rise over distance along the rail. */
-export const slope = (sine: number, length_m = 1e4): TrackColumns =>
+export const slope = (sine: number, length_m = 1e4): WholeColumns =>
   profile([
     [0, 0],
     [length_m, sine * length_m],
   ]);
 
 /** A circuit that climbs half its length and falls the other half. */
-export const hill = (sine: number, length_m = 1e4): TrackColumns =>
+export const hill = (sine: number, length_m = 1e4): WholeColumns =>
   profile([
     [0, 0],
     [length_m / 2, (sine * length_m) / 2],

@@ -1,7 +1,7 @@
 import type { LocoDefinition } from "../../packages/sim-core/src/parts/files.keys.js";
 import type { MotorTables } from "../../packages/sim-core/src/parts/motor.tables.js";
 import type { TrackColumns } from "../../packages/sim-core/src/parts/track.columns.js";
-import { createPlan, type Plan } from "../../packages/sim-core/src/train/plan.js";
+import { madePlan, type Plan } from "../../packages/sim-core/src/train/plan.js";
 import { level } from "./profiles.js";
 
 const G_mps2 = 9.80665;
@@ -49,10 +49,9 @@ export function textbookPlan(book: Textbook, parts: Partial<LocoDefinition> = {}
   const weight_N = book.mass_kg * G_mps2;
   const volts = book.battery_V ?? 1000;
   const rolling = (book.A_N ?? 0) / weight_N;
-  return createPlan(
+  return madePlan(
     {
-      loco: "",
-      track: { profile: "", kind: book.kind ?? "circuit", adhesion: book.adhesion ?? 1e9 },
+      track: { kind: book.kind ?? "circuit", adhesion: book.adhesion ?? 1e9 },
       driver: { mass_kg: 0 },
       drag_area_m2: (2 * (book.C_Ns2pm2 ?? 0)) / AIR_kgpm3,
       air_temperature_degC: 20,

@@ -77,4 +77,8 @@ export const times = (factor: number, figure: string, of: { range: Range; source
 });
 
 /** Another figure: `taken("rated current", { range: [0.8, 1.1], source: "what a rating means" })`. */
-export const taken = (words: string, of: { range: Range; source?: string }): TakenFrom => ({ is: "taken", words, ...of });
+export const taken = (words: string, of: { range: Range; source?: string }): TakenFrom => ({
+  is: "taken",
+  words,
+  ...of,
+});

@@ -31,19 +31,35 @@ export interface Notes {
 
 export const newNotes = (): Notes => ({ problems: [], warnings: [], assumed: [] });
 
-/** Thrown where a train cannot be made from its definitions; carries every problem found. */
+/** A message has so many problems; the error itself carries all of them. */
+const MOST_IN_A_MESSAGE = 20;
+
+function inOneMessage(problems: readonly Problem[]): string {
+  const lines = problems.slice(0, MOST_IN_A_MESSAGE).map(({ path, message }) => `${path}: ${message}`);
+  const left = problems.length - lines.length;
+  return (left > 0 ? [...lines, `and ${left} more`] : lines).join("\n");
+}
+
+/** Thrown where something cannot be made of what is given. Printed, it shows its message alone. */
 export class InputError extends Error {
-  readonly problems: readonly Problem[];
+  override readonly name = "InputError";
+  /** Every problem found, in the order found. */
+  declare readonly problems: readonly Problem[];
   constructor(problems: readonly Problem[]) {
-    super(problems.map((p) => `${p.path}: ${p.message}`).join("\n"));
-    this.name = "InputError";
-    this.problems = problems;
+    super(inOneMessage(problems));
+    // Neither is counted among what is printed of an error beside its message.
+    Object.defineProperty(this, "name", { enumerable: false });
+    Object.defineProperty(this, "problems", { value: problems, enumerable: false });
   }
 }
 
 /** A run that could not be finished through a fault of the program's own. */
 export class RunError extends Error {
-  override readonly name = "RunError";
+  override readonly name: string = "RunError";
+  constructor(message: string) {
+    super(message);
+    Object.defineProperty(this, "name", { enumerable: false });
+  }
 }
 
 /** One of which not all the energy is accounted for: a finer step may. */

@@ -4,18 +4,52 @@
 // What goes in: plan, loco, line and the motor's tables, made ready to run; and what was found on the way.
 
 export { type Assumed, InputError, type Notes, type Problem, type Warning } from "./errors.js";
-export type { CapacityRate } from "./keys.js";
+export type { Capacity, CapacityRate, LabelRate } from "./keys.js";
 export { RAIL } from "./parts/adhesion.js";
-export type { LocoDefinition, PlanDefinition } from "./parts/files.keys.js";
+export type {
+  BatteryCableDefinition,
+  BatteryDefinition,
+  BenchDefinition,
+  BrakeDefinition,
+  BreakerDefinition,
+  CarDefinition,
+  ConstantsDefinition,
+  ControllerDefinition,
+  CurveDefinition,
+  DriverDefinition,
+  EachDefinition,
+  FreeDefinition,
+  FuseDefinition,
+  GearDefinition,
+  HeatDefinition,
+  KineticDefinition,
+  LockedDefinition,
+  LocoDefinition,
+  MotorDefinition,
+  NameplateDefinition,
+  PlanDefinition,
+  PolarisationDefinition,
+  ProtectionDefinition,
+  RatedDefinition,
+  ResistanceDefinition,
+  SaturationDefinition,
+  StopDefinition,
+  TrackDefinition,
+  WheelsDefinition,
+  WiringDefinition,
+} from "./parts/definitions.js";
+export type { MotorFigures, Rating } from "./parts/motor.rating.js";
 export type { CurveRow, MotorTables, SaturationRow } from "./parts/motor.tables.js";
-export type { TrackColumns } from "./parts/track.columns.js";
+export type { TrackColumns, WholeColumns } from "./parts/track.columns.js";
 export type { Track } from "./parts/track.js";
+export type { Own, ResistanceLaw, Resisting } from "./train/own.js";
 export { createPlan, type Plan } from "./train/plan.js";
 export type { Rolling } from "./train/rolling.js";
 export type { Train } from "./train/train.js";
 
 // How does one working go? With its trace, its events, and where every joule went.
 
+export type { Driver, Move, Seen } from "./driver/own.js";
 export { RunError } from "./errors.js";
 export type { MarginName } from "./margins.js";
 export type { EnergyBalance } from "./record/balance.js";
@@ -133,6 +167,7 @@ export {
   type Usual,
   type VoltageTableKey,
 } from "./keys.js";
+export { nearest } from "./nearest.js";
 export { locoKeys, planKeys, planOneOf } from "./parts/files.keys.js";
 export { defaultInWords } from "./units/defaults.js";
 export { usualInWords } from "./units/usual.js";

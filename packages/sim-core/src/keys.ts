@@ -133,11 +133,34 @@ export type Key =
 
 export type Keys = { readonly [name: string]: Key };
 
-/** A capacity by hour rates; `time_s` is absent where the file gives one figure without a rate. */
+/** A capacity and the discharge time it is stated for, which is absent where there is one figure without a rate. */
 export interface CapacityRate {
   time_s?: number;
   capacity_C: number;
 }
+
+/** The same as labels have it. */
+export interface LabelRate {
+  time_h?: number;
+  capacity_Ah: number;
+}
+
+type Rate = CapacityRate | LabelRate;
+
+/** One capacity, or several at their discharge times. */
+export type Capacity = Rate | readonly Rate[];
+
+const HOUR_s = 3600;
+
+/** The rates of a capacity, in SI. */
+export const ratesOf = (capacity: Capacity): CapacityRate[] =>
+  (isList(capacity) ? capacity : [capacity]).map((rate) => {
+    if ("capacity_C" in rate) return rate;
+    const { time_h, capacity_Ah } = rate;
+    return { ...(time_h === undefined ? {} : { time_s: time_h * HOUR_s }), capacity_C: capacity_Ah * HOUR_s };
+  });
+
+const isList = (capacity: Capacity): capacity is readonly Rate[] => Array.isArray(capacity);
 
 type ValueOf<K> = K extends { kind: "quantity" | "number" | "count" }
   ? number
@@ -150,7 +173,7 @@ type ValueOf<K> = K extends { kind: "quantity" | "number" | "count" }
         : K extends { kind: "teeth" }
           ? readonly [driving: number, driven: number]
           : K extends { kind: "capacity" }
-            ? readonly CapacityRate[]
+            ? Capacity
             : K extends { kind: "voltage_table" }
               ? readonly (readonly [share: number, volts: number])[]
               : K extends { kind: "map"; keys: infer M }
@@ -167,10 +190,13 @@ type FieldName<N, K> = N extends string
     : N
   : never;
 
+/** Must a definition have it? Files that a file must name hold what else is handed over as it is. */
+type MustHave<K> = K extends { required: true } ? (K extends { kind: "file" } ? false : true) : false;
+
 /** The TypeScript shape of what a table of keys reads: the file's names, each quantity wearing its SI unit. */
 export type Definition<M> = Simplify<
-  { [N in keyof M as M[N] extends { required: true } ? FieldName<N, M[N]> : never]: ValueOf<M[N]> } & {
-    [N in keyof M as M[N] extends { required: true } ? never : FieldName<N, M[N]>]?: ValueOf<M[N]>;
+  { [N in keyof M as MustHave<M[N]> extends true ? FieldName<N, M[N]> : never]: ValueOf<M[N]> } & {
+    [N in keyof M as MustHave<M[N]> extends true ? never : FieldName<N, M[N]>]?: ValueOf<M[N]>;
   }
 >;
 

@@ -30,6 +30,7 @@ export function motion(w: Working, dydt: Float64Array, y: Float64Array, time_s: 
   const airSpeed_mps = speed_mps + w.wind_mps;
   now.air_N = train.airFactor * airSpeed_mps * Math.abs(airSpeed_mps);
   now.rolling_N = mode.train * train.rolling_N + train.rolling_Nspm * speed_mps;
+  if (train.law !== undefined) now.rolling_N += mode.train * train.law.beyond_N(Math.abs(speed_mps));
   brakes(w, time_s);
   const resisting_N = now.gravity_N + now.air_N + now.rolling_N + mode.train * (now.curves_N + now.brakeAxles_N);
   if (mode.wheels !== 0) slide(w, resisting_N);

@@ -2,6 +2,7 @@ import { drive, leverSettled } from "./driver/driver.js";
 import { standReady } from "./driver/hands.js";
 import { DRIVER_s } from "./driver/lever.js";
 import { lookAhead } from "./driver/marks.js";
+import { RunError } from "./errors.js";
 import { stallInWords, stallOf } from "./loop/stall.js";
 import { chooseStep_s } from "./loop/step.js";
 import { createStepper, type Observer } from "./loop/stepper.js";
@@ -40,6 +41,7 @@ export function run(plan: Plan, options: RunOptions = {}): Working {
   const w = startWorking(options.laps === undefined ? plan : { ...plan, laps: options.laps }, options.start);
   const look = options.driver ?? drive;
   const step_s = options.step_s ?? chooseStep_s(w);
+  mustEnd(w, step_s);
   const stepsALook = Math.round(DRIVER_s / step_s);
   const stepsASecond = Math.round(1 / step_s);
   if (!options.runsOn) lookAhead(w);
@@ -70,6 +72,13 @@ export function run(plan: Plan, options: RunOptions = {}): Working {
   mustBeNumbers(w);
   mustClose(w);
   return w;
+}
+
+/** What `createPlan` makes comes to an end; a plan that was changed by hand since might not. */
+function mustEnd({ train, track }: Working, step_s: number): void {
+  if (!(step_s > 0)) throw new RunError("no step follows this train: some figure of it is no number");
+  const whole = track.distance_m[track.distance_m.length - 1] === track.length_m;
+  if (!whole || !(train.length_m < track.length_m)) throw new RunError("this train does not stand on this line");
 }
 
 /** Stalled: at rest, the lever where it is wanted, and not leaving. Spinning under a standing train: slipping. */

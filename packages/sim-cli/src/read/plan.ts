@@ -1,5 +1,5 @@
 import { dirname, isAbsolute, join } from "node:path";
-import type { LocoDefinition, MotorTables, PlanDefinition, TrackColumns, Typed, UnitStyle } from "@rideon/sim-core";
+import type { LocoDefinition, MotorTables, PlanDefinition, Typed, UnitStyle, WholeColumns } from "@rideon/sim-core";
 import { type Diagnostic, type Place, ReadError, sortedOnce, UsageError } from "./diagnostics.js";
 import { FILES, type Root } from "./keys/files.js";
 import { type MotorTable, readMotorTable, TABLES } from "./motor.tables.js";
@@ -12,11 +12,17 @@ import type { Walk } from "./yaml/slot.js";
 import { readMap } from "./yaml/walk.js";
 import { parseYaml } from "./yaml/yaml.js";
 
+/** A plan as its file has it, with the files that it names. */
+export interface FiledPlan extends PlanDefinition {
+  loco: string;
+  track: PlanDefinition["track"] & { profile: string };
+}
+
 /** A plan with its loco and its track, ready to make a train of. */
 export interface Reading {
-  plan: PlanDefinition;
+  plan: FiledPlan;
   loco: LocoDefinition;
-  track: TrackColumns;
+  track: WholeColumns;
   /** What the files hold that the motor names. */
   tables: MotorTables;
   /**
@@ -71,7 +77,7 @@ export function readPlan(path: string, options: ReadOptions = {}): Reading {
   const rows: Rows = new Map([["track", { file: profileAt.path, lines: profile.lines }]]);
   for (const { name, file, lines } of tables) rows.set(`loco.motor.${name}`, { file, lines });
   return {
-    plan: plan.definition as unknown as PlanDefinition,
+    plan: plan.definition as unknown as FiledPlan,
     loco: loco.definition as unknown as LocoDefinition,
     track: profile.columns,
     tables: Object.fromEntries(tables.map(({ name, rows }) => [name, rows])),

@@ -1,4 +1,4 @@
-import { quoted, type TrackColumns } from "@rideon/sim-core";
+import { quoted, type WholeColumns } from "@rideon/sim-core";
 import { checkWidth, eachRow, isUnparted, numberOf, type Row, type Tell, unknownColumn } from "./csv/csv.js";
 import { type Diagnostic, tellFirst } from "./diagnostics.js";
 import { COLUMNS, type Column } from "./profile.columns.js";
@@ -6,7 +6,7 @@ import { wrongText } from "./yaml/values.js";
 
 /** A profile as read: its columns, and the line of the file on which each post stands. */
 export interface Profile {
-  columns: TrackColumns;
+  columns: WholeColumns;
   lines: number[];
 }
 
@@ -133,7 +133,7 @@ function cellOf({ line, cells }: Row, column: HeaderCell, tell: Tell): number {
   return wrong ? refuse(`${quoted(text)}: ${wrong}`) : column.toSI(value);
 }
 
-function columnsOf({ cells, places, lines }: Posts): TrackColumns {
+function columnsOf({ cells, places, lines }: Posts): WholeColumns {
   const column = (measure: Column["measure"]) => cells.find((each) => each.measure === measure);
   const numbers = (cell: HeaderCell | undefined, absent: number) => cell?.values ?? lines.map(() => absent);
   const rise = column("rise")!;

@@ -1,8 +1,8 @@
-import { cut } from "@rideon/sim-core";
+import { cut, nearest } from "@rideon/sim-core";
 import { isMap, isScalar, type Node, visit, YAMLMap } from "yaml";
 import { UsageError } from "./diagnostics.js";
 import { FILES, type Root, type Table } from "./keys/files.js";
-import { nearest, unknownKey } from "./keys/nearest.js";
+import { unknownKey } from "./keys/unknown.js";
 import { childOf, itemOf, itemsOf, putIn, takeFrom } from "./set.nodes.js";
 import { parseValue, type YamlFile, type YamlText } from "./yaml/yaml.js";
 

@@ -3,6 +3,7 @@ import { shown } from "../errors.js";
 import { motion } from "../motion.js";
 import { onTheLine, stretchAt } from "../parts/track.js";
 import * as at from "../state.js";
+import { rollingAt_N } from "../train/rolling.js";
 import { log, moveLever, shutLever, type Working } from "../working.js";
 import { SHARE_USED } from "./approach.js";
 import { approachAcceleration_mps2, approachEnergy_Jpkg } from "./curve.js";
@@ -132,7 +133,7 @@ function forceForSpeed_N(w: Working, ahead_s: number): number {
     Math.max(alongCurve_mps2 + gap_mps / CLOSES_GAP_s, Math.min(-plan.serviceBraking_mps2, curve_mps2 / SHARE_USED)),
     plan.acceleration_mps2,
   );
-  const running_N = train.rolling_N + train.rolling_Nspm * speed_mps + now.curves_N;
+  const running_N = rollingAt_N(train, speed_mps) + now.curves_N;
   const asked_N = train.translating_kg * wanted_mps2 + now.gravity_N + now.air_N + running_N;
   return mode.train === 0
     ? Math.max(asked_N, BREAKAWAY_HAND * (train.breakaway_N + now.curves_N) + now.gravity_N + now.air_N)

@@ -95,9 +95,12 @@ export function standReady(w: Working): void {
   });
 }
 
-/** Holds a standing train with every service brake the driver has. */
-export function holdOn(w: Working): void {
+/** Wants every service brake that the driver has on by a share. */
+export function brakeAll(w: Working, share: number): void {
   w.train.brakes.forEach((brake, i) => {
-    if (inHand(brake)) wantBrake(w.train.brakes, w.application, i, 1, w.time_s);
+    if (inHand(brake)) wantBrake(w.train.brakes, w.application, i, share, w.time_s);
   });
 }
+
+/** Holds a standing train with every service brake the driver has. */
+export const holdOn = (w: Working): void => brakeAll(w, 1);

@@ -15,7 +15,9 @@ export function shortestTime_s(w: Working): number {
   const { train } = w;
   const { battery, heat } = train;
   return Math.min(
-    1 / (rimRate_ps(train, train.translating_kg) + train.rolling_Nspm / train.effective_kg),
+    1 /
+      (rimRate_ps(train, train.translating_kg) +
+        (train.rolling_Nspm + (train.law?.steepest_Nspm ?? 0)) / train.effective_kg),
     battery.polarisation_ohm > 0 ? battery.polarisation_s : Number.POSITIVE_INFINITY,
     battery.exponentRate_ps > 0 ? 1 / battery.exponentRate_ps : Number.POSITIVE_INFINITY,
     heat.winding_JpK * heat.windingToCase_KpW,

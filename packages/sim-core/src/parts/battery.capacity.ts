@@ -1,4 +1,5 @@
 import { assume, type Notes, shown } from "../errors.js";
+import { ratesOf } from "../keys.js";
 import { type Chemistry, HOUR_s } from "./battery.data.js";
 import { fitPeukert, fitWells, type HourRate, ratesFromPeukert } from "./battery.fit.js";
 import { batteryKeys } from "./battery.keys.js";
@@ -46,7 +47,7 @@ export function capacityOf(each: Each, chemistry: Chemistry, notes: Notes): Capa
     notes.problems.push({ path, message });
     return counted(HOUR_s);
   };
-  const rates = each.capacity ?? [];
+  const rates = each.capacity ? ratesOf(each.capacity) : [];
   if (rates.length === 0) return refuse("give capacity or kinetic", "loco.battery.each");
   if (rates.length === 1) return fromOne(rates[0], each.peukert, chemistry, notes);
   if (chemistry === "lifepo4") return refuse("lifepo4 gives the same charge at any rate: give one capacity");

@@ -1,7 +1,8 @@
 import { CP, chosen, derived, fixed } from "../defaults.js";
-import type { Definition, Keys } from "../keys.js";
+import type { Keys } from "../keys.js";
 import { batteryKeys } from "./battery.keys.js";
 import { brakeKeys, brakeOneOf } from "./brakes.keys.js";
+import type { LocoDefinition, PlanDefinition } from "./definitions.js";
 import { controllerKeys, gearKeys, wiringKeys } from "./drive.keys.js";
 import { motorKeys } from "./motor.keys.js";
 import { carKeys, resistanceKeys, SHORTEST_VEHICLE_m, wheelsKeys } from "./vehicle.keys.js";
@@ -296,7 +297,6 @@ export const planKeys = {
 /** Exactly one of speed and lever, at most one of laps and duration. */
 export const planOneOf = [{ of: ["speed", "lever"], required: true }, { of: ["laps", "duration"] }] as const;
 
-export type LocoDefinition = Definition<typeof locoKeys>;
 /** What a loco is apart from its drive: enough to say what it weighs, how it rolls and how it grips. */
 export type RollingLoco = Omit<LocoDefinition, "motor" | "gears" | "controller" | "battery" | "wiring">;
-export type PlanDefinition = Definition<typeof planKeys>;
+export type { LocoDefinition, PlanDefinition };

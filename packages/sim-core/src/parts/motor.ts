@@ -45,12 +45,14 @@ const BRUSH_KNEE = 0.01;
 /**
  * Makes the motor from its figures; whatever contradicts itself is noted, with a harmless value in its place.
  * @param battery_V nominal, from which a rating is guessed where none is known
- * @param tables what the files named in the definition hold
+ * @param given what the files named in the definition hold, or figures in place of them
  */
-export function createMotor(definition: Definition, battery_V: number, notes: Notes, tables: MotorTables = {}): Motor {
+export function createMotor(definition: Definition, battery_V: number, notes: Notes, given: Given = {}): Motor {
   const kind = assume(notes, "loco.motor.kind", definition.kind, usually.kind.default);
   const full_V = assume(notes, "loco.motor.brush_drop", definition.brush_drop_V, usually.brush_drop.default);
-  const figures = readFigures(definition, kind, full_V, tables, notes);
+  const figures = given.motor
+    ? ownFigures(given.motor, definition, notes)
+    : readFigures(definition, kind, full_V, given, notes);
   const knee_A = figures.rated.current_A > 0 ? BRUSH_KNEE * figures.rated.current_A : 1;
   const count = assume(notes, "loco.motor.count", definition.count, usually.count.default);
   // One alone stands in series or in parallel alike.
@@ -63,7 +65,7 @@ export function createMotor(definition: Definition, battery_V: number, notes: No
     resistance20_ohm: figures.resistance_ohm,
     ...knots(figures.flux, full_V, knee_A),
     drag_Nm: figures.drag_Nm,
-    dragMeasured: isDragMeasured(definition),
+    dragMeasured: given.motor !== undefined || isDragMeasured(definition),
     dragPerSpeed_Nms: figures.dragPerSpeed_Nms,
     inertia_kgm2: assume(
       notes,
@@ -109,6 +111,21 @@ export function severalMotors(m: Motor, count: number, connection: "parallel" | 
     count,
     paths,
   };
+}
+
+/** What stands in no definition. */
+interface Given extends MotorTables {
+  readonly motor?: MotorFigures;
+}
+
+/** Figures of the user's own, in place of everything that a definition might give them by. */
+function ownFigures(own: MotorFigures, definition: Definition, notes: Notes): MotorFigures {
+  const { nameplate, constants, bench, curve, saturation, rated } = definition;
+  for (const [name, beside] of Object.entries({ nameplate, constants, bench, curve, saturation, rated })) {
+    if (beside === undefined) continue;
+    notes.problems.push({ path: `loco.motor.${name}`, message: "own.motor already has these figures: leave one out" });
+  }
+  return own;
 }
 
 function readFigures(

@@ -15,10 +15,11 @@ export interface Stop {
 /** The plan's stops, each at the first post of its place's name. */
 export function createStops(plan: PlanDefinition, columns: TrackColumns, notes: Notes): Stop[] {
   const first_m = columns.distance_m[0] ?? 0;
-  const places = [...new Set(columns.place.filter((place) => place !== ""))];
+  const names = columns.place ?? [];
+  const places = [...new Set(names.filter((place) => place !== ""))];
   return (plan.stops ?? []).map((stop, i) => {
     const path = `plan.stops.${i + 1}`;
-    const post = columns.place.indexOf(stop.place);
+    const post = names.indexOf(stop.place);
     if (post < 0) {
       const known = places.length > 0 ? `its places are ${cut(places.join(", "), 300)}` : "it names no place";
       notes.problems.push({

@@ -1,15 +1,18 @@
-/** The columns of a profile in SI units, a value for each post. The reader makes them; `createTrack` closes the line. */
+/** The columns of a profile in SI units, a value for each post: two posts or more. */
 export interface TrackColumns {
-  /** Distance along the rail, increasing. */
-  distance_m: number[];
-  /** Rail height at the post; or else `sine`. */
-  height_m?: number[];
+  /** Distance along the rail, m, rising from post to post; a circuit ends with its first post again. */
+  readonly distance_m: readonly number[];
+  /** Rail height at the post, m; or else `sine`. */
+  readonly height_m?: readonly number[];
   /** Rise over distance from this post to the next, uphill +; from gradient columns. */
-  sine?: number[];
-  /** 1/radius from this post to the next; 0 where straight. */
-  curvature_radpm: number[];
-  /** Speed limit from this post to the next; Infinity where there is none. */
-  limit_mps: number[];
-  /** Name of the place that starts here; "" where it has none. */
-  place: string[];
+  readonly sine?: readonly number[];
+  /** 1/radius from this post to the next, 1/m, either hand; 0 where straight. Straight all along where absent. */
+  readonly curvature_radpm?: readonly number[];
+  /** Speed limit from this post to the next, m/s; Infinity where there is none. None at all where absent. */
+  readonly limit_mps?: readonly number[];
+  /** Name of the place that starts here; "" where it has none. No names where absent. */
+  readonly place?: readonly string[];
 }
+
+/** The same with every column there, as a profile is read. */
+export type WholeColumns = TrackColumns & Required<Pick<TrackColumns, "curvature_radpm" | "limit_mps" | "place">>;

@@ -50,10 +50,10 @@ export function createTrack(columns: TrackColumns, kind: Track["kind"], spread: 
   const misclosure_m = kind === "circuit" ? surveyed_m[surveyed_m.length - 1] - surveyed_m[0] : 0;
   if (misclosure_m !== 0) close(misclosure_m, surveyed_m, length_m, columns.height_m === undefined, spread, notes);
   const height_m = Float64Array.from(surveyed_m, (h, i) => h - (misclosure_m * distance_m[i]) / length_m);
-  const turned_rad = cumulative(distance_m, (i) => columns.curvature_radpm[i]);
+  const turned_rad = cumulative(distance_m, (i) => columns.curvature_radpm?.[i] ?? 0);
   const heightArea_m2 = cumulative(distance_m, (i) => (height_m[i] + height_m[i + 1]) / 2);
   lookForSteepness(distance_m, height_m, notes);
-  refuseTightness(columns.curvature_radpm, notes);
+  refuseTightness(columns.curvature_radpm ?? [], notes);
   return {
     kind,
     length_m,
@@ -61,8 +61,8 @@ export function createTrack(columns: TrackColumns, kind: Track["kind"], spread: 
     height_m,
     turned_rad,
     heightArea_m2,
-    limit_mps: Float64Array.from(columns.limit_mps),
-    place: columns.place,
+    limit_mps: Float64Array.from(columns.limit_mps ?? columns.distance_m.map(() => Number.POSITIVE_INFINITY)),
+    place: columns.place ?? columns.distance_m.map(() => ""),
     misclosure_m,
   };
 }

@@ -7,7 +7,8 @@ import { run } from "../run.js";
 import * as at from "../state.js";
 import type { Plan } from "../train/plan.js";
 import { chainage_m, type Event, type Working } from "../working.js";
-import { carriage, type StudyOptions } from "./once.js";
+import { mustBeAsked } from "./asked.js";
+import { carriage, type StudyOptions, waysOfRunning } from "./once.js";
 
 /** What one lap of the day took. */
 export interface LapRow {
@@ -59,12 +60,12 @@ const FAR = 1.5;
 
 /** Laps until something ends the day: the battery, the breaker, a stall, the plan's duration or a whole day. */
 export function laps(plan: Plan, options: StudyOptions = {}): LapsAnswer {
+  mustBeAsked(options);
   const counter = lapCounter();
   const observers = options.onRow
     ? [counter.observer, tracer(options.every_s ?? 0.5, options.onRow)]
     : [counter.observer];
-  const step = options.step_s === undefined ? {} : { step_s: options.step_s };
-  const w = run(plan, { ...step, laps: Number.POSITIVE_INFINITY, observers });
+  const w = run(plan, { ...waysOfRunning(options), laps: Number.POSITIVE_INFINITY, observers });
   const { rows } = counter;
   const { battery } = w.train;
   const meanCurrent_A = w.y[at.DRAWN_CHARGE] / w.time_s;

@@ -1,12 +1,14 @@
+import { type Driver, seated } from "../driver/own.js";
 import { chooseStep_s } from "../loop/step.js";
 import { type EnergyBalance, energyBalance } from "../record/balance.js";
 import { sound } from "../record/sound.js";
 import { type Summary, summariser } from "../record/summary.js";
 import { stateOfCharge, type TraceRow, tracer } from "../record/trace.js";
-import { run } from "../run.js";
+import { type RunOptions, run } from "../run.js";
 import * as at from "../state.js";
 import type { Plan } from "../train/plan.js";
 import { type Event, type Outcome, type Stall, startWorking, type Working } from "../working.js";
+import { mustBeAsked } from "./asked.js";
 import type { ProtectionAnswer } from "./protection/answer.js";
 import { protectionOf } from "./protection/protection.js";
 
@@ -41,6 +43,8 @@ export interface StudyOptions {
   /** Interval of the trace; no trace where `onRow` is absent. */
   every_s?: number;
   onRow?: (row: TraceRow) => void;
+  /** Who drives in place of the plan's driver. */
+  driver?: Driver;
 }
 
 /** The step that a study of this plan takes unless told, s; `longest_s` where nothing in the train asks for less. */
@@ -48,15 +52,19 @@ export const usualStep_s = (plan: Plan, longest_s?: number): number => chooseSte
 
 /**
  * One working of the plan.
+ * @throws InputError where an option is wrong
  * @throws RunError where a figure of it is no number, or its books do not close
  */
-export const runOnce = (plan: Plan, options: StudyOptions = {}): RunAnswer => sound(workedOnce(plan, options));
+export function runOnce(plan: Plan, options: StudyOptions = {}): RunAnswer {
+  mustBeAsked(options);
+  return sound(workedOnce(plan, options));
+}
 
 /** The same, not yet looked at: for a study that takes only some of its figures. */
 export function workedOnce(plan: Plan, options: StudyOptions = {}): RunAnswer {
   const { observer, summary } = summariser();
   const observers = options.onRow ? [observer, tracer(options.every_s ?? 0.5, options.onRow)] : [observer];
-  const w = run(plan, { ...(options.step_s === undefined ? {} : { step_s: options.step_s }), observers });
+  const w = run(plan, { ...waysOfRunning(options), observers });
   const { y, time_s } = w;
   const rms = (square: number) => (time_s > 0 ? Math.sqrt(square / time_s) : 0);
   const currents = {
@@ -81,6 +89,12 @@ export function workedOnce(plan: Plan, options: StudyOptions = {}): RunAnswer {
     protection: protectionOf(plan, { ...currents, ...summary }),
   };
 }
+
+/** What a study is asked with, as a run is told. */
+export const waysOfRunning = ({ step_s, driver }: StudyOptions): Pick<RunOptions, "step_s" | "driver"> => ({
+  ...(step_s === undefined ? {} : { step_s }),
+  ...(driver === undefined ? {} : { driver: seated(driver) }),
+});
 
 /** Who was carried, by the hour, and at what energy. */
 export function carriage(w: Working) {

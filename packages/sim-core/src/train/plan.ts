@@ -1,10 +1,12 @@
 import { assume, InputError, type Notes, newNotes, shown } from "../errors.js";
-import { type LocoDefinition, locoKeys, type PlanDefinition, planKeys } from "../parts/files.keys.js";
-import type { MotorTables } from "../parts/motor.tables.js";
+import { type LocoDefinition, locoKeys, type PlanDefinition, planKeys, planOneOf } from "../parts/files.keys.js";
 import { createStops, type Stop } from "../parts/stops.js";
 import type { TrackColumns } from "../parts/track.columns.js";
 import { createTrack, type Track } from "../parts/track.js";
 import { lookForUnusual } from "../units/usual.js";
+import { lookAtGiven } from "./given.js";
+import { lookAtColumns, lookAtOwn } from "./given.own.js";
+import type { Own } from "./own.js";
 import type { Rolling } from "./rolling.js";
 import { createTrain, type Train } from "./train.js";
 import { refuseImpossible } from "./walls.js";
@@ -39,17 +41,39 @@ export interface Plan {
   readonly notes: Notes;
 }
 
+export const PLAN = { keys: planKeys, oneOf: planOneOf };
+const LOCO = { keys: locoKeys };
+/** Of a loco whose motor stands in no file: no source of figures is wanted. */
+const LOCO_WITHOUT_MOTOR = { keys: { ...locoKeys, motor: { ...locoKeys.motor, oneOf: [] } } };
+
 /**
- * Makes a plan ready from what the files say.
- * @param tables the rows of the curve or the magnetisation points, where the motor names a file of them
- * @throws InputError with every problem found in train and track.
+ * Makes a plan ready to run.
+ * @param plan one working of one train; its fields, as the loco's, are in SI and wear their units
+ * @param columns the line: a value for each post
+ * @param own what stands in no file: the rows of the curve or the magnetisation points where the motor has them, and
+ * figures and laws of the user's own
+ * @throws InputError with every problem found, each with its path: fields first, and then train and track made of them
  */
-export function createPlan(
-  plan: PlanDefinition,
-  loco: LocoDefinition,
-  columns: TrackColumns,
-  tables: MotorTables = {},
-): Plan {
+export function createPlan(plan: PlanDefinition, loco: LocoDefinition, columns: TrackColumns, own: Own = {}): Plan {
+  mustBeRight(plan, loco, columns, own);
+  return madePlan(plan, loco, columns, own);
+}
+
+/**
+ * Looks at definitions field by field.
+ * @throws InputError with all that is wrong with them
+ */
+export function mustBeRight(plan: unknown, loco: unknown, columns: unknown, own: Own): void {
+  const notes = newNotes();
+  lookAtGiven(notes, "plan", PLAN, plan);
+  lookAtGiven(notes, "loco", own?.motor ? LOCO_WITHOUT_MOTOR : LOCO, loco);
+  lookAtColumns(notes, columns);
+  lookAtOwn(notes, own);
+  if (notes.problems.length > 0) throw new InputError(notes.problems);
+}
+
+/** The same of definitions that have been looked at, or were made by the program itself. */
+export function madePlan(plan: PlanDefinition, loco: LocoDefinition, columns: TrackColumns, own: Own = {}): Plan {
   const notes = newNotes();
   const usual = planKeys.track.keys;
   const air_degC = assume(notes, "plan.air_temperature", plan.air_temperature_degC, planKeys.air_temperature.default);
@@ -60,7 +84,7 @@ export function createPlan(
     plan.track.spread_misclosure ?? usual.spread_misclosure.default.value,
     notes,
   );
-  const train = createTrain(loco, plan, air_degC, notes, tables);
+  const train = createTrain(loco, plan, air_degC, notes, own);
   const stops = createStops(plan, columns, notes);
   mustFit(train, track, notes);
   const aboard = plan.passengers ?? planKeys.passengers.default.value;
@@ -99,7 +123,7 @@ export function createPlan(
       ...stops.flatMap(({ passengers }) =>
         passengers === undefined
           ? []
-          : [[passengers, createTrain(loco, { ...plan, passengers }, air_degC, newNotes(), tables)] as const],
+          : [[passengers, createTrain(loco, { ...plan, passengers }, air_degC, newNotes(), own)] as const],
       ),
       [aboard, train],
     ]),

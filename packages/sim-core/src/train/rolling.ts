@@ -5,6 +5,7 @@ import { type PlanDefinition, planKeys, type RollingLoco } from "../parts/files.
 import { wheelsKeys } from "../parts/vehicle.keys.js";
 import { createVehicles, type Vehicle, wheelset_kgm2 } from "../parts/vehicles.js";
 import { airFactor } from "../parts/vehicles.resistance.js";
+import type { Own, ResistanceLaw } from "./own.js";
 
 /** A train as it rolls and grips, whatever drives it. */
 export interface Rolling {
@@ -29,6 +30,8 @@ export interface Rolling {
   readonly rolling_Nspm: number;
   readonly breakaway_N: number;
   readonly airFactor: number;
+  /** A law of resistance of the user's own, where there is one. */
+  readonly law: RollingLaw | undefined;
   /** Weight on the driven axles on level track, N. */
   readonly driven_N: number;
   /** Of the loco alone: rolling resistance, mass, and mass with its undriven wheels as rolling. */
@@ -37,9 +40,27 @@ export interface Rolling {
   readonly locoTranslating_kg: number;
 }
 
+/** What rolling takes beyond what it takes at a creep, of a law of the user's own. */
+export interface RollingLaw {
+  readonly beyond_N: (speed_mps: number) => number;
+  /** Its steepest rise or fall, for the choice of a step. */
+  readonly steepest_Nspm: number;
+}
+
+/** What rolling takes of the whole train at a speed from 0 up, N. */
+export const rollingAt_N = ({ rolling_N, rolling_Nspm, law }: Rolling, speed_mps: number): number =>
+  rolling_N + rolling_Nspm * speed_mps + (law === undefined ? 0 : law.beyond_N(speed_mps));
+
 /** The train without its drive, loco first. */
-export function createRolling(loco: RollingLoco, plan: PlanDefinition, notes: Notes): Rolling {
-  const vehicles = createVehicles(loco, plan, notes);
+export function createRolling(
+  loco: RollingLoco,
+  plan: PlanDefinition,
+  notes: Notes,
+  { resistance_N }: Own = {},
+): Rolling {
+  const made = createVehicles(loco, plan, notes);
+  const law = resistance_N && lawOf(resistance_N, made);
+  const vehicles = law ? rollingAt(made, law.creep_N) : made;
   const [own] = vehicles;
   return {
     ...assemble(vehicles, 0),
@@ -47,12 +68,47 @@ export function createRolling(loco: RollingLoco, plan: PlanDefinition, notes: No
     transfer: createTransfer(loco, notes),
     radius_m: loco.wheels.diameter_m / 2,
     translating_kg: vehicles.reduce((sum, v) => sum + v.mass_kg + v.wheels_kg, 0),
+    law: law?.law,
     airFactor: airFactor(assume(notes, "plan.drag_area", plan.drag_area_m2, planKeys.drag_area.default)),
     locoRolling_N: own.resistance.rolling * own.mass_kg * G_mps2,
     locoBody_kg: own.mass_kg,
     locoTranslating_kg: own.mass_kg + own.wheels_kg,
     driven_N: drivenShare(loco, notes) * own.mass_kg * G_mps2,
   };
+}
+
+/** No train that this is for runs faster, and slopes are taken over this much, m/s. */
+const FASTEST_mps = 40;
+const SPACING_mps = 0.25;
+
+/** A law of the user's own for this train: what it takes at a creep, and beyond that. */
+function lawOf(resistance_N: ResistanceLaw, vehicles: readonly Vehicle[]) {
+  const sum = (of: (v: Vehicle) => number) => vehicles.reduce((all, v) => all + of(v), 0);
+  const train = { mass_kg: sum((v) => v.mass_kg), length_m: sum((v) => v.length_m), vehicles: vehicles.length };
+  const creep_N = resistance_N(0, train);
+  const beyond_N = (speed_mps: number) => resistance_N(speed_mps, train) - creep_N;
+  let steepest_Nspm = 0;
+  for (let from_mps = 0; from_mps < FASTEST_mps; from_mps += SPACING_mps) {
+    const rise_N = beyond_N(from_mps + SPACING_mps) - beyond_N(from_mps);
+    steepest_Nspm = Math.max(steepest_Nspm, Math.abs(rise_N) / SPACING_mps);
+  }
+  return { creep_N, law: { beyond_N, steepest_Nspm } };
+}
+
+/** The same vehicles, each with its share by weight of what the whole train takes at a creep. */
+function rollingAt(vehicles: readonly Vehicle[], creep_N: number): Vehicle[] {
+  const rolling = creep_N / (G_mps2 * vehicles.reduce((sum, v) => sum + v.mass_kg, 0));
+  return vehicles.map((v) => ({
+    ...v,
+    resistance: {
+      ...v.resistance,
+      rolling,
+      least: rolling,
+      most: rolling,
+      rolling_spm: 0,
+      breakaway: Math.max(rolling, v.resistance.breakaway),
+    },
+  }));
 }
 
 /** What follows from the vehicles and their order. */

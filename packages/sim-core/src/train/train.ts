@@ -11,10 +11,10 @@ import { createHeat } from "../parts/heat.js";
 import type { MotorHeat } from "../parts/heat.nodes.js";
 import { createMotor, type Motor } from "../parts/motor.js";
 import { ratedLosses } from "../parts/motor.points.js";
-import type { MotorTables } from "../parts/motor.tables.js";
 import { createProtection, type Protection } from "../parts/protection.js";
 import { carsOf, carWheel_m } from "../parts/vehicles.js";
 import { createWiring, type Wiring } from "../parts/wiring.js";
+import type { Own } from "./own.js";
 import { createRolling, drivenWheels_kgm2, type Rolling } from "./rolling.js";
 
 /** The whole train: its parts, and the numbers the motion needs, worked out once. */
@@ -55,17 +55,17 @@ export interface Train extends Rolling {
 
 /**
  * Makes the train from its definitions; every default is listed and every contradiction noted.
- * @param tables what the files that the motor names hold
+ * @param own what stands in no file
  */
 export function createTrain(
   loco: LocoDefinition,
   plan: PlanDefinition,
   air_degC: number,
   notes: Notes,
-  tables: MotorTables = {},
+  own: Own = {},
 ): Train {
-  const rolling = createRolling(loco, plan, notes);
-  const motor = createMotor(loco.motor, loco.battery.each.voltage_V * (loco.battery.in_series ?? 1), notes, tables);
+  const rolling = createRolling(loco, plan, notes, own);
+  const motor = createMotor(loco.motor, loco.battery.each.voltage_V * (loco.battery.in_series ?? 1), notes, own);
   const heat = createHeat(loco.motor.heat, ratedLosses(motor), notes);
   const gears = createGears(loco.gears, notes);
   const battery = createBattery(loco.battery, air_degC, notes);

@@ -1,5 +1,5 @@
 import { type Notes, shown } from "../errors.js";
-import { type CapacityRate, type Dimension, fieldName, type Key, type Keys, type Usual } from "../keys.js";
+import { type Capacity, type Dimension, fieldName, type Key, type Keys, ratesOf, type Usual } from "../keys.js";
 import { format } from "./format.js";
 import { quantity } from "./units.js";
 
@@ -44,8 +44,8 @@ function oddIn(key: Key, value: unknown): string | undefined {
       return firstOf(value as number[], measured);
     case "capacity":
       return (
-        firstOf(value as CapacityRate[], ({ capacity_C }) => measured(capacity_C)) ??
-        firstOf(value as CapacityRate[], ({ time_s = RATE_TIMES_s[0] }) => odd(time_s, RATE_TIMES_s, "time"))
+        firstOf(ratesOf(value as Capacity), ({ capacity_C }) => measured(capacity_C)) ??
+        firstOf(ratesOf(value as Capacity), ({ time_s = RATE_TIMES_s[0] }) => odd(time_s, RATE_TIMES_s, "time"))
       );
     case "voltage_table":
       return firstOf(value as [number, number][], ([, volts]) => measured(volts));

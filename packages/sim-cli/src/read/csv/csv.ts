@@ -1,5 +1,4 @@
-import { quoted } from "@rideon/sim-core";
-import { nearest } from "../keys/nearest.js";
+import { nearest, quoted } from "@rideon/sim-core";
 import { markIn, type Shown, withPoints } from "./numbers.js";
 import { BETWEEN, type Between, eachRecord } from "./split.js";
 

@@ -37,14 +37,14 @@ function choiceSchema({ of, required }: OneOf): Schema {
 }
 
 function keySchema(key: Key): Schema {
-  const description = describe(key);
+  const description = keyInWords(key);
   const isText = key.kind === "quantity" || key.kind === "number" || key.kind === "text" || key.kind === "file";
   const examples = isText ? examplesOf(key) : [];
   return { description, ...(examples.length > 0 ? { examples } : {}), ...valueSchema(key) };
 }
 
 /** Meaning, default and its source, and what is usual, as an editor shows them beside the cursor. */
-function describe(key: Key): string {
+export function keyInWords(key: Key): string {
   const { meaning } = key;
   const fallback = defaultInWords(key);
   const source = key.default?.source;

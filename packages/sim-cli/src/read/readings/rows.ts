@@ -2,13 +2,13 @@ import {
   CAUSES,
   type CauseName,
   type Filled,
+  nearest,
   type Priors,
   type SheetReading,
   type Taken,
   type Told,
 } from "@rideon/sim-core";
 import { quotedCell, type Row, type Tell } from "../csv/csv.js";
-import { nearest } from "../keys/nearest.js";
 import { TOLD } from "./told.js";
 import { isNothing, ReadingError, readingIn, type UnitWords } from "./units.js";
 

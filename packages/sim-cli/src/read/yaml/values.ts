@@ -2,6 +2,7 @@ import {
   type Bounds,
   type CountKey,
   type Key,
+  nearest,
   type QuantityKey,
   quoted,
   readQuantity,
@@ -10,7 +11,6 @@ import {
   UnitError,
 } from "@rideon/sim-core";
 import { isPlain } from "../../ground/plain.js";
-import { nearest } from "../keys/nearest.js";
 import { refuse, type Slot, textOf, trappedComment, type Walk } from "./slot.js";
 
 /** Says what is wrong with a value; nothing is read from it then. */

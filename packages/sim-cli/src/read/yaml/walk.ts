@@ -1,8 +1,8 @@
-import { fieldName, type Key, type ListKey } from "@rideon/sim-core";
+import { fieldName, type Key, type ListKey, nearest } from "@rideon/sim-core";
 import { isMap, isNode, isSeq, type Node } from "yaml";
 import { isFull } from "../diagnostics.js";
 import type { Table } from "../keys/files.js";
-import { nearest, unknownKey } from "../keys/nearest.js";
+import { unknownKey } from "../keys/unknown.js";
 import { checkChoices, checkRequired } from "./missing.js";
 import { pairsOf } from "./pairs.js";
 import { readCapacity, readTeeth, readVoltageTable } from "./shapes.js";

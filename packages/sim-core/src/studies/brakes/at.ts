@@ -1,5 +1,6 @@
 import { sound } from "../../record/sound.js";
 import type { Plan } from "../../train/plan.js";
+import { mustBeAsked } from "../asked.js";
 import { waysOf } from "../ways.js";
 import { brakesStep_s } from "./brakes.js";
 import type { BrakesRow } from "./cases.js";
@@ -13,6 +14,7 @@ import { BRAKE_SETS, isFitted, railsOf } from "./sets.js";
  * @param chainage_m of the place; each way, the nearest that `brakes` has
  */
 export function brakesAt(plan: Plan, chainage_m: number, step_s = brakesStep_s(plan)): BrakesRow[] {
+  mustBeAsked({ chainage_m, step_s });
   const speed_mps = speedOf_mps(plan);
   if (!(speed_mps > 0)) return [];
   const ways = waysOf(plan);

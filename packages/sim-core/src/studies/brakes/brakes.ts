@@ -1,5 +1,6 @@
 import { sound } from "../../record/sound.js";
 import type { Plan } from "../../train/plan.js";
+import { mustBeAsked } from "../asked.js";
 import { usualStep_s } from "../once.js";
 import { waysOf } from "../ways.js";
 import type { BeyondSight, BrakesAnswer, BrakesRemark, GreatestSpeed, WorstStop } from "./answer.js";
@@ -30,6 +31,7 @@ const COARSE_s = 0.1;
  * @throws RunError where a stop cannot be worked out through a fault of the program's own.
  */
 export function brakes(plan: Plan, options: BrakesOptions = {}): BrakesAnswer {
+  mustBeAsked(options);
   const sight_m = options.sight_m ?? SIGHT_m;
   const step_s = options.step_s ?? brakesStep_s(plan);
   const speed_mps = speedOf_mps(plan);

@@ -10,6 +10,7 @@ import { gradientsFelt } from "../../train/line.js";
 import type { Plan } from "../../train/plan.js";
 import type { Train } from "../../train/train.js";
 import { end, type Working } from "../../working.js";
+import { mustBeAsked } from "../asked.js";
 import { steepest, waysOf } from "../ways.js";
 
 /** A row of the load table. */
@@ -58,6 +59,7 @@ const ROWS_BEYOND = 2;
  * @param own the plan as it is; @param planFor the plan with a number of passengers
  */
 export function climb(own: Plan, planFor: (passengers: number) => Plan, seats: number): ClimbAnswer {
+  mustBeAsked({ seats });
   const cars = own.train.vehicles.length > 1;
   const rows: ClimbRow[] = [];
   let most: number | null = null;

@@ -2,6 +2,7 @@ import { balancingSpeed_mps, restartGradient } from "../../drive/climbing.js";
 import { type Conditions, gravity_N, grip_N, pullAt, resistance_N } from "../../drive/pull.js";
 import { sound } from "../../record/sound.js";
 import type { Plan } from "../../train/plan.js";
+import { mustBeAsked } from "../asked.js";
 import { cold, hot } from "./climb.js";
 
 /** Pull and what is wanted of it at one speed, on straight line in still air. */
@@ -37,6 +38,7 @@ const WALK_mps = 1.5;
 
 /** @param ruling steepest uphill felt with curves, sine */
 export function tractiveEffort(plan: Plan, ruling: number): EffortAnswer {
+  mustBeAsked({ share: ruling });
   const { train } = plan;
   const [cool, warm] = [cold(plan), hot(plan)];
   const restart = restartGradient(train, cool).sine;

@@ -3,6 +3,7 @@ import { onTheLine } from "../../parts/track.js";
 import { bendsFelt_m, curvesAt_N, gravityAt_N } from "../../train/line.js";
 import type { Plan } from "../../train/plan.js";
 import type { Train } from "../../train/train.js";
+import { mustBeAsked } from "../asked.js";
 import { type Way, waysOf } from "../ways.js";
 
 /** Where the head of a standing train is while it feels more than a gradient; chainages, in the order it meets them. */
@@ -18,8 +19,9 @@ export interface Steep {
  * added; out, and back on a line with ends.
  * @param share pull over weight, uphill +: 0.01 is 1 in 100
  */
-export const steeperThan = (plan: Plan, share: number): Steep[] =>
-  waysOf(plan).flatMap((way) => {
+export function steeperThan(plan: Plan, share: number): Steep[] {
+  mustBeAsked({ share });
+  return waysOf(plan).flatMap((way) => {
     const { track, back } = way;
     const chainage_m = (head_m: number) => (back ? track.length_m - head_m : onTheLine(track, head_m));
     return stretchesOf(way, share).map(([from_m, to_m]) => ({
@@ -28,6 +30,7 @@ export const steeperThan = (plan: Plan, share: number): Steep[] =>
       to_m: to_m - from_m >= track.length_m ? chainage_m(from_m) + track.length_m : chainage_m(to_m),
     }));
   });
+}
 
 /** By the head, along the way. Between two bends what is felt changes evenly, so that where it crosses is exact. */
 function stretchesOf({ train, track }: Way<Train>, share: number): [from_m: number, to_m: number][] {

@@ -7,15 +7,12 @@ import { type Train, withMeshes } from "../../train/train.js";
 /** Teeth of a driving and a driven sprocket. */
 export type Pair = readonly [driving: number, driven: number];
 
-/**
- * The sizes to choose from, each once, as often as wanted.
- * @throws RangeError where one is not a whole number that a sprocket can have
- */
-export function sizesOf(teeth: readonly number[]): number[] {
-  const odd = teeth.filter((z) => !Number.isInteger(z) || z < 5 || z > 200);
-  if (odd.length > 0) throw new RangeError(`${odd.join(", ")}: teeth are whole numbers from 5 to 200`);
-  return [...new Set(teeth)].sort((a, b) => a - b);
-}
+/** Teeth that a sprocket can have. */
+export const isSprocket = (teeth: unknown): boolean =>
+  Number.isInteger(teeth) && (teeth as number) >= 5 && (teeth as number) <= 200;
+
+/** The sizes to choose from, each once, as often as wanted. */
+export const sizesOf = (teeth: readonly number[]): number[] => [...new Set(teeth)].sort((a, b) => a - b);
 
 /** Sprockets to gear with, from the motor to the axle, and the ratio they make. */
 export interface Choice {

@@ -4,10 +4,11 @@ import { sound } from "../../record/sound.js";
 import type { LimitedBy } from "../../state.js";
 import type { Plan } from "../../train/plan.js";
 import type { Outcome } from "../../working.js";
+import { mustBeAsked, mustBeList } from "../asked.js";
 import { workedOnce } from "../once.js";
 import type { ChainRow } from "./chain.row.js";
 import { chainsOf, USUAL_CHAIN } from "./chains.js";
-import { choicesOf, type Pair, sizesOf } from "./choices.js";
+import { choicesOf, isSprocket, type Pair, sizesOf } from "./choices.js";
 import { currentFault, type Fault, heatFault, restartFault, workingFault } from "./faults.js";
 import { remarksOn } from "./remarks.js";
 import { dutyOf, type Job, jobOf, ranking, type Shortlisted, shortlist } from "./shortlist.js";
@@ -68,9 +69,11 @@ const MOST_DRIVING = 25;
  * Sprocket choices in one and two stages, ranked. All are looked at by steady sums; of those whose ratios are alike the
  * best stays, and the most promising are then simulated in the plan's working.
  * @param teeth to hand; where absent, those that shops keep for the chain the loco file names
- * @throws RangeError where a number is not one of teeth
+ * @throws InputError where a number is not one of teeth, or an option is wrong
  */
 export function gears(plan: Plan, teeth?: readonly number[], options: GearsOptions = {}): GearsAnswer {
+  mustBeAsked(options);
+  mustBeList("teeth", teeth, isSprocket, "whole numbers of teeth, from 5 to 200,");
   const named = plan.train.gears.stages.flatMap(({ chain }) => chain ?? []);
   const sizes = sizesOf(teeth ?? stockedTeeth(named[0] ?? USUAL_CHAIN));
   const job = jobOf(plan);

@@ -7,7 +7,7 @@ import type { LocoDefinition } from "../../parts/files.keys.js";
 import { cable_ohm } from "../../parts/wiring.js";
 import { run } from "../../run.js";
 import * as at from "../../state.js";
-import { createPlan } from "../../train/plan.js";
+import { madePlan } from "../../train/plan.js";
 import type { Working } from "../../working.js";
 import type { Gearing, MotorFor } from "./drive.js";
 import type { Sizing } from "./input.js";
@@ -49,7 +49,7 @@ export function dayDraw(sizing: Sizing, gearing: Gearing, motor: MotorFor, loads
   const { observer, marks, peak_W } = watch();
   try {
     const tried = { ...plan, charge: CHARGE, duration_s: Math.min(duration_s, TRIED_s) };
-    const w = run(createPlan(tried, built(sizing, gearing, motor, loads), files.columns), { observers: [observer] });
+    const w = run(madePlan(tried, built(sizing, gearing, motor, loads), files.columns), { observers: [observer] });
     if (w.endedBy !== "duration") return notRun(w.endedBy);
     const [from, to] =
       marks.length > 0 ? [marks[marks.length - 2] ?? START, marks[marks.length - 1]] : [START, markOf(w)];

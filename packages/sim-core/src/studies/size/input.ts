@@ -10,7 +10,9 @@ import {
 import { createGears, type Gears } from "../../parts/gears.js";
 import type { TrackColumns } from "../../parts/track.columns.js";
 import { createTrack, type Track } from "../../parts/track.js";
-import { mustFit } from "../../train/plan.js";
+import { lookAtGiven } from "../../train/given.js";
+import { lookAtColumns } from "../../train/given.own.js";
+import { mustFit, PLAN } from "../../train/plan.js";
 import { createRolling, drivenWheels_kgm2, type Rolling } from "../../train/rolling.js";
 import { format } from "../../units/format.js";
 import { lookForUnusual } from "../../units/usual.js";
@@ -39,6 +41,8 @@ export interface Sizing {
   readonly notes: Notes;
 }
 
+/** What is still to be chosen. */
+const CHOSEN = ["motor", "controller", "battery"];
 /** Hours of running where the plan has no duration. */
 const AFTERNOON_s = 4 * 3600;
 
@@ -47,6 +51,16 @@ const AFTERNOON_s = 4 * 3600;
  * @throws InputError with every problem found
  */
 export function createSizing(plan: PlanDefinition, loco: SizeLoco, columns: TrackColumns): Sizing {
+  const notes = newNotes();
+  lookAtGiven(notes, "plan", PLAN, plan);
+  lookAtGiven(notes, "loco", { keys: locoKeys }, loco, { passed: CHOSEN, mayLack: [...CHOSEN, "gears"] });
+  lookAtColumns(notes, columns);
+  if (notes.problems.length > 0) throw new InputError(notes.problems);
+  return madeSizing(plan, loco, columns);
+}
+
+/** The same of definitions that have been looked at. */
+export function madeSizing(plan: PlanDefinition, loco: SizeLoco, columns: TrackColumns): Sizing {
   const notes = newNotes();
   const usual = planKeys.track.keys;
   const air_degC = assume(notes, "plan.air_temperature", plan.air_temperature_degC, planKeys.air_temperature.default);

@@ -1,9 +1,9 @@
 import { G_mps2 } from "../../parts/constants.js";
 import type { LocoDefinition, PlanDefinition } from "../../parts/files.keys.js";
-import type { MotorTables } from "../../parts/motor.tables.js";
 import type { TrackColumns } from "../../parts/track.columns.js";
 import { curvesAt_N, gradientsFelt } from "../../train/line.js";
-import { createPlan, type Plan } from "../../train/plan.js";
+import type { Own } from "../../train/own.js";
+import { madePlan, mustBeRight, type Plan } from "../../train/plan.js";
 import type { Train } from "../../train/train.js";
 
 /** A first outing: the loco by itself with nobody on it, and the plan's train with its driver and nobody else. */
@@ -94,15 +94,11 @@ export interface Machine {
  * The two trains of a first outing.
  * @throws InputError as `createPlan` does
  */
-export function outingOf(
-  plan: PlanDefinition,
-  loco: LocoDefinition,
-  columns: TrackColumns,
-  tables: MotorTables = {},
-): Outing {
+export function outingOf(plan: PlanDefinition, loco: LocoDefinition, columns: TrackColumns, own: Own = {}): Outing {
+  mustBeRight(plan, loco, columns, own);
   const empty = { ...plan, passengers: 0, stops: (plan.stops ?? []).map(({ passengers: _, ...stop }) => stop) };
   const alone = { ...empty, cars: [], stops: [], driver: { mass_kg: 0, rides: "loco" } };
-  return { light: createPlan(alone, loco, columns, tables), train: createPlan(empty, loco, columns, tables) };
+  return { light: madePlan(alone, loco, columns, own), train: madePlan(empty, loco, columns, own) };
 }
 
 /** The machine as its files have it. */

@@ -1,5 +1,6 @@
 import type { LocoDefinition } from "../../parts/files.keys.js";
 import { sound } from "../../record/sound.js";
+import { mustBeList } from "../asked.js";
 import { bookOf } from "./book.js";
 import { causesOf } from "./causes.js";
 import { doubtsOf, surenessOf } from "./doubts.js";
@@ -98,6 +99,7 @@ export function trialOf(
  * read next. Readings that are not on the sheet are left out.
  */
 export function trial(outing: Outing, loco: LocoDefinition, wanted: TrialOptions = {}): TrialAnswer {
+  mustBeList("tools", wanted.tools, (tool) => TOOLS.includes(tool as Tool), `of ${TOOLS.join(", ")} some`);
   const ready = trialOf(outing, loco, wanted);
   const { levers, speeds, machine } = ready.setting;
   const { filled, long = false } = wanted;

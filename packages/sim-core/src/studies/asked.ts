@@ -1,0 +1,50 @@
+import { InputError, type Problem } from "../errors.js";
+import type { Bounds } from "../keys.js";
+import { found, wrongNumber } from "../train/given.values.js";
+
+/** The driver looks up every tenth of a second, and his looks must fall on steps. */
+const DRIVER_s = 0.1;
+/** A finer step finds nothing more and takes for ever, s. */
+const FINEST_s = 1e-4;
+const FINEST_EVERY_s = 0.001;
+
+const NUMBERS = {
+  step_s: { min: FINEST_s, max: DRIVER_s },
+  every_s: { min: FINEST_EVERY_s, max: 86400 },
+  sight_m: { above: 0, max: 1e4 },
+  chainage_m: { min: 0, max: 1e7 },
+  share: { min: -1, max: 1 },
+  seats: { min: 0, max: 1e4 },
+  most: { min: 1, max: 1000 },
+  motor_speed_rpm: { min: 100, max: 1e5 },
+  motor_efficiency: { min: 0.05, max: 1 },
+  rotor_inertia_kgm2pW: { min: 1e-9, max: 1 },
+} as const satisfies Record<string, Bounds>;
+
+/**
+ * Looks at what a question is asked with; whatever is absent is as the question has it.
+ * @throws InputError with every number that is none or out of its bounds, named
+ */
+export function mustBeAsked(asked: { readonly [N in keyof typeof NUMBERS]?: unknown }): void {
+  const problems: Problem[] = [];
+  for (const [name, value] of Object.entries(asked)) {
+    if (value === undefined || !(name in NUMBERS)) continue;
+    const wrong =
+      wrongNumber(name, value, NUMBERS[name as keyof typeof NUMBERS]) ??
+      (name === "step_s" ? uneven(value) : undefined);
+    if (wrong !== undefined) problems.push({ path: `options.${name}`, message: wrong });
+  }
+  if (problems.length > 0) throw new InputError(problems);
+}
+
+function uneven(step_s: unknown): string | undefined {
+  const steps = DRIVER_s / (step_s as number);
+  return Math.abs(steps - Math.round(steps)) < 1e-6 ? undefined : `${step_s} is not 0.1 s over a whole number`;
+}
+
+/** @throws InputError where a list is none, or has something else in it than is wanted */
+export function mustBeList(path: string, list: unknown, may: (each: unknown) => boolean, wanted: string): void {
+  if (list === undefined || (Array.isArray(list) && list.every(may))) return;
+  const odd: unknown = Array.isArray(list) ? list.find((each) => !may(each)) : list;
+  throw new InputError([{ path: `options.${path}`, message: `${found(odd)} stands where ${wanted} are wanted` }]);
+}

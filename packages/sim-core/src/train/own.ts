@@ -1,0 +1,24 @@
+import type { MotorFigures } from "../parts/motor.rating.js";
+import type { MotorTables } from "../parts/motor.tables.js";
+
+/** The train as a law of resistance sees it. */
+export interface Resisting {
+  /** With everybody aboard. */
+  readonly mass_kg: number;
+  readonly length_m: number;
+  readonly vehicles: number;
+}
+
+/** What the rolling of the whole train takes on level straight track at a speed from 0 up, without the air, N. */
+export type ResistanceLaw = (speed_mps: number, train: Resisting) => number;
+
+/** What stands in no file: tables that a motor names, and figures and laws of the user's own. */
+export interface Own extends MotorTables {
+  /** A motor by figures that were worked out elsewhere, in place of nameplate, constants, bench, curve or saturation. */
+  readonly motor?: MotorFigures;
+  /**
+   * In place of the vehicles' rolling resistance; the air's stays, as `drag_area_m2` has it. Never below 0, and without a
+   * leap: it is asked while the train moves, very often, and must give the same for the same speed.
+   */
+  readonly resistance_N?: ResistanceLaw;
+}

@@ -1,5 +1,5 @@
 import type { Book, Chapter } from "./book.js";
-import type { CauseName, SizeUnit } from "./causes.kinds.js";
+import type { Cause, CauseName, SizeUnit } from "./causes.kinds.js";
 import { told } from "./evidence.js";
 import { type Says, SIGNS, SYMPTOMS, type Symptom } from "./faults.signs.js";
 import { predictionAt, spread } from "./likelihood.js";
@@ -31,7 +31,16 @@ export interface FaultCause {
   told_by: string | null;
 }
 
-/** For each symptom, the causes that show it at one of their sizes. */
+/** The causes without the ways that stand among theirs already, with something else beside it: a row tells each once. */
+export const onceEach = (causes: readonly Cause[]): Cause[] =>
+  causes.map((cause) => ({
+    ...cause,
+    variants: cause.variants.filter(
+      ({ where }, i) => where === "" || cause.variants.findIndex((way) => way.where === where) === i,
+    ),
+  }));
+
+/** For each symptom, the causes that show it at one of their sizes. @param book of causes with each of their ways once */
 export function faultTable(book: Book): FaultRow[] {
   const place = new Map(book.readings.map(({ reading }, at) => [reading, at]));
   const valueIn = (prediction: Prediction, reading: string) => {
@@ -48,8 +57,8 @@ export function faultTable(book: Book): FaultRow[] {
         unit: book.readings[place.get(reading) ?? 0].unit,
         value: valueIn(prediction, reading),
       }));
-    const shown = book.chapters.flatMap((chapter, i) => {
-      if (chapter.cause.cause === "nothing_wrong" || isRepeated(book, i)) return [];
+    const shown = book.chapters.flatMap((chapter) => {
+      if (chapter.cause.cause === "nothing_wrong") return [];
       return sizesOf(chapter)
         .map((size) => ({ chapter, size, prediction: predictionAt(book, chapter, size) }))
         .filter(({ prediction }) => {
@@ -83,12 +92,6 @@ export function faultTable(book: Book): FaultRow[] {
     };
   });
 }
-
-/** A way that stands before it already, with something else beside it there. */
-const isRepeated = ({ chapters }: Book, i: number): boolean =>
-  chapters.findIndex(
-    ({ cause, variant }) => cause.cause === chapters[i].cause.cause && variant.where === chapters[i].variant.where,
-  ) < i && chapters[i].variant.where !== "";
 
 /** The middle of the range, and then further and further out: the first that shows a symptom is told. */
 function sizesOf({ variant: { sizes } }: Chapter): number[] {

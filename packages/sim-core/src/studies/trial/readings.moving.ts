@@ -16,8 +16,8 @@ export function firstRun({ levers, speeds }: Setting): Reading[] {
       "did not move",
       "moves",
     ),
-    amps("start_amps", "lever opened slowly: amps in the motor's cable as it just moves", ({ m }) =>
-      startingCurrent_A(m, m.train, m.level),
+    amps("start_amps", "lever opened slowly: amps in the motor's cable as it just moves", (s) =>
+      startingCurrent_A(s.m, s.m.train, s.m.level, s.hardestOnLevel()),
     ),
     speed("walk_speed", `${walk}: steady speed, 0 if it stands`, (s) => s.walk().speed_mps),
     amps("walk_battery_amps", `${walk}: amps in the battery's cable`, (s) => s.walk().battery_A),
@@ -50,8 +50,8 @@ export function restarted(): Reading[] {
     yes("restarts", "at the steepest place, uphill: does it start again?", (s) =>
       isShut(s) || s.m.cutsOut || s.m.blocked || !s.m.forwards ? -CERTAIN : s.spare().start_N,
     ),
-    amps("restart_amps", "lever opened slowly: amps in the motor's cable as it just moves", ({ m }) =>
-      startingCurrent_A(m, m.train, m.steep),
+    amps("restart_amps", "lever opened slowly: amps in the motor's cable as it just moves", (s) =>
+      startingCurrent_A(s.m, s.m.train, s.m.steep, s.hardest()),
     ),
     amps(
       "restart_most_amps",

@@ -2,9 +2,12 @@ import { grip_N } from "../../drive/pull.js";
 import { G_mps2 } from "../../parts/constants.js";
 import type { LocoDefinition } from "../../parts/files.keys.js";
 import { curvesAt_N, gravityAt_N } from "../../train/line.js";
+import { brakesStep_s } from "../brakes/brakes.js";
 import { usualStep_s } from "../once.js";
+import { type LapOf, lapOf } from "./laps.js";
 import { type Machine, machineOf, type Outing } from "./machine.js";
 import { driveAt, running } from "./settled.js";
+import { type StopOf, stopsOf } from "./stops.js";
 
 /** What is fixed for a whole outing: where the lever stands in each test, and from which speeds it is stopped. */
 export interface Setting {
@@ -18,6 +21,9 @@ export interface Setting {
   /** Volts of one cell, or of one battery where its cells are not known. */
   readonly cell_V: number;
   readonly step_s: number;
+  /** Whole simulations, each run once for all that ask for the same. */
+  readonly stopOf: StopOf;
+  readonly lapOf: LapOf;
 }
 
 /** Walking pace, m/s; like the rest of these, common practice, no source. */
@@ -53,6 +59,8 @@ export function settingOf(outing: Outing, loco: LocoDefinition, told: Told = {})
     inSeries,
     cell_V: machine.train.battery.nominal_V / (Number.isFinite(cells) ? cells : inSeries),
     step_s: usualStep_s(train),
+    stopOf: stopsOf(outing),
+    lapOf: lapOf(outing, brakesStep_s(train)),
   };
 }
 

@@ -73,6 +73,9 @@ function opened(m: Machine, train: Train, lever: number): Settled {
 export const gripHolds_N = (train: Train): number => train.adhesion.static * train.driven_N;
 export const gripSlides_N = (train: Train): number => train.adhesion.sliding * train.driven_N;
 
+/** What a standing drive would give at the rims if nothing let go. */
+export const ungripped_N = (m: Machine, train: Train, lever: number): number => driveAt(m, train, 0, lever).force_N;
+
 /** Standing, the lever open: the rims are held by the rail, or slip in the sprockets or on the rail. */
 export function standing(m: Machine, train: Train, sine: number, lever: number): Settled {
   const held = driveAt(m, train, 0, lever);
@@ -128,12 +131,15 @@ export function onStands(m: Machine, lever: number): Settled {
   return driveAt(m, m.light, turns ? rimsGiving_mps(m, m.light, lever, 0) : 0, lever);
 }
 
-/** Motor current as the train just begins to move on a gradient; null where it does not. */
-export function startingCurrent_A(m: Machine, train: Train, sine: number): number | null {
+/**
+ * Motor current as the train just begins to move on a gradient; null where it does not.
+ * @param hardest with the lever opened until it is full or something slips
+ */
+export function startingCurrent_A(m: Machine, train: Train, sine: number, hardest: Settled): number | null {
   const { motor, gears, radius_m } = train;
   const needed_N = Math.max(0, neededToStart_N(m, train, sine));
   // The lever is opened slowly: it has started before anything slips.
-  const most = shutOff(m, gripping(m, train, sine, 1), train, 1);
+  const most = shutOff(m, hardest, train, 1);
   if (m.blocked || most.force_N <= needed_N) return null;
   const airGap_Nm = (needed_N * radius_m) / (gears.ratio * gears.efficiency) + motor.drag_Nm;
   return currentForTorque(motor, fluxFactor(motor, m.air_degC), airGap_Nm);

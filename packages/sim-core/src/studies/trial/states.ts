@@ -1,10 +1,10 @@
 import { grip_N } from "../../drive/pull.js";
 import { holdingSine, parked } from "../brakes/parking.js";
 import type { BrakeSet } from "../brakes/sets.js";
+import { type AfterLaps, afterLaps } from "./laps.js";
 import type { Machine } from "./machine.js";
 import type { Setting } from "./setting.js";
-import { gripping, neededToStart_N, onStands, running, type Settled, standing } from "./settled.js";
-import { type AfterLaps, afterLaps, stop_m } from "./timed.js";
+import { gripping, neededToStart_N, onStands, running, type Settled, ungripped_N } from "./settled.js";
 
 /** One machine in every state of the outing, each worked out when it is first asked for and kept. */
 export interface States {
@@ -16,7 +16,8 @@ export interface States {
   /** On the level with the lever at its two notches. */
   walk(): Settled;
   run(): Settled;
-  /** Standing at the steepest place, the lever opened until it is full or something slips. */
+  /** Standing on the level and at the steepest place, the lever opened until it is full or something slips. */
+  hardestOnLevel(): Settled;
   hardest(): Settled;
   /**
    * There, by how much the pull passed on is more than what holds the train, the grip more than that pull, and the pull
@@ -38,7 +39,7 @@ export function statesOf(setting: Setting, m: Machine, laps?: () => AfterLaps | 
     if (!known.has(key)) known.set(key, work());
     return known.get(key) as T;
   };
-  const { levers, outing, step_s } = setting;
+  const { levers, outing, step_s, stopOf } = setting;
   const off = m.leverOff;
   // A train that does not move is left standing with the lever anywhere, but not so that its wheels spin.
   const onTheLevel = (lever: number): Settled => {
@@ -51,13 +52,14 @@ export function statesOf(setting: Setting, m: Machine, laps?: () => AfterLaps | 
     held: () => once("held", () => gripping(m, m.light, 0, levers.held * (1 + off.held))),
     walk: () => once("walk", () => onTheLevel(levers.walk * (1 + off.run))),
     run: () => once("run", () => onTheLevel(levers.run < 1 ? levers.run * (1 + off.run) : 1)),
+    hardestOnLevel: () => once("hardest on level", () => gripping(m, m.train, m.level, 1)),
     hardest: () => once("hardest", () => gripping(m, m.train, m.steep, 1)),
     heldHardest: () => once("held hardest", () => gripping(m, m.light, 0, 1)),
     spare: () =>
       once("spare", () => {
         const { train } = m;
         // Whatever slips, its own limit counts: sliding is only what is left of it.
-        const pull_N = standing({ ...m, sprockets_N: Infinity }, ungripped(m), 0, 1).force_N;
+        const pull_N = ungripped_N(m, train, 1);
         const gripped_N = grip_N(train, m.steep);
         const passed_N = Math.min(pull_N, gripped_N, m.sprockets_N);
         return {
@@ -66,7 +68,10 @@ export function statesOf(setting: Setting, m: Machine, laps?: () => AfterLaps | 
           slip_N: Math.min(pull_N, gripped_N) - m.sprockets_N,
         };
       }),
-    stop_m: (set, speed_mps) => once(`stop ${set} ${speed_mps}`, () => stop_m(m, outing, set, speed_mps, step_s)),
+    stop_m(set, speed_mps) {
+      const { train, level, wind_mps } = m;
+      return m.blocked || !(speed_mps > 0) ? null : stopOf({ train, level, wind_mps, set, speed_mps, step_s });
+    },
     holds: (set) => once(`holds ${set}`, () => holdingSine(parked(m.train, set)) - Math.abs(m.steep)),
     after: () => once("after", () => (laps ? laps() : afterLaps(m, outing, step_s))),
     warm: () =>
@@ -77,6 +82,3 @@ export function statesOf(setting: Setting, m: Machine, laps?: () => AfterLaps | 
   };
   return states;
 }
-
-/** The same train on rails that never let go. */
-const ungripped = ({ train }: Machine) => ({ ...train, adhesion: { static: 100, sliding: 100 } });

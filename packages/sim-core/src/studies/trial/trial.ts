@@ -3,8 +3,9 @@ import { sound } from "../../record/sound.js";
 import { mustBeList } from "../asked.js";
 import { bookOf } from "./book.js";
 import { causesOf } from "./causes.js";
+import type { Cause } from "./causes.kinds.js";
 import { doubtsOf, surenessOf } from "./doubts.js";
-import { type FaultRow, faultTable } from "./faults.js";
+import { type FaultRow, faultTable, onceEach } from "./faults.js";
 import { TOOLS, type Tool } from "./instruments.js";
 import { type Books, type Filled, type Judged, judged } from "./judged.js";
 import { lineOf, type SheetReading } from "./lines.js";
@@ -56,6 +57,8 @@ export interface TrialAnswer {
 export interface Trial {
   readonly setting: Setting;
   readonly sheet: SheetStep[];
+  /** Every cause that this loco can have. */
+  readonly causes: readonly Cause[];
   /** What a sound loco reads, and each cause, of some readings; of all that the sheet knows unless named. */
   readonly book: Books;
 }
@@ -91,7 +94,7 @@ export function trialOf(
     const places = [...all.keys()].filter((r) => names?.includes(all[r].reading) ?? true);
     return bookOf({ ...ground, readings: pick(all, places) }, states, pickedWorkings(sound, places), wanted, worth);
   };
-  return { setting, sheet, book };
+  return { setting, sheet, causes, book };
 }
 
 /**
@@ -113,7 +116,7 @@ export function trial(outing: Outing, loco: LocoDefinition, wanted: TrialOptions
     tools: wanted.tools ?? TOOLS,
     long,
     steps: ready.sheet,
-    faults: long ? faultTable(ready.book(beforeTheLaps(ready))) : null,
+    faults: long ? faultTable(ready.book(beforeTheLaps(ready), onceEach(ready.causes))) : null,
     ...(filled ? judged(ready.book, beforeTheLaps(ready), filled) : { taken: null, causes: null, next_reading: null }),
   });
 }

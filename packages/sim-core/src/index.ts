@@ -13,8 +13,8 @@ export {
   shown,
   type Warning,
 } from "./errors.js";
+export type { EndedBy, Ending, Event, Happening, Outcome, Stall } from "./event.js";
 export * from "./keys.js";
-export type { Stall } from "./loop/stall.js";
 export type { Observer } from "./loop/stepper.js";
 export type { MarginName } from "./margins.js";
 export { type LeastSquares, leastSquares, type Residuals } from "./numeric/least-squares.js";
@@ -46,6 +46,7 @@ export { type EnergyBalance, energyBalance } from "./record/balance.js";
 export type { LeastMargin, Summary } from "./record/summary.js";
 export type { TraceRow } from "./record/trace.js";
 export { type RunOptions, run } from "./run.js";
+export type { LimitedBy } from "./state.js";
 export type {
   BeyondSight,
   BrakesAnswer,
@@ -74,8 +75,9 @@ export { type EffortAnswer, type EffortRow, tractiveEffort } from "./studies/cli
 export { type Steep, steeperThan } from "./studies/climb/steep.js";
 export type { ChainRow } from "./studies/gears/chains.js";
 export type { Pair } from "./studies/gears/choices.js";
-export type { Fault } from "./studies/gears/faults.js";
+export type { ChainFault, Fault } from "./studies/gears/faults.js";
 export { type GearsAnswer, type GearsOptions, type GearsRow, gears } from "./studies/gears/gears.js";
+export type { GearsRemark } from "./studies/gears/remarks.js";
 export { type HandCheckDiffers, type LapRow, type LapsAnswer, laps } from "./studies/laps.js";
 export { type RunAnswer, runOnce, type StudyOptions, usualStep_s } from "./studies/once.js";
 export type { Finding, FindingCode } from "./studies/protection/findings.js";
@@ -120,4 +122,4 @@ export { createTrain, type Train } from "./train/train.js";
 export { figures, format, formatBoth, formatGradient, formatPercent, type UnitStyle } from "./units/format.js";
 export { quantity, readQuantity, readShare, share, type Typed, UnitError } from "./units/units.js";
 export { usualInWords } from "./units/usual.js";
-export type { Event, Outcome, Start, Working } from "./working.js";
+export type { Start, Working } from "./working.js";

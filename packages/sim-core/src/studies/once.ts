@@ -1,4 +1,4 @@
-import type { Stall } from "../loop/stall.js";
+import type { Event, Outcome, Stall } from "../event.js";
 import { chooseStep_s } from "../loop/step.js";
 import { type EnergyBalance, energyBalance } from "../record/balance.js";
 import { sound } from "../record/sound.js";
@@ -7,7 +7,7 @@ import { stateOfCharge, type TraceRow, tracer } from "../record/trace.js";
 import { run } from "../run.js";
 import * as at from "../state.js";
 import type { Plan } from "../train/plan.js";
-import { type Event, type Outcome, startWorking, type Working } from "../working.js";
+import { startWorking, type Working } from "../working.js";
 import { type ProtectionAnswer, protectionOf } from "./protection/protection.js";
 
 /** The answer of `run`: one working. */

@@ -46,6 +46,7 @@ const PROMISED = [
   "readingNames",
   "runOnce",
   "share",
+  "shown",
   "size",
   "steeperThan",
   "tractiveEffort",

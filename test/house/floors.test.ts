@@ -22,7 +22,7 @@ const CORE: House = {
     { name: "numbers and words", files: /^(errors|nearest|units\/.*|numeric\/.*)\.ts$/ },
     { name: "parts", files: /^parts\/.*\.ts$/ },
     { name: "the train and its drive", files: /^(state|drive\/.*|train\/.*)\.ts$/ },
-    { name: "one working", files: /^(driver\/curve|working)\.ts$/ },
+    { name: "one working", files: /^(driver\/curve|event|working)\.ts$/ },
     { name: "motion", files: /^(loop\/(grip|standing)|motion)\.ts$/ },
     { name: "the driver", files: /^(driver\/.*|record\/balance)\.ts$/ },
     { name: "margins", files: /^margins\.ts$/ },

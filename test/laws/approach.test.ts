@@ -4,7 +4,7 @@ import type { PlanDefinition } from "../../packages/sim-core/src/parts/files.key
 import { run } from "../../packages/sim-core/src/run.js";
 import * as at from "../../packages/sim-core/src/state.js";
 import { createPlan, type Plan } from "../../packages/sim-core/src/train/plan.js";
-import { end, type Working } from "../../packages/sim-core/src/working.js";
+import { breakOff, type Working } from "../../packages/sim-core/src/working.js";
 import { anyParts, type Parts } from "../support/arbitrary.js";
 import { LOCO, PLAN } from "../support/club.js";
 import { profile } from "../support/profiles.js";
@@ -53,7 +53,7 @@ function missed_m(plan: Plan, shutsOff?: (w: Working) => void): number | undefin
           if (!news.some((kind) => ["stop", "draws_up", "overran"].includes(kind)) || w.returning || !w.stop) return;
           if (w.events.some(({ kind }) => kind === "cannot_stop")) return;
           miss_m = w.y[at.POSITION] - w.stop.at_m;
-          end(w, "completed", "stop", "");
+          breakOff(w, "completed");
         },
       },
     ],

@@ -8,7 +8,7 @@ import type { LocoDefinition } from "../../packages/sim-core/src/parts/files.key
 import { createMotor } from "../../packages/sim-core/src/parts/motor.js";
 import { run } from "../../packages/sim-core/src/run.js";
 import * as at from "../../packages/sim-core/src/state.js";
-import { end, type Working } from "../../packages/sim-core/src/working.js";
+import { breakOff, type Working } from "../../packages/sim-core/src/working.js";
 import { books, watchLosses } from "../support/books.js";
 import { clubPlan, LOCO } from "../support/club.js";
 import { hill } from "../support/profiles.js";
@@ -123,7 +123,7 @@ it("is not excited once the lever is shut", () => {
     if (w.time_s < 5) return;
     w.lever = 0;
     w.mode.powered = false;
-    if (w.time_s > 6) end(w, "completed", "", "");
+    if (w.time_s > 6) breakOff(w, "completed");
   };
   const controller = { ...LOCO.controller, ramp_s: 0 };
   const w = run(clubPlan(hill(0.06, 4000), {}, { motor: SERIES, controller }), {

@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import type { Observer } from "../../packages/sim-core/src/loop/stepper.js";
 import { run } from "../../packages/sim-core/src/run.js";
 import * as at from "../../packages/sim-core/src/state.js";
-import { end, moveLever, type Working } from "../../packages/sim-core/src/working.js";
+import { breakOff, moveLever, type Working } from "../../packages/sim-core/src/working.js";
 import { books, watchLosses } from "../support/books.js";
 import { clubPlan, LOCO } from "../support/club.js";
 import { eventOf, pullUntil } from "../support/drivers.js";
@@ -79,7 +79,7 @@ describe("wheels that skid", () => {
       start: { speed_mps: 3 },
       observers: [observer, rims],
       driver: (working) => {
-        if (working.mode.train === 0) end(working, "completed", "rest", "stands");
+        if (working.mode.train === 0) breakOff(working, "completed");
         else moveLever(working, -1, 0.1);
       },
     });

@@ -2,7 +2,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { run } from "../../packages/sim-core/src/run.js";
 import * as at from "../../packages/sim-core/src/state.js";
-import { end, moveLever } from "../../packages/sim-core/src/working.js";
+import { breakOff, moveLever } from "../../packages/sim-core/src/working.js";
 import { clubPlan, LOCO } from "../support/club.js";
 import { coast } from "../support/drivers.js";
 import { hill } from "../support/profiles.js";
@@ -53,7 +53,7 @@ describe("a stop", () => {
             step_s: 0.05,
             start: { chainage_m: 1000, speed_mps: v },
             driver: (working) => {
-              if (working.mode.train <= 0) end(working, "completed", "rest", "stands");
+              if (working.mode.train <= 0) breakOff(working, "completed");
               else if (brake === "none") coast(working);
               else moveLever(working, -1, 0.1);
             },
@@ -82,7 +82,7 @@ describe("a stop", () => {
       const w = run(plan, {
         start: { chainage_m: 100, speed_mps: 3 },
         driver: (working) => {
-          if (working.mode.train === 0) end(working, "completed", "rest", "stands");
+          if (working.mode.train === 0) breakOff(working, "completed");
           else moveLever(working, -1, 0.1);
         },
       });

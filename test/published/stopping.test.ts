@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { wantBrake } from "../../packages/sim-core/src/parts/brakes.application.js";
 import { run } from "../../packages/sim-core/src/run.js";
 import * as at from "../../packages/sim-core/src/state.js";
-import { end, shutLever, type Working } from "../../packages/sim-core/src/working.js";
+import { breakOff, shutLever, type Working } from "../../packages/sim-core/src/working.js";
 import { eventOf } from "../support/drivers.js";
 import { hill, sineOf } from "../support/profiles.js";
 import { textbookPlan } from "../support/textbook.js";
@@ -16,7 +16,7 @@ function stop(w: Working) {
   w.train.brakes.forEach((_, i) => {
     wantBrake(w.train.brakes, w.application, i, 1, w.time_s);
   });
-  if (w.mode.train === 0) end(w, "completed", "rest", "stands");
+  if (w.mode.train === 0) breakOff(w, "completed");
 }
 
 /** Where the slope goes: 1 km up, then 1 km down. */

@@ -1,5 +1,5 @@
 import { DRIVER_s } from "../../packages/sim-core/src/driver/lever.js";
-import { end, moveLever, shutLever, type Working } from "../../packages/sim-core/src/working.js";
+import { breakOff, moveLever, shutLever, type Working } from "../../packages/sim-core/src/working.js";
 
 /** A driver of our own for a run: what he does every tenth of a second. */
 export type Driver = (w: Working) => void;
@@ -7,7 +7,7 @@ export type Driver = (w: Working) => void;
 /** Power off from the start; done when the train has come to rest for good. */
 export const coast: Driver = (w) => {
   shutLever(w);
-  if (w.mode.train === 0) end(w, "completed", "rest", "stands");
+  if (w.mode.train === 0) breakOff(w, "completed");
 };
 
 /** Lever full until a time, then as `coast`. */

@@ -51,12 +51,13 @@ export type { Train } from "./train/train.js";
 
 export type { Driver, Move, Seen } from "./driver/own.js";
 export { RunError } from "./errors.js";
+export type { EndedBy, Ending, Event, Happening, Outcome, Stall } from "./event.js";
 export type { MarginName } from "./margins.js";
 export type { EnergyBalance } from "./record/balance.js";
 export type { LeastMargin, Summary } from "./record/summary.js";
 export type { TraceRow } from "./record/trace.js";
+export type { LimitedBy } from "./state.js";
 export { type RunAnswer, runOnce, type StudyOptions, usualStep_s } from "./studies/once.js";
-export type { Event, Outcome, Stall } from "./working.js";
 
 // How many laps does a charge last?
 
@@ -100,8 +101,9 @@ export { type Steep, steeperThan } from "./studies/climb/steep.js";
 export type { ChainSize } from "./parts/chain.keys.js";
 export type { ChainRow } from "./studies/gears/chain.row.js";
 export type { Pair } from "./studies/gears/choices.js";
-export type { Fault } from "./studies/gears/faults.js";
+export type { ChainFault, Fault } from "./studies/gears/faults.js";
 export { type GearsAnswer, type GearsOptions, type GearsRow, gears } from "./studies/gears/gears.js";
+export type { GearsRemark } from "./studies/gears/remarks.js";
 
 // How far does it take to stop, and does it stay where it is left?
 
@@ -152,7 +154,7 @@ export { quantity, readQuantity, readShare, share, type Typed, UnitError } from 
 // What may stand in the files? The tables of keys, for whoever reads, documents or draws up files.
 
 export type { Default, Range } from "./defaults.js";
-export { cut, quoted } from "./errors.js";
+export { cut, quoted, shown } from "./errors.js";
 export {
   type Bounds,
   type CapacityKey,

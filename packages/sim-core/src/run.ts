@@ -3,7 +3,7 @@ import { standReady } from "./driver/hands.js";
 import { DRIVER_s } from "./driver/lever.js";
 import { lookAhead } from "./driver/marks.js";
 import { RunError } from "./errors.js";
-import { stallInWords, stallOf } from "./loop/stall.js";
+import { stallOf } from "./loop/stall.js";
 import { chooseStep_s } from "./loop/step.js";
 import { createStepper, type Observer } from "./loop/stepper.js";
 import { mustBeNumbers, mustClose } from "./record/sound.js";
@@ -46,7 +46,7 @@ export function run(plan: Plan, options: RunOptions = {}): Working {
   const stepsASecond = Math.round(1 / step_s);
   if (!options.runsOn) lookAhead(w);
   if (w.mode.train === 0) standReady(w);
-  if (w.mode.full) log(w, "battery_full", "the battery is full and takes nothing back");
+  if (w.mode.full) log(w, { kind: "battery_full" });
   if (options.act) {
     w.due_s.act = options.act.time_s;
     w.act = options.act.does;
@@ -84,14 +84,14 @@ function mustEnd({ train, track }: Working, step_s: number): void {
 /** Stalled: at rest, the lever where it is wanted, and not leaving. Spinning under a standing train: slipping. */
 function lookForTheEnd(w: Working): void {
   const { mode } = w;
-  if (w.time_s >= ONE_DAY_s) end(w, "completed", "one_day", "a whole day run");
+  if (w.time_s >= ONE_DAY_s) end(w, { kind: "completed", by: "one_day" });
   if (mode.train !== 0 || !leverSettled(w)) return;
   const spinning = mode.wheels !== 0;
   // A driver to a speed eases off until the wheels grip again; a lever held keeps them spinning.
   if (spinning && !Number.isNaN(w.plan.speed_mps)) return;
   w.stall = stallOf(w);
-  if (spinning) end(w, "slipping", "slipping", "the wheels spin and the train stands");
-  else end(w, "stalled", "stalled", `it ${stallInWords(w.stall)}`);
+  if (spinning) end(w, { kind: "slipping", by: "slipping", ...w.stall });
+  else end(w, { kind: "stalled", by: "stalled", rolled_back: false, ...w.stall });
 }
 
 function tell(observers: readonly Observer[]): Observer {

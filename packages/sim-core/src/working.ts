@@ -1,5 +1,6 @@
 import type { Approach, LimitAhead } from "./driver/curve.js";
 import { RunError, shown } from "./errors.js";
+import type { EndedBy, Ending, Event, Happening, Outcome, Stall } from "./event.js";
 import { ROOM_FILL } from "./parts/battery.data.js";
 import { startingWells_C } from "./parts/battery.js";
 import { type Application, released } from "./parts/brakes.application.js";
@@ -8,38 +9,6 @@ import type { Track } from "./parts/track.js";
 import * as at from "./state.js";
 import type { Plan } from "./train/plan.js";
 import type { Train } from "./train/train.js";
-
-/** Why a working ended. */
-export type Outcome = "completed" | "stalled" | "slipping" | "flat" | "overran" | "ran_away" | "tripped" | "burnt_out";
-
-/** Something that happened, with what a person needs to know of it. */
-export interface Event {
-  time_s: number;
-  lap: number;
-  chainage_m: number;
-  kind: string;
-  detail: string;
-}
-
-/** Why a train stands with the lever open, and how long it may. */
-export interface Stall {
-  limited_by: at.LimitedBy;
-  /** Do the wheels spin? */
-  spinning: boolean;
-  /** Pull at the driven rims. */
-  pull_N: number;
-  /** What it would take to start: gravity, wind, and what holds a standing train. */
-  needed_N: number;
-  grip_N: number;
-  motor_current_A: number;
-  battery_current_A: number;
-  /** Until breaker or fuse trips with the lever held; null where it holds. */
-  trip_s: number | null;
-  /** Until the winding is at the limit of its class; null where it settles below. */
-  too_hot_s: number | null;
-  /** Would this current never settle, however cool the motor begins: does hotter copper make more heat than it sheds? */
-  thermal_runaway: boolean;
-}
 
 /** One working of one train as it stands at `time_s`: what `run` carries from step to step. */
 export interface Working {
@@ -105,8 +74,8 @@ export interface Working {
   /** Why it stands, where it stalled, spins its wheels or was pulled back. */
   stall: Stall | undefined;
   outcome: Outcome | undefined;
-  /** What ended it, in the words of `laps`' ended_by where one fits. */
-  endedBy: string;
+  /** What ended it; undefined until then, and where a study broke it off. */
+  endedBy: EndedBy | undefined;
   readonly events: Event[];
   /** Scratch: height and angle turned under each coupling, and the stretch each was last found in. */
   heights_m: Float64Array;
@@ -192,7 +161,7 @@ export function startWorking(plan: Plan, start: Start = {}): Working {
     fastSince_s: Number.NaN,
     stall: undefined,
     outcome: undefined,
-    endedBy: "",
+    endedBy: undefined,
     events: [],
     heights_m: new Float64Array(ends),
     turns_rad: new Float64Array(ends),
@@ -218,12 +187,12 @@ const MOST_EVENTS = 100_000;
  * Writes an event into the log.
  * @throws RunError where there are too many of them to be read
  */
-export function log(w: Working, kind: string, detail: string): void {
+export function log(w: Working, what: Happening): void {
   if (w.events.length >= MOST_EVENTS)
     throw new RunError(
-      `${MOST_EVENTS} events in ${shown(w.time_s, "s")}, the last "${detail}": nobody reads more of them`,
+      `${MOST_EVENTS} events in ${shown(w.time_s, "s")}, the last "${what.kind}": nobody reads more of them`,
     );
-  w.events.push({ time_s: w.time_s, lap: w.lapsDone + 1, chainage_m: chainage_m(w), kind, detail });
+  w.events.push({ time_s: w.time_s, lap: w.lapsDone + 1, chainage_m: chainage_m(w), ...what });
 }
 
 /**
@@ -252,9 +221,14 @@ export function shutLever(w: Working): void {
 }
 
 /** Ends the working: an outcome, never an exception. */
-export function end(w: Working, outcome: Outcome, endedBy: string, detail: string): void {
+export function end(w: Working, ending: Ending): void {
   if (w.outcome !== undefined) return;
-  w.outcome = outcome;
-  w.endedBy = endedBy;
-  log(w, outcome, detail);
+  w.outcome = ending.kind;
+  w.endedBy = ending.by;
+  log(w, ending);
+}
+
+/** Ends it for a study that has seen what it wanted; nothing of that is logged. */
+export function breakOff(w: Working, outcome: Outcome): void {
+  w.outcome ??= outcome;
 }

@@ -4,6 +4,7 @@ import {
   format,
   formatBoth,
   formatGradient,
+  shown,
   type Track,
   type UnitStyle,
 } from "@rideon/sim-core";
@@ -17,6 +18,10 @@ export interface Eyes {
   length(value_m: number): string;
   /** Volts, amps, times; forces, masses and temperatures, which are metric unless imperial is asked for. */
   of(value: number, dimension: Dimension): string;
+  /** As a log has them. */
+  exact: Exact;
+  /** A difference of temperatures: `12 °C`. */
+  warmth(value_K: number): string;
   /** `212 m, past Top Signal`: as the trace counts, from the first post. */
   place(chainage_m: number): string;
   /** `1 in 71 uphill (1.41 %)`. */
@@ -26,6 +31,31 @@ export interface Eyes {
   /** What chainages are told in: metres, as the trace has them, unless imperial is asked for. */
   chainageUnit: "m" | "ft";
 }
+
+/** Values to four figures, in SI units: `1.788 m/s`, `237.4 N`; `4 mph (1.79 m/s)` where imperial is asked for. */
+export type Exact = (value: number, dimension: LoggedIn | "small_length") => string;
+
+/** The SI unit of what logs tell. */
+const SI = {
+  speed: "m/s",
+  length: "m",
+  force: "N",
+  current: "A",
+  voltage: "V",
+  power: "W",
+  temperature: "°C",
+  time: "s",
+};
+type LoggedIn = keyof typeof SI & Dimension;
+
+export const exactIn =
+  (asked?: UnitStyle): Exact =>
+  (value, what) => {
+    const [dimension, metric] =
+      what === "small_length" ? (["length", shown(1000 * value, "mm")] as const) : [what, shown(value, SI[what])];
+    const imperial = formatBoth(value, dimension, "imperial");
+    return asked !== "imperial" || imperial === format(value, dimension, "metric") ? metric : imperial;
+  };
 
 /** @param typed the style of the files; @param asked by `--units` */
 export function eyesFor(typed: UnitStyle, asked: UnitStyle | undefined, track: Track): Eyes {
@@ -38,6 +68,11 @@ export function eyesFor(typed: UnitStyle, asked: UnitStyle | undefined, track: T
     style,
     chainageUnit,
     of,
+    exact: exactIn(asked),
+    warmth(value_K) {
+      const metric = `${figures(value_K)} °C`;
+      return asked === "imperial" ? `${figures(1.8 * value_K)} °F (${metric})` : metric;
+    },
     speed: (value_mps) => formatBoth(value_mps, "speed", style),
     length: (value_m) => formatBoth(value_m, "length", other),
     place(chainage_m) {

@@ -1,4 +1,5 @@
 import { type Event, figures, type RunAnswer } from "@rideon/sim-core";
+import { eventInWords } from "./events.js";
 import type { Opened } from "./ready.js";
 import { several } from "./setting.js";
 
@@ -24,7 +25,7 @@ export function stopRows(events: readonly Event[], { plan, eyes }: Opened): stri
   if (stands.length <= MOST) {
     return stands.map((stop) => {
       const boarding = events.find(({ kind, time_s }) => kind === "boarding" && time_s === stop.time_s);
-      return [eyes.place(stop.chainage_m), when(stop), boarding?.detail ?? ""];
+      return [eyes.place(stop.chainage_m), when(stop), boarding ? eventInWords(boarding, eyes.exact) : ""];
     });
   }
   const byPlace = new Map<string, Event[]>();
@@ -53,15 +54,22 @@ const TOLD = new Set(["shuts_off", "stop", "boarding"]);
 
 /** Where the driver could not have stopped it as he should, each place once, and whose braked wheels locked. */
 export function brakingTroubles(events: readonly Event[], { eyes }: Opened): string[] {
-  const once = (wanted: string) => {
-    const found = events.filter(({ kind }) => kind === wanted);
-    return found.filter(({ detail }, i) => found.findIndex((each) => each.detail === detail) === i);
+  const once = (wanted: Event["kind"]) => {
+    const found = new Map<string, Event[]>();
+    for (const event of events) {
+      if (event.kind !== wanted) continue;
+      const words = eventInWords(event, eyes.exact);
+      const alike = found.get(words);
+      if (alike) alike.push(event);
+      else found.set(words, [event]);
+    }
+    return [...found];
   };
   return [
-    ...once("cannot_stop").map(({ detail }) => `It ${detail}; rideon brakes tells what would stop it.`),
-    ...once("axles_lock").map(({ detail, chainage_m }) => {
-      const times = events.filter((each) => each.kind === "axles_lock" && each.detail === detail).length;
-      return `In braking ${detail}: ${several(times, "time")}, first at ${eyes.place(chainage_m)}.`;
-    }),
+    ...once("cannot_stop").map(([words]) => `It ${words}; rideon brakes tells what would stop it.`),
+    ...once("axles_lock").map(
+      ([words, all]) =>
+        `In braking ${words}: ${several(all.length, "time")}, first at ${eyes.place(all[0]?.chainage_m ?? 0)}.`,
+    ),
   ];
 }

@@ -1,5 +1,4 @@
 import { motorDrag_N } from "../drive/pull.js";
-import { shown } from "../errors.js";
 import { motion } from "../motion.js";
 import { onTheLine, stretchAt } from "../parts/track.js";
 import * as at from "../state.js";
@@ -103,7 +102,7 @@ function noteSpeed(w: Working): void {
   else if (Number.isNaN(w.fastSince_s)) w.fastSince_s = w.time_s;
   if (w.time_s - w.fastSince_s < BORNE_s || Number.isNaN(w.fastSince_s)) return;
   w.fastSince_s = Number.POSITIVE_INFINITY;
-  log(w, "too_fast", `${shown(speed_mps, "m/s")} where ${shown(target_mps, "m/s")} is wanted`);
+  log(w, { kind: "too_fast", speed_mps, wanted_speed_mps: target_mps });
 }
 
 /** Nothing more to come: the train stands, the lever is where it is wanted, and nothing is about to change that. */

@@ -1,4 +1,3 @@
-import { shown } from "../errors.js";
 import { mirrored } from "../parts/track.js";
 import { potential_J } from "../record/balance.js";
 import * as at from "../state.js";
@@ -19,11 +18,12 @@ export function reachMark(w: Working): void {
 
 /** The head has passed the mark of a stop by more than a stop may. */
 export function overrun(w: Working): void {
-  const why = w.stopping ? "" : "; it cannot be stopped here without a brake, or without a better one";
-  end(w, "overran", "overran", `passed ${placeOf(w.stop)} at ${shown(w.y[at.SPEED], "m/s")}${why}`);
+  const { stop, stopping: shut_off } = w;
+  end(w, { kind: "overran", by: "overran", place: placeOf(stop), speed_mps: w.y[at.SPEED], shut_off });
 }
 
-const placeOf = (stop: NextStop | undefined): string => stop?.stop?.place ?? "the end of the line";
+/** Null for the end of the line. */
+const placeOf = (stop: NextStop | undefined): string | null => stop?.stop?.place ?? null;
 
 /** Finds the next stop ahead and works out how to come to rest at it. */
 export function lookAhead(w: Working): void {
@@ -35,8 +35,8 @@ export function lookAhead(w: Working): void {
   w.approach = approachFor(w, w.stop);
   const { stopsFrom_m } = w.approach;
   if (w.stop.at_m - w.y[at.POSITION] <= stopsFrom_m) return;
-  const back = stopsFrom_m < STOP_WITHIN_m ? "" : ` from more than ${shown(stopsFrom_m, "m")} before it`;
-  log(w, "cannot_stop", `cannot be stopped at ${placeOf(w.stop)}${back}: the road falls too steeply`);
+  const within_m = stopsFrom_m < STOP_WITHIN_m ? null : stopsFrom_m;
+  log(w, { kind: "cannot_stop", place: placeOf(w.stop), within_m });
 }
 
 /** The curve to a stop, worked out once for each stop, way and load. */
@@ -75,10 +75,10 @@ export function arrive(w: Working): void {
   const short_m = stop.at_m - w.y[at.POSITION];
   w.drawingUp = short_m > STOP_WITHIN_m;
   if (w.drawingUp) {
-    log(w, "draws_up", `rests ${shown(short_m, "m")} short and draws up`);
+    log(w, { kind: "draws_up", short_m });
     return;
   }
-  log(w, "stop", `stands at ${placeOf(stop)}`);
+  log(w, { kind: "stop", place: placeOf(stop) });
   const lap = w.track.kind === "circuit" && Math.abs(stop.at_m - w.mark_m) < STOP_WITHIN_m;
   if (lap) reachMark(w);
   if (w.outcome !== undefined) return;
@@ -93,7 +93,7 @@ function board(w: Working): void {
   w.carried += aboard;
   w.aboard = aboard;
   lift(w, () => makeUp(w));
-  log(w, "boarding", `${aboard} aboard`);
+  log(w, { kind: "boarding", passengers: aboard });
 }
 
 /** The train as those aboard and its way along the line make it. */
@@ -130,13 +130,13 @@ function turnBack(w: Working): void {
   w.hints.fill(0);
   w.easing = undefined;
   w.wind_mps = -w.wind_mps;
-  log(w, "turns", "turns back at the end of the line");
+  log(w, { kind: "turns" });
   if (!w.returning) lapDone(w);
 }
 
 function lapDone(w: Working): void {
   w.lapsDone++;
-  const Wh = (w.y[at.DRAWN] - w.y[at.RETURNED]) / 3600;
-  log(w, "lap", `lap ${w.lapsDone} done, ${shown(Wh, "Wh")} from the battery so far`);
-  if (w.lapsDone >= w.plan.laps) end(w, "completed", "laps", `${w.lapsDone} ${w.lapsDone === 1 ? "lap" : "laps"} done`);
+  const { y, lapsDone: laps_done } = w;
+  log(w, { kind: "lap", laps_done, energy_Wh: (y[at.DRAWN] - y[at.RETURNED]) / 3600 });
+  if (laps_done >= w.plan.laps) end(w, { kind: "completed", by: "laps", laps_done });
 }

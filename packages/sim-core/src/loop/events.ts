@@ -1,12 +1,11 @@
 import { leverSettled } from "../driver/driver.js";
 import { arrive, leaveStop, overrun, reachMark } from "../driver/marks.js";
-import { RunError, shown } from "../errors.js";
+import { RunError } from "../errors.js";
 import { BURNT_OUT_degC, fillMargins, MARGINS, type MarginName } from "../margins.js";
 import { motion } from "../motion.js";
 import * as at from "../state.js";
-import { format } from "../units/format.js";
 import { DUES, type Due, end, log, shutLever, type Working } from "../working.js";
-import { stallInWords, stallOf } from "./stall.js";
+import { stallOf } from "./stall.js";
 
 /** More changes than this at one instant are a fault of ours: modes that chase each other. */
 const MOST_AT_ONCE = 20;
@@ -54,37 +53,35 @@ const EFFECTS: Record<MarginName, (w: Working) => void> = {
   approach_Jpkg: (w) => {
     w.stopping = true;
     shutLever(w);
-    log(w, "shuts_off", `shuts off at ${shown(w.y[at.SPEED], "m/s")} to come in`);
+    log(w, { kind: "shuts_off", speed_mps: w.y[at.SPEED] });
   },
   mark_m: reachMark,
   overruns_m: overrun,
-  rolled_a_lap_m: (w) =>
-    end(w, "ran_away", "ran_away", `rolled back ${shown(-w.y[at.SPEED], "m/s")} fast and nothing stops it`),
+  rolled_a_lap_m: (w) => end(w, { kind: "ran_away", by: "ran_away", speed_mps: -w.y[at.SPEED] }),
   cutout_V: (w) => startTimer(w, "cutout", w.train.controller.cutoutDelay_s),
   cutout_clears_V: (w) => stopTimer(w, "cutout"),
-  empty_C: (w) => end(w, "flat", "empty", "the battery is empty"),
+  empty_C: (w) => end(w, { kind: "flat", by: "empty" }),
   battery_full_C: (w) => {
     w.mode.full = true;
-    log(w, "battery_full", "the battery is full and takes nothing back");
+    log(w, { kind: "battery_full" });
   },
   battery_has_room_C: (w) => {
     w.mode.full = false;
   },
-  breaker_heating: (w) => trip(w, "has tripped on its thermal element"),
-  breaker_magnetic_A: (w) => trip(w, "has tripped at once on its magnetic element"),
+  breaker_heating: (w) => trip(w, "thermal"),
+  breaker_magnetic_A: (w) => trip(w, "magnetic"),
   protection_current_A: (w) => startTimer(w, "overcurrent", w.train.protection.delay_s),
   protection_current_clears_A: (w) => stopTimer(w, "overcurrent"),
   protection_low_V: (w) => startTimer(w, "lowVoltage", w.train.protection.delay_s),
   protection_low_clears_V: (w) => stopTimer(w, "lowVoltage"),
   winding_degC: (w) => {
     w.tooHot = true;
-    log(w, "too_hot", `winding at the limit of its class, ${shown(w.train.heat.limit_degC, "°C")}`);
+    log(w, { kind: "too_hot", limit_temperature_C: w.train.heat.limit_degC });
   },
   excitation_V: (w) => {
     w.mode.excited = !w.mode.excited;
   },
-  burns_out_degC: (w) =>
-    end(w, "burnt_out", "burnt_out", `the motor is at ${shown(BURNT_OUT_degC, "°C")}, which no motor stands`),
+  burns_out_degC: (w) => end(w, { kind: "burnt_out", by: "burnt_out", winding_temperature_C: BURNT_OUT_degC }),
 };
 
 function stop(w: Working): void {
@@ -97,9 +94,8 @@ function stop(w: Working): void {
   } else if (w.mode.rim === 0) {
     w.mode.wheels = 0;
   }
-  log(w, "at_rest", "the train has come to rest");
-  if (w.beaten)
-    end(w, "stalled", "stalled", `came to rest after rolling back; it ${stallInWords(w.stall ?? stallOf(w))}`);
+  log(w, { kind: "at_rest" });
+  if (w.beaten) end(w, { kind: "stalled", by: "stalled", rolled_back: true, ...(w.stall ?? stallOf(w)) });
   if (w.stopping) arrive(w);
 }
 
@@ -107,33 +103,28 @@ function leave(w: Working, way: 1 | -1): void {
   w.mode.train = way;
   if (w.mode.wheels === 0) w.mode.rim = way;
   if (way > 0) {
-    const { motor_A } = w.now;
-    log(w, "starts", motor_A > 0 ? `starts with ${shown(motor_A, "A")} in the motor` : "starts to roll by itself");
+    log(w, { kind: "starts", motor_current_A: w.now.motor_A });
     return;
   }
   w.rollbacks++;
   w.beaten = leverSettled(w) || w.rollbacks >= MOST_ROLLBACKS;
   w.stall = stallOf(w);
   w.runawayMark_m = w.track.kind === "circuit" ? w.y[at.POSITION] - w.track.length_m : w.train.length_m - OFF_THE_END_m;
-  log(w, "rolls_back", `gravity pulls ${shown(w.now.gravity_N, "N")} and overcomes what holds the train`);
+  log(w, { kind: "rolls_back", gravity_N: w.now.gravity_N });
 }
 
 function slip(w: Working): void {
   const way = w.now.contact_N > 0 ? 1 : -1;
   w.mode.wheels = way;
   if (w.mode.rim === 0) w.mode.rim = way;
-  log(
-    w,
-    "slips",
-    `the wheels slip: ${shown(Math.abs(w.now.contact_N), "N")} asked, ${shown(w.now.staticGrip_N, "N")} of grip`,
-  );
+  log(w, { kind: "slips", asked_N: Math.abs(w.now.contact_N), grip_N: w.now.staticGrip_N });
 }
 
 function grip(w: Working): void {
   w.y[at.RIM_SPEED] = w.y[at.SPEED];
   w.mode.wheels = 0;
   w.mode.rim = w.mode.train;
-  log(w, "grips", "the wheels grip again");
+  log(w, { kind: "grips" });
 }
 
 function stopRim(w: Working): void {
@@ -152,18 +143,14 @@ function lockAxles(w: Working): void {
       : axleBrake_N[v] > held * train.brakedAxles_N[v];
     if (locks === (mode.locked[v] === 1)) continue;
     mode.locked[v] = locks ? 1 : 0;
-    log(
-      w,
-      locks ? "axles_lock" : "axles_turn",
-      `the braked wheels of ${w.plan.train.vehicles[v].name} ${locks ? "lock and slide" : "turn again"}`,
-    );
+    log(w, { kind: locks ? "axles_lock" : "axles_turn", vehicle: w.plan.train.vehicles[v].name });
   }
 }
 
-function trip(w: Working, how: string): void {
-  const { kind, rating_A } = w.train.breaker;
+function trip(w: Working, element: "thermal" | "magnetic"): void {
+  const { kind: device, rating_A } = w.train.breaker;
   w.mode.connected = false;
-  end(w, "tripped", "breaker", `the ${shown(rating_A, "A")} ${kind} ${how}, at ${shown(w.now.battery_A, "A")}`);
+  end(w, { kind: "tripped", by: "breaker", device, rating_A, element, battery_current_A: w.now.battery_A });
 }
 
 function startTimer(w: Working, due: Due, delay_s: number): void {
@@ -188,24 +175,14 @@ export function actOnDues(w: Working): void {
     w.due_s.act = Number.POSITIVE_INFINITY;
     w.act?.(w);
   }
-  if (w.time_s >= w.due_s.duration) end(w, "completed", "duration", `${format(w.time_s, "time", "metric")} run`);
+  if (w.time_s >= w.due_s.duration) end(w, { kind: "completed", by: "duration" });
+  const { controller, protection } = w.train;
   if (w.time_s >= w.due_s.cutout) {
-    end(
-      w,
-      "flat",
-      "undervoltage",
-      `the controller's cut-out: below ${shown(w.train.controller.cutout_V, "V")} for ${shown(w.train.controller.cutoutDelay_s, "s")}`,
-    );
+    const { cutout_V: cutout_voltage_V, cutoutDelay_s: cutout_delay_s } = controller;
+    end(w, { kind: "flat", by: "undervoltage", cutout_voltage_V, cutout_delay_s });
   }
-  if (w.time_s >= w.due_s.overcurrent) {
-    end(
-      w,
-      "tripped",
-      "battery_protection",
-      `the battery's protection: over ${shown(w.train.protection.current_A, "A")}`,
-    );
-  }
-  if (w.time_s >= w.due_s.lowVoltage) {
-    end(w, "flat", "battery_protection", `the battery's protection: below ${shown(w.train.protection.low_V, "V")}`);
-  }
+  if (w.time_s >= w.due_s.overcurrent)
+    end(w, { kind: "tripped", by: "battery_protection", limit_A: protection.current_A });
+  if (w.time_s >= w.due_s.lowVoltage)
+    end(w, { kind: "flat", by: "battery_protection", low_voltage_V: protection.low_V });
 }

@@ -1,11 +1,11 @@
-import { shown } from "../errors.js";
+import type { Stall } from "../event.js";
 import { secondsToTrip } from "../parts/breaker.js";
 import { secondsToLimit } from "../parts/heat.limit.js";
 import { coolingShare, loopGain } from "../parts/heat.nodes.js";
-import type { LimitedBy } from "../state.js";
 import * as at from "../state.js";
-import type { Stall, Working } from "../working.js";
+import type { Working } from "../working.js";
 
+/** Why the train stands as it now does. */
 export function stallOf(w: Working): Stall {
   const { now, train, y } = w;
   const trip_s = secondsToTrip(train.breaker, now.battery_A, y[at.BREAKER]);
@@ -28,24 +28,4 @@ export function stallOf(w: Working): Stall {
     too_hot_s: tooHot_s === Number.POSITIVE_INFINITY ? null : tooHot_s,
     thermal_runaway: loopGain(train.heat, copper20_W, cooled) >= 1,
   };
-}
-
-const WHY: Record<LimitedBy, string> = {
-  lever: "the lever is not far enough open",
-  motor_current: "the controller's motor current limit",
-  battery_current: "the controller's battery current limit",
-  duty: "full lever: the motor takes all the volts there are",
-  adhesion: "the driver minds the grip of the driven wheels",
-  battery: "the battery gives no more",
-  no_load_speed: "the motor takes no current",
-  plugging: "it is being driven backwards",
-};
-
-/** The stall in one line of the log. */
-export function stallInWords(stall: Stall): string {
-  const found = `pulls ${shown(stall.pull_N, "N")} of the ${shown(stall.needed_N, "N")} it takes to start, with ${shown(stall.motor_current_A, "A")} in the motor`;
-  const held = `${found}; held back by: ${stall.spinning ? "the wheels spin" : WHY[stall.limited_by]}`;
-  return stall.thermal_runaway
-    ? `${held}; at this current the motor's heat runs away: hotter copper makes more of it`
-    : held;
 }

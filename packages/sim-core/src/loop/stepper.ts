@@ -168,7 +168,7 @@ export function createStepper(w: Working, observer: Observer): Stepper {
     if (Math.floor(w.time_s) !== second) events = 0;
     second = Math.floor(w.time_s);
     if (++events <= MOST_A_SECOND) return;
-    const last = w.events[w.events.length - 1]?.detail ?? "";
+    const last = w.events[w.events.length - 1]?.kind ?? "start";
     throw new RunError(
       `events follow each other without end at ${shown(w.time_s, "s")}, the last "${last}"; ${REMEDY}`,
     );

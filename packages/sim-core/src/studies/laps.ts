@@ -1,4 +1,5 @@
 import { mean } from "simple-statistics";
+import type { EndedBy, Event } from "../event.js";
 import type { Observer } from "../loop/stepper.js";
 import { peukert_s } from "../parts/battery.wells.js";
 import { sound } from "../record/sound.js";
@@ -6,7 +7,7 @@ import { stateOfCharge, tracer } from "../record/trace.js";
 import { run } from "../run.js";
 import * as at from "../state.js";
 import type { Plan } from "../train/plan.js";
-import { chainage_m, type Event, type Working } from "../working.js";
+import { chainage_m, type Working } from "../working.js";
 import { mustBeAsked } from "./asked.js";
 import { carriage, type StudyOptions, waysOfRunning } from "./once.js";
 
@@ -27,7 +28,7 @@ export interface LapsAnswer {
   laps_to_reserve: number;
   /** Whole laps done when something ends the day. */
   laps_to_end: number;
-  ended_by: string;
+  ended_by: EndedBy;
   ended_at_m: number;
   time_s: number;
   distance_m: number;
@@ -76,7 +77,7 @@ export function laps(plan: Plan, options: StudyOptions = {}): LapsAnswer {
   return sound({
     laps_to_reserve: rows.filter((row) => row.state_of_charge >= battery.reserve).length,
     laps_to_end: w.lapsDone,
-    ended_by: w.endedBy,
+    ended_by: w.endedBy!,
     ended_at_m: chainage_m(w),
     time_s: w.time_s,
     distance_m: w.y[at.RUN],

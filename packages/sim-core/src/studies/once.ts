@@ -1,4 +1,5 @@
 import { type Driver, seated } from "../driver/own.js";
+import type { Event, Outcome, Stall } from "../event.js";
 import { chooseStep_s } from "../loop/step.js";
 import { type EnergyBalance, energyBalance } from "../record/balance.js";
 import { sound } from "../record/sound.js";
@@ -7,7 +8,7 @@ import { stateOfCharge, type TraceRow, tracer } from "../record/trace.js";
 import { type RunOptions, run } from "../run.js";
 import * as at from "../state.js";
 import type { Plan } from "../train/plan.js";
-import { type Event, type Outcome, type Stall, startWorking, type Working } from "../working.js";
+import { startWorking, type Working } from "../working.js";
 import { mustBeAsked } from "./asked.js";
 import type { ProtectionAnswer } from "./protection/answer.js";
 import { protectionOf } from "./protection/protection.js";

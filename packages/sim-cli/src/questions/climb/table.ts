@@ -1,5 +1,6 @@
 import { type ClimbRow, figures, formatGradient } from "@rideon/sim-core";
 import { shortSpeed } from "../../words/eyes.js";
+import { LIMITS } from "../../words/limits.js";
 import type { Opened } from "../../words/ready.js";
 import { table } from "../../words/table.js";
 import type { ClimbTold } from "./work.js";
@@ -21,17 +22,6 @@ function toldOf({ rows, passengers_it_can_restart }: ClimbTold, { plan }: Opened
 const slope = (percent: number): [oneIn: string, percent: string] =>
   percent < 0 ? ["down only", ""] : [formatGradient(percent / 100), `${figures(percent)} %`];
 
-const LIMITS: Record<ClimbRow["limited_by"], string> = {
-  adhesion: "grip",
-  motor_current: "motor amps",
-  battery_current: "battery amps",
-  duty: "volts",
-  battery: "battery",
-  lever: "lever",
-  no_load_speed: "speed",
-  plugging: "plugging",
-};
-
 const yes = (does: boolean): string => (does ? "yes" : "no");
 
 export function loadTable(answer: ClimbTold, opened: Opened, width: number): string[] {
@@ -48,7 +38,7 @@ export function loadTable(answer: ClimbTold, opened: Opened, width: number): str
       ...(row.running_at_speed_gradient_percent === null
         ? crawling
         : [crawling[0], slope(row.running_at_speed_gradient_percent)[0]]),
-      LIMITS[row.limited_by],
+      LIMITS[row.limited_by].short,
       yes(row.restarts_here),
     ];
   });
@@ -72,7 +62,9 @@ export function besideTable(answer: ClimbTold, opened: Opened, width: number): s
   const rows = toldOf(answer, opened).flatMap((row) => {
     const other = other_rail.rows.find(({ passengers }) => passengers === row.passengers);
     if (!other) return [];
-    return [[aboard(row, opened), ...cells(row), ...cells(other), LIMITS[other.limited_by], yes(other.restarts_here)]];
+    return [
+      [aboard(row, opened), ...cells(row), ...cells(other), LIMITS[other.limited_by].short, yes(other.restarts_here)],
+    ];
   });
   const head = ["aboard", ...columns(rail), ...columns(other_rail.rail), "limited by", `here, ${other_rail.rail}`];
   return table(rows, { width, head, right: hot ? [0, 1, 2, 3, 4] : [0, 1, 2] });

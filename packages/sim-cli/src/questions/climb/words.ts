@@ -1,6 +1,7 @@
 import { type ClimbAnswer, type ClimbRow, formatGradient } from "@rideon/sim-core";
 import { CAUTION } from "../../ground/caution.js";
 import { placeBefore } from "../../words/eyes.js";
+import { LIMITS } from "../../words/limits.js";
 import { assumedNote } from "../../words/notes.js";
 import type { Opened, Told } from "../../words/ready.js";
 import { rail, setting, several } from "../../words/setting.js";
@@ -41,7 +42,7 @@ export function climbInWords(opened: Told<ClimbTold>): readonly string[] {
 function restarts(answer: ClimbAnswer, on: string, where: string, opened: Opened): string {
   const { rows, passengers_it_can_restart: most } = answer;
   const it = `On ${on} it`;
-  const why = (row: ClimbRow | undefined) => (row ? WHY[row.limited_by](opened) : "");
+  const why = (row: ClimbRow | undefined) => (row ? LIMITS[row.limited_by].because(opened) : "");
   const [alone] = rows;
   if (opened.plan.train.vehicles.length === 1) {
     return most === null
@@ -70,19 +71,6 @@ function hotRestart(
       : `the sums leave ${fails.passengers - 1} in place of ${most}`;
   return [`With its motor at the ${limit} of its class ${left}.`];
 }
-
-const WHY: Record<ClimbRow["limited_by"], (opened: Opened) => string> = {
-  adhesion: () => "the driven wheels have no more grip",
-  motor_current: ({ eyes, plan: { train } }) =>
-    `the controller gives the motor no more than ${eyes.of(train.controller.motorLimit_A, "current")}`,
-  battery_current: ({ eyes, plan: { train } }) =>
-    `the controller takes no more than ${eyes.of(train.controller.batteryLimit_A, "current")} from the battery`,
-  duty: () => "the motor has all the volts there are",
-  battery: () => "the battery gives no more",
-  lever: () => "the lever is not open far enough",
-  no_load_speed: () => "the motor takes no current",
-  plugging: () => "it is driven backwards against its motor",
-};
 
 /** `on the steepest bit here, 1 in 71 past Heron Bank`. */
 function steepestHere(answer: ClimbAnswer, { eyes, plan }: Opened): string {

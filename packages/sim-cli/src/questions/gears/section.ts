@@ -1,6 +1,7 @@
 import { formatGradient, type GearsAnswer, figures as round } from "@rideon/sim-core";
 import { table } from "../../html/html.js";
 import type { Seen } from "../../svg/parts.js";
+import { faultInWords } from "./faults.js";
 
 /** Rows enough to choose from. */
 const MOST_GEARS = 6;
@@ -16,7 +17,7 @@ export function gearsHtml({ gears, eyes }: Pick<Seen, "eyes"> & { gears: GearsAn
       row.restart_gradient_percent <= 0 ? "none" : formatGradient(row.restart_gradient_percent / 100),
       `${round(row.rms_motor_current_A)} A`,
       eyes.of(row.peak_winding_temperature_C, "temperature"),
-      row.faults.length === 0 ? "none found" : row.faults.map(({ message }) => message).join("; "),
+      row.faults.length === 0 ? "none found" : row.faults.map((fault) => faultInWords(fault, eyes.exact)).join("; "),
     ]);
   return table(
     "Sprockets that would do, best first",

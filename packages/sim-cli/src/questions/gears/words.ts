@@ -7,6 +7,7 @@ import { setting, several } from "../../words/setting.js";
 import { section, table, wrap } from "../../words/table.js";
 import { painted, terminal } from "../../words/terminal.js";
 import { chainLines } from "./chains.js";
+import { faultInWords, remarkInWords } from "./faults.js";
 
 /** The best choice first, then the ranking, what is wrong with each, and the chains of the best. */
 export function gearsInWords(told: Told<GearsAnswer>): readonly string[] {
@@ -21,11 +22,11 @@ export function gearsInWords(told: Told<GearsAnswer>): readonly string[] {
     ...wrapped(`${setting(told)}.`),
     ...wrapped(fittedNow(told)),
     ...section("Choices, best first", [...choiceTable(told, inside), ...wrap(legend(told), inside)]),
-    ...section("What is wrong with them", faultLines(answer, inside)),
+    ...section("What is wrong with them", faultLines(told, inside)),
     ...(best ? section(`Chains of the best, ${pairs(best)}`, chainLines(best.chains, told.eyes, inside)) : []),
     ...section(
       "To be known",
-      answer.remarks.flatMap(({ message }) => wrap(sentence(message), inside)),
+      answer.remarks.flatMap((remark) => wrap(sentence(remarkInWords(remark)), inside)),
     ),
     "",
     ...notes({ ...told, answer: best ?? {}, half: half && (alike ?? {}) }).flatMap(wrapped),
@@ -76,12 +77,13 @@ function legend({ answer, eyes }: Told<GearsAnswer>): string {
 }
 
 /** A kind of fault is told once, by the best choice that has it. */
-function faultLines({ rows }: GearsAnswer, width: number): string[] {
+function faultLines({ answer: { rows }, eyes }: Told<GearsAnswer>, width: number): string[] {
   const found = new Map<string, { numbers: number[]; messages: Set<string> }>();
   rows.forEach(({ faults }, i) => {
-    for (const { code, message } of faults) {
-      const { numbers, messages } = found.get(code) ?? { numbers: [], messages: new Set() };
-      found.set(code, { numbers: [...numbers, i + 1], messages: messages.add(message) });
+    for (const fault of faults) {
+      const { numbers, messages } = found.get(fault.code) ?? { numbers: [], messages: new Set() };
+      const message = faultInWords(fault, eyes.exact);
+      found.set(fault.code, { numbers: [...numbers, i + 1], messages: messages.add(message) });
     }
   });
   const lines = [...found.values()].map(({ numbers, messages: [first = "", ...others] }) => [

@@ -1,5 +1,6 @@
 import { figures, formatPercent, type HandCheckDiffers, type LapRow, type LapsAnswer } from "@rideon/sim-core";
 import { CAUTION } from "../../ground/caution.js";
+import { ENDED_BY } from "../../words/endings.js";
 import { notes } from "../../words/notes.js";
 import type { Told } from "../../words/ready.js";
 import { setting, several } from "../../words/setting.js";
@@ -43,7 +44,7 @@ function factRows(told: Told<LapsAnswer>): string[][] {
   const rows = [
     ["to the reserve", hours(toReserve_s, told)],
     ["to the end", `${hours(answer.time_s, told)}, ${eyes.length(answer.distance_m)}`],
-    ["ended by", `${ENDED_BY[answer.ended_by]?.(told) ?? answer.ended_by}, at ${eyes.place(answer.ended_at_m)}`],
+    ["ended by", `${ENDED_BY[answer.ended_by].what(told)}, at ${eyes.place(answer.ended_at_m)}`],
   ];
   const carried = carriedRow(answer);
   if (energy_per_lap_Wh === null || charge_per_lap_Ah === null) return [...rows, ...carried];
@@ -54,21 +55,6 @@ function factRows(told: Told<LapsAnswer>): string[][] {
 const sum = <T>(items: readonly T[], of: (item: T) => number): number =>
   items.reduce((total, item) => total + of(item), 0);
 const hours = (time_s: number, { eyes }: Told<LapsAnswer>): string => eyes.of(time_s, "time");
-
-const ENDED_BY: Record<string, (told: Told<LapsAnswer>) => string> = {
-  undervoltage: ({ eyes, plan: { train } }) =>
-    `the controller's cut-out, below ${eyes.of(train.controller.cutout_V, "voltage")} for ${eyes.of(train.controller.cutoutDelay_s, "time")}`,
-  empty: () => "an empty battery",
-  battery_protection: () => "the battery's own protection",
-  breaker: ({ eyes, plan: { train } }) => `the ${eyes.of(train.breaker.rating_A, "current")} ${train.breaker.kind}`,
-  stalled: () => "a stall (rideon run tells why)",
-  slipping: () => "spinning wheels (rideon run tells why)",
-  overran: ({ answer }) => `running past where it should stand: ${answer.events.at(-1)?.detail ?? ""}`,
-  ran_away: () => "running away backwards",
-  burnt_out: () => "the motor burning out",
-  duration: () => "the plan's duration",
-  one_day: () => "24 hours run",
-};
 
 /** Longer tables are told by their beginning, the lap of the reserve and their end. */
 const MOST_LAPS = 12;

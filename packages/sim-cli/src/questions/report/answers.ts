@@ -1,5 +1,6 @@
 import { type BrakesRow, formatGradient, formatPercent } from "@rideon/sim-core";
 import { safe } from "../../html/html.js";
+import { ENDED_BY } from "../../words/endings.js";
 import { several } from "../../words/setting.js";
 import { acrossRails, metres } from "../brakes/rows.js";
 import { SET_NAMES } from "../brakes/stopping.svg.js";
@@ -30,7 +31,7 @@ function charge({ laps, eyes, plan }: Told): Answer {
       good: false,
       word: "No lap at all",
       link,
-      text: `It does not get round once: it ${ENDS[laps.ended_by] ?? `ends (${laps.ended_by})`} at ${eyes.place(laps.ended_at_m)}.`,
+      text: `It does not get round once: it ${ENDED_BY[laps.ended_by].it} at ${eyes.place(laps.ended_at_m)}.`,
     };
   const before =
     laps_to_reserve < laps_to_end
@@ -45,18 +46,6 @@ function charge({ laps, eyes, plan }: Told): Answer {
     text: `A charge lasts ${several(laps_to_end, "lap")} (about ${eyes.of(time_s, "time")})${before}.`,
   };
 }
-
-const ENDS: Record<string, string> = {
-  undervoltage: "is cut out by its controller",
-  empty: "has an empty battery",
-  battery_protection: "is cut off by the battery's own protection",
-  breaker: "trips its breaker",
-  stalled: "stalls",
-  slipping: "stands with its wheels spinning",
-  overran: "runs past the end of the line",
-  ran_away: "runs away backwards",
-  burnt_out: "burns out its motor",
-};
 
 function gradient(told: Told): Answer {
   const { climb: load, plan } = told;

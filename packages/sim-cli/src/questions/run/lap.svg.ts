@@ -6,6 +6,7 @@ import { INKS } from "../../svg/ink.js";
 import { about, fromZero, type Line, type Panel, panel, panelHeight_px, type Shade } from "../../svg/panel.js";
 import { type Seen, stacked } from "../../svg/parts.js";
 import { lineInWords, type Profile, profile } from "../../svg/profile.js";
+import { endInWords } from "../../words/events.js";
 
 /** Changes of charge and volts over one lap that are of no account are not made to look large. */
 const LEAST = { share: 0.04, volts: 2, kelvin: 10 } as const;
@@ -132,6 +133,6 @@ function whatToSee({ plan, eyes }: Seen, answer: RunAnswer): string[] {
     `The winding reaches ${eyes.of(answer.peak_winding_temperature_C, "temperature")} of the ${eyes.of(train.heat.limit_degC, "temperature")} it is allowed.`,
     ...(answer.outcome === "completed"
       ? []
-      : [`The lines end where the run does: ${answer.events.at(-1)?.detail ?? answer.outcome}.`]),
+      : [`The lines end where the run does: ${endInWords(answer.events, eyes.exact)}.`]),
   ];
 }

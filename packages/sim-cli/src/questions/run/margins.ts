@@ -1,4 +1,4 @@
-import { figures, formatPercent, type LeastMargin, type RunAnswer } from "@rideon/sim-core";
+import { formatPercent, type LeastMargin, type RunAnswer } from "@rideon/sim-core";
 import type { Opened } from "../../words/ready.js";
 
 type Words = (left: number, opened: Opened) => [name: string, left: string];
@@ -6,7 +6,7 @@ type Words = (left: number, opened: Opened) => [name: string, left: string];
 /** The margins of trouble, in the order a builder asks for them. */
 const WORDS: Readonly<Record<string, Words>> = {
   grip_N: (left_N, { eyes }) => ["slipping", `${eyes.of(left_N, "force")} of grip to go`],
-  winding_degC: (left_K) => ["winding too hot", `${figures(left_K)} °C to go`],
+  winding_degC: (left_K, { eyes }) => ["winding too hot", `${eyes.warmth(left_K)} to go`],
   breaker_heating: (left, opened) => [`${guard(opened)}, warming up`, `${formatPercent(left)} of the way to go`],
   breaker_magnetic_A: (left_A, opened) => [`${guard(opened)}, at once`, `${opened.eyes.of(left_A, "current")} to go`],
   cutout_V: (left_V, { eyes, plan }) => [

@@ -2,6 +2,7 @@ import { type RunAnswer, figures as round } from "@rideon/sim-core";
 import type { Picture } from "../../charts/picture.js";
 import { figures, paragraph, picture } from "../../html/html.js";
 import type { Seen } from "../../svg/parts.js";
+import { endInWords } from "../../words/events.js";
 import { placesNamed } from "../../words/places.js";
 import { energyRows } from "./energy.js";
 import { energyFigure } from "./energy.svg.js";
@@ -16,7 +17,7 @@ interface Shown extends Seen {
 export function lapHtml(told: Shown): string {
   const { picture: lap, run, eyes } = told;
   if (lap.run_m.length < 2 || (lap.run_m.at(-1) ?? 0) < 1)
-    return paragraph(`It does not move: ${run.events.at(-1)?.detail ?? run.outcome}.`);
+    return paragraph(`It does not move: ${endInWords(run.events, eyes.exact)}.`);
   const at = (chainage_m: number) =>
     lap.chainage_m.reduce(
       (best, each, i) => (Math.abs(each - chainage_m) < Math.abs((lap.chainage_m[best] ?? 0) - chainage_m) ? i : best),

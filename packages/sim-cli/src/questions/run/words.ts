@@ -1,5 +1,6 @@
 import { type Event, figures, formatPercent, type RunAnswer } from "@rideon/sim-core";
 import { CAUTION } from "../../ground/caution.js";
+import { eventInWords } from "../../words/events.js";
 import type { Eyes } from "../../words/eyes.js";
 import { notes } from "../../words/notes.js";
 import { protectionRows } from "../../words/protection.js";
@@ -78,11 +79,11 @@ const FIRST_EVENTS = 8;
 const LAST_EVENTS = 5;
 
 function eventLines(events: readonly Event[], eyes: Eyes, width: number): string[] {
-  const row = ({ time_s, lap, chainage_m, detail }: Event) => [
-    eyes.of(Math.round(10 * time_s) / 10, "time"),
-    `lap ${lap}`,
-    eyes.place(chainage_m),
-    detail,
+  const row = (event: Event) => [
+    eyes.of(Math.round(10 * event.time_s) / 10, "time"),
+    `lap ${event.lap}`,
+    eyes.place(event.chainage_m),
+    eventInWords(event, eyes.exact),
   ];
   if (events.length <= MOST_EVENTS) return table(events.map(row), { width });
   const between = ["…", "", "", `${events.length - FIRST_EVENTS - LAST_EVENTS} more: all with --out or --json`];

@@ -4,7 +4,7 @@ import { run } from "../../run.js";
 import * as at from "../../state.js";
 import type { Plan } from "../../train/plan.js";
 import type { Train } from "../../train/train.js";
-import { end, type Working } from "../../working.js";
+import { breakOff, type Working } from "../../working.js";
 import { finerUntilClosed } from "../finer.js";
 import type { Way } from "../ways.js";
 import type { InCommon } from "./cases.js";
@@ -131,7 +131,7 @@ function goesOffOnce(plan: Plan, held: Train, way: Way<Train>, head_m: number, s
       if (told.speed_mps !== null || (!rests && w.time_s < told.time_s - 1e-6)) continue;
       told.speed_mps = Math.abs(w.y[at.SPEED]);
     }
-    if (rests || left || after[after.length - 1].speed_mps !== null) end(w, "completed", "told", "");
+    if (rests || left || after[after.length - 1].speed_mps !== null) breakOff(w, "completed");
   };
   const working = { ...plan, train, track: way.track, wind_mps: 0, stops: [], duration_s: Number.POSITIVE_INFINITY };
   run(working, {

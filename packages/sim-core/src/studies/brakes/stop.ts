@@ -6,7 +6,7 @@ import { run } from "../../run.js";
 import * as at from "../../state.js";
 import type { Plan } from "../../train/plan.js";
 import type { Train } from "../../train/train.js";
-import { end, moveLever, shutLever, type Working } from "../../working.js";
+import { breakOff, moveLever, shutLever, type Working } from "../../working.js";
 import { finerUntilClosed } from "../finer.js";
 import type { Way } from "../ways.js";
 import { type BrakeSet, inSet, type Rail, trainToStop, withoutDrag } from "./sets.js";
@@ -79,12 +79,11 @@ function stopOnce({ plan, set, way, step_s }: ToStop, along_m: number, speed_mps
     if (!acted) {
       driveOn(w);
       if (w.lever < 0) shutLever(w);
-    } else if (w.mode.train === 0) end(w, "completed", "rest", "stands");
+    } else if (w.mode.train === 0) breakOff(w, "completed");
     else if (set === "electric") moveLever(w, -1, DRIVER_s);
     const ahead_m = w.y[at.POSITION] - along_m;
     const left = w.track.kind === "end-to-end" && w.y[at.POSITION] > w.track.length_m;
-    if (left || ahead_m < 0 || ahead_m > within_m || seen.lapped || w.time_s > GIVE_UP_s)
-      end(w, "ran_away", "ran_away", "");
+    if (left || ahead_m < 0 || ahead_m > within_m || seen.lapped || w.time_s > GIVE_UP_s) breakOff(w, "ran_away");
   };
   const w = run(plan, {
     step_s,
@@ -96,7 +95,7 @@ function stopOnce({ plan, set, way, step_s }: ToStop, along_m: number, speed_mps
     observers: [observer],
   });
   const leaves = w.track.kind === "end-to-end" && along_m + seen.ahead_m > w.track.length_m;
-  const stops = w.endedBy === "rest" && seen.ahead_m <= within_m && !leaves;
+  const stops = w.outcome === "completed" && w.endedBy === undefined && seen.ahead_m <= within_m && !leaves;
   return {
     stops,
     distance_m: stops ? seen.ahead_m : null,

@@ -9,7 +9,7 @@ import * as at from "../../state.js";
 import { gradientsFelt } from "../../train/line.js";
 import type { Plan } from "../../train/plan.js";
 import type { Train } from "../../train/train.js";
-import { end, type Working } from "../../working.js";
+import { breakOff, type Working } from "../../working.js";
 import { mustBeAsked } from "../asked.js";
 import { steepest, waysOf } from "../ways.js";
 
@@ -130,11 +130,13 @@ export function restartsAt(plan: Plan, chainage_m: number): boolean {
   const ready: Plan = { ...plan, speed_mps, lever: Number.NaN, duration_s: 300, train: { ...train, controller } };
   const driver = (w: Working) => {
     drive(w);
-    if (w.y[at.RUN] > train.length_m) end(w, "completed", "away", "got away");
-    else if (w.rollbacks > 0) end(w, "stalled", "stalled", "rolled back");
+    if (w.y[at.RUN] > train.length_m) breakOff(w, "completed");
+    else if (w.rollbacks > 0) breakOff(w, "stalled");
   };
   const options = { laps: Number.POSITIVE_INFINITY, runsOn: true, start: { chainage_m, held: true }, driver };
-  return run(ready, options).endedBy === "away";
+  const { outcome, endedBy } = run(ready, options);
+  // Not where its time was up.
+  return outcome === "completed" && endedBy === undefined;
 }
 
 /** Weight by which the grip of the standing train falls short of the motor's pull at its limit. */

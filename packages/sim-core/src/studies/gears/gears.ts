@@ -1,16 +1,16 @@
 import { resistance_N } from "../../drive/pull.js";
+import type { Outcome } from "../../event.js";
 import { stockedTeeth } from "../../parts/chain.data.js";
 import { sound } from "../../record/sound.js";
 import type { LimitedBy } from "../../state.js";
 import type { Plan } from "../../train/plan.js";
-import type { Outcome } from "../../working.js";
 import { mustBeAsked, mustBeList } from "../asked.js";
 import { workedOnce } from "../once.js";
 import type { ChainRow } from "./chain.row.js";
 import { chainsOf, USUAL_CHAIN } from "./chains.js";
 import { choicesOf, isSprocket, type Pair, sizesOf } from "./choices.js";
 import { currentFault, type Fault, heatFault, restartFault, workingFault } from "./faults.js";
-import { remarksOn } from "./remarks.js";
+import { type GearsRemark, remarksOn } from "./remarks.js";
 import { dutyOf, type Job, jobOf, ranking, type Shortlisted, shortlist } from "./shortlist.js";
 import { continuousCurrent_A, currentFor_A } from "./steady.js";
 
@@ -50,7 +50,7 @@ export interface GearsAnswer {
   simulated: number;
   /** Best first: those without fault, nearest the wanted speed; then by the number of faults. */
   rows: GearsRow[];
-  remarks: Fault[];
+  remarks: GearsRemark[];
 }
 
 export interface GearsOptions {
@@ -129,7 +129,7 @@ function tried(job: Job, choice: Shortlisted, step_s: number | undefined): Gears
     faults: [
       ...faults,
       ...restartFault(restart),
-      ...workingFault(ran.outcome, ran.events[ran.events.length - 1]?.detail ?? ""),
+      ...workingFault(ran.outcome, ran.events[ran.events.length - 1]),
       ...currentFault(ran.rms_motor_current_A, lasting_A),
       ...heatFault(ran.peak_winding_temperature_C, train.heat.limit_degC),
     ],

@@ -4,7 +4,6 @@ import { areMixedUp, SERVICE_FACTOR } from "../../parts/chain.load.js";
 import type { Gears } from "../../parts/gears.js";
 import type { ChainRow } from "./chain.row.js";
 import { USUAL_CHAIN } from "./chains.js";
-import type { Fault } from "./faults.js";
 
 /** How the rows came about. */
 export interface Considered {
@@ -16,45 +15,42 @@ export interface Considered {
   chains: readonly ChainRow[];
 }
 
-/** What is to be known of an answer beside its rows: what was taken for granted, and what the figures are worth. */
-export function remarksOn(own: Gears, { stocked, choices, simulated, chains }: Considered): Fault[] {
-  const remarks: Fault[] = [];
-  const remark = (code: string, message: string) => remarks.push({ code, message });
+/** Something to be known of an answer beside its rows: a fixed code, and what it is about. */
+export type GearsRemark =
+  /** So many of the choices were simulated; the others are worse by steady sums, or like one that was. */
+  | { code: "shortlist"; simulated: number; choices: number }
+  /** No teeth were given: those that shops usually keep. */
+  | { code: "stocked_teeth" }
+  /** The loco file names no chain: this one is taken (common practice, no source). */
+  | { code: "chain_assumed"; chain: ChainSize }
+  /** Of the same pitch but not the same roller. */
+  | { code: "mixed_chains"; chains: [ChainSize, ChainSize] }
+  /** No published power rating covers them. */
+  | { code: "no_rating"; chains: ChainSize[] }
+  /** So many times the motor's rated power is what a chain is to be rated for. */
+  | { code: "rating"; service_factor: number }
+  /** Rated as the inch chain of the same pitch, for want of tables of their own. */
+  | { code: "rating_borrowed"; chains: ChainSize[] }
+  /** Without centre distances wrap, links and slack are not worked out. */
+  | { code: "no_centres" };
+
+/** What was taken for granted, and what the figures are worth. */
+export function remarksOn(own: Gears, { stocked, choices, simulated, chains }: Considered): GearsRemark[] {
+  const remarks: GearsRemark[] = [];
   const named = own.stages.flatMap(({ chain }) => chain ?? []);
   const used = [...new Set(chains.map(({ chain }) => chain))];
 
-  if (simulated < choices) {
-    const how = "ranked by speed, pull, current and chains in steady running; of like ratios the best was kept";
-    remark("shortlist", `${simulated} of ${choices} choices were simulated, ${how}`);
-  }
-  if (stocked) {
-    remark("stocked_teeth", "no teeth were given: these are the sizes that shops usually keep");
-  }
-  if (named.length === 0) {
-    remark("chain_assumed", `no chain is named in the loco file: ${USUAL_CHAIN} is taken (common practice, no source)`);
-  }
-  for (const [a, b] of mixedUp(used)) {
-    remark(
-      "mixed_chains",
-      `${a} and ${b} have the same pitch but not the same roller: keep chains and sprockets apart`,
-    );
-  }
+  if (simulated < choices) remarks.push({ code: "shortlist", simulated, choices });
+  if (stocked) remarks.push({ code: "stocked_teeth" });
+  if (named.length === 0) remarks.push({ code: "chain_assumed", chain: USUAL_CHAIN });
+  for (const pair of mixedUp(used)) remarks.push({ code: "mixed_chains", chains: pair });
   const unrated = used.filter((size) => !CHAINS[size].rating);
-  if (unrated.length > 0) remark("no_rating", `no published power rating covers ${unrated.join(" and ")}`);
-  if (used.some((size) => CHAINS[size].rating)) {
-    const service = `${SERVICE_FACTOR.high_impact_or_reversing} times the motor's rated power, for starting and reversing under load`;
-    remark("rating", `a chain should be rated for ${service}`);
-  }
+  if (unrated.length > 0) remarks.push({ code: "no_rating", chains: unrated });
+  if (used.some((size) => CHAINS[size].rating))
+    remarks.push({ code: "rating", service_factor: SERVICE_FACTOR.high_impact_or_reversing });
   const borrowed = used.filter((size) => CHAINS[size].rating && size.endsWith("B"));
-  if (borrowed.length > 0) {
-    remark(
-      "rating_borrowed",
-      `${borrowed.join(" and ")} rated as the inch chain of the same pitch: no table of their own`,
-    );
-  }
-  if (chains.some(({ centres_m }) => centres_m === null)) {
-    remark("no_centres", "without centre distances in the loco file, wrap, links and slack are not worked out");
-  }
+  if (borrowed.length > 0) remarks.push({ code: "rating_borrowed", chains: borrowed });
+  if (chains.some(({ centres_m }) => centres_m === null)) remarks.push({ code: "no_centres" });
   return remarks;
 }
 

@@ -1,3 +1,4 @@
+import type { NotRun } from "./day.js";
 import type { SupplyRow } from "./supply.js";
 
 /** What a train wants of its loco, worked out from the train, the line, the speed and the hours alone. */
@@ -38,7 +39,7 @@ export interface SizeAnswer {
   /** A builders' rule to compare with. */
   rule_of_thumb_power_W: number;
   /** Null where mean current and ampere-hours are of the loco built to these figures and run here; else what ended that run. */
-  day_not_run: string | null;
+  day_not_run: NotRun | null;
   supplies: SupplyRow[];
   sight_m: number;
   /** Steady force at the rail that stops the train within the sight distance; null where nothing does. */

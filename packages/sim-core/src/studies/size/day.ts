@@ -1,4 +1,5 @@
 import { InputError, RunError } from "../../errors.js";
+import type { EndedBy } from "../../event.js";
 import type { Observer } from "../../loop/stepper.js";
 import { HOUR_s } from "../../parts/battery.data.js";
 import type { Draw } from "../../parts/battery.size.js";
@@ -13,10 +14,13 @@ import type { Gearing, MotorFor } from "./drive.js";
 import type { Sizing } from "./input.js";
 import { type CurrentsRow, type Loads, supplyAt } from "./supply.js";
 
+/** What ended the trial too soon: an event on the line, or that there was nothing to run or to finish. */
+export type NotRun = EndedBy | "cannot_be_built" | "failed";
+
 /** What the day draws, and whether it was run or only worked out. */
 export interface DayDraw {
   /** Null where the loco built to the figures ran; otherwise what ended that too soon. */
-  readonly notRun: string | null;
+  readonly notRun: NotRun | null;
   /** At a voltage: with fewer volts the same cables and the same controller take more. */
   readonly at: (voltage_V: number) => Draw;
 }
@@ -44,13 +48,13 @@ export function dayDraw(sizing: Sizing, gearing: Gearing, motor: MotorFor, loads
     unevenness: loads.mean_W > 0 ? (loads.rms_W / loads.mean_W) ** 2 : 1,
     peak_W: loads.peak_W + loads.standing_W,
   };
-  const notRun = (why: string) => ({ notRun: why, at: () => steady });
+  const notRun = (why: NotRun) => ({ notRun: why, at: () => steady });
   const { laps: _, ...plan } = files.plan;
   const { observer, marks, peak_W } = watch();
   try {
     const tried = { ...plan, charge: CHARGE, duration_s: Math.min(duration_s, TRIED_s) };
     const w = run(madePlan(tried, built(sizing, gearing, motor, loads), files.columns), { observers: [observer] });
-    if (w.endedBy !== "duration") return notRun(w.endedBy);
+    if (w.endedBy !== "duration") return notRun(w.endedBy ?? "failed");
     const [from, to] =
       marks.length > 0 ? [marks[marks.length - 2] ?? START, marks[marks.length - 1]] : [START, markOf(w)];
     const lap = between(from, to);

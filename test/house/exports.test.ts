@@ -9,7 +9,10 @@ import { expect, test } from "vitest";
 const PROMISED = [
   "BRAKE_SETS",
   "CAUSES",
+  "FOOT_m",
   "InputError",
+  "KMH_mps",
+  "MPH_mps",
   "RAIL",
   "RunError",
   "TOOLS",

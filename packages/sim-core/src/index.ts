@@ -148,6 +148,7 @@ export { readingNames, type SheetStep, type TrialAnswer, type TrialOptions, tria
 
 // Which unit is it in? People's units in and out; inside, everything is SI.
 
+export { FOOT_m, KMH_mps, MPH_mps } from "./parts/constants.js";
 export { figures, format, formatBoth, formatGradient, formatPercent, type UnitStyle } from "./units/format.js";
 export { quantity, readQuantity, readShare, share, type Typed, UnitError } from "./units/units.js";
 

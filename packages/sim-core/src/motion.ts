@@ -10,6 +10,7 @@ import { imageRate_ps } from "./parts/breaker.js";
 import { caseRate_Kps, coolingShare, windingRate_Kps } from "./parts/heat.nodes.js";
 import { stretchAt } from "./parts/track.js";
 import * as at from "./state.js";
+import { airAt_N, rollingAt_N } from "./train/rolling.js";
 import type { Working } from "./working.js";
 
 /**
@@ -27,10 +28,8 @@ export function motion(w: Working, dydt: Float64Array, y: Float64Array, time_s: 
   const drag_Nm = mode.rim * train.motor.drag_Nm + train.motor.dragPerSpeed_Nms * motor_radps;
   now.shaft_N = ((now.airGap_Nm - drag_Nm) * train.gears.ratio) / train.radius_m;
 
-  const airSpeed_mps = speed_mps + w.wind_mps;
-  now.air_N = train.airFactor * airSpeed_mps * Math.abs(airSpeed_mps);
-  now.rolling_N = mode.train * train.rolling_N + train.rolling_Nspm * speed_mps;
-  if (train.law !== undefined) now.rolling_N += mode.train * train.law.beyond_N(Math.abs(speed_mps));
+  now.air_N = airAt_N(train, speed_mps + w.wind_mps);
+  now.rolling_N = rollingAt_N(train, speed_mps, mode.train);
   brakes(w, time_s);
   const resisting_N = now.gravity_N + now.air_N + now.rolling_N + mode.train * (now.curves_N + now.brakeAxles_N);
   if (mode.wheels !== 0) slide(w, resisting_N);

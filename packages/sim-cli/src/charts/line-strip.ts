@@ -1,4 +1,4 @@
-import { figures, type Plan } from "@rideon/sim-core";
+import { FOOT_m, figures, type Plan } from "@rideon/sim-core";
 import { plain } from "../ground/plain.js";
 import { scale } from "./braille.js";
 import type { Picture } from "./picture.js";
@@ -108,7 +108,7 @@ const MARGIN = 1;
 
 /** The axis with its ticks, and the distances under them; `stop_m` marks where the train came to grief. */
 export function distanceAxis({ length_m }: LineStrip, columns: number, unit: "m" | "ft", stop_m?: number): string[] {
-  const size_m = unit === "m" ? 1 : 0.3048;
+  const size_m = unit === "m" ? 1 : FOOT_m;
   return axis(length_m / size_m, columns, unit, stop_m === undefined ? undefined : stop_m / size_m);
 }
 

@@ -1,3 +1,5 @@
+import { FOOT_m, KMH_mps, MPH_mps } from "@rideon/sim-core";
+
 /** A column that a profile may have. Of a `measure` only one column may be there. */
 export interface Column {
   measure: "distance" | "rise" | "radius" | "limit" | "place";
@@ -16,11 +18,11 @@ const limit = { measure: "limit", blank: Number.POSITIVE_INFINITY, refuse: posit
 // Inch, foot, yard and mile: international yard and pound agreement, 1959.
 export const COLUMNS: ReadonlyMap<string, Column> = new Map<string, Column>([
   ["distance_m", { measure: "distance", toSI: by(1) }],
-  ["distance_ft", { measure: "distance", toSI: by(0.3048) }],
+  ["distance_ft", { measure: "distance", toSI: by(FOOT_m) }],
   ["distance_yd", { measure: "distance", toSI: by(0.9144) }],
   ["height_m", { measure: "rise", toSI: by(1) }],
   ["height_mm", { measure: "rise", toSI: by(0.001) }],
-  ["height_ft", { measure: "rise", toSI: by(0.3048) }],
+  ["height_ft", { measure: "rise", toSI: by(FOOT_m) }],
   ["height_in", { measure: "rise", toSI: by(0.0254) }],
   ["gradient_percent", { measure: "rise", toSI: by(0.01), blank: 0 }],
   [
@@ -33,8 +35,8 @@ export const COLUMNS: ReadonlyMap<string, Column> = new Map<string, Column>([
     },
   ],
   ["radius_m", { ...radius, toSI: (r) => 1 / r }],
-  ["radius_ft", { ...radius, toSI: (r) => 1 / (r * 0.3048) }],
-  ["limit_mph", { ...limit, toSI: by(0.44704) }],
-  ["limit_kmh", { ...limit, toSI: by(1 / 3.6) }],
+  ["radius_ft", { ...radius, toSI: (r) => 1 / (r * FOOT_m) }],
+  ["limit_mph", { ...limit, toSI: by(MPH_mps) }],
+  ["limit_kmh", { ...limit, toSI: by(KMH_mps) }],
   ["place", { measure: "place", toSI: by(1) }],
 ]);

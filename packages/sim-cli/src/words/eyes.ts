@@ -1,5 +1,6 @@
 import {
   type Dimension,
+  FOOT_m,
   figures,
   format,
   formatBoth,
@@ -90,7 +91,6 @@ export function eyesFor(typed: UnitStyle, asked: UnitStyle | undefined, track: T
 
 /** Of a metre or a foot: nobody finds a place on the line closer than that. */
 const tenths = (value: number): string => (Math.round(10 * value) / 10).toString();
-const FOOT_m = 0.3048;
 
 /** Nearer than this to a named post is at it, m. */
 const AT_m = 0.5;

@@ -3,7 +3,7 @@ import { startingWells_C } from "../parts/battery.js";
 import { G_mps2 } from "../parts/constants.js";
 import { rim_N } from "../parts/gears.js";
 import * as at from "../state.js";
-import { type Rolling, rollingAt_N } from "../train/rolling.js";
+import { airAt_N, type Rolling, rollingAt_N } from "../train/rolling.js";
 import type { Train } from "../train/train.js";
 import { solveElectrics } from "./electrics.js";
 
@@ -63,10 +63,8 @@ export const driveDrag_N = (train: Train, speed_mps: number): number =>
   motorDrag_N(train, speed_mps) / train.gears.efficiency;
 
 /** What running steadily takes on the level and straight, N. */
-export const resistance_N = (train: Rolling, speed_mps: number, wind_mps = 0): number => {
-  const air_mps = speed_mps + wind_mps;
-  return rollingAt_N(train, speed_mps) + train.airFactor * air_mps * Math.abs(air_mps);
-};
+export const resistance_N = (train: Rolling, speed_mps: number, wind_mps = 0): number =>
+  rollingAt_N(train, speed_mps) + airAt_N(train, speed_mps + wind_mps);
 
 /** What a gradient (sine, uphill +) takes of the whole train, N. */
 export const gravity_N = (train: Rolling, sine: number): number => train.mass_kg * G_mps2 * sine;

@@ -47,9 +47,12 @@ export interface RollingLaw {
   readonly steepest_Nspm: number;
 }
 
-/** What rolling takes of the whole train at a speed from 0 up, N. */
-export const rollingAt_N = ({ rolling_N, rolling_Nspm, law }: Rolling, speed_mps: number): number =>
-  rolling_N + rolling_Nspm * speed_mps + (law === undefined ? 0 : law.beyond_N(speed_mps));
+/**
+ * What bearings and wheels take on straight track, N: forwards (`way` 1) or backwards (-1), against the way it moves. Motion,
+ * steady pull and the driver's look ahead all have it from here.
+ */
+export const rollingAt_N = ({ rolling_N, rolling_Nspm, law }: Rolling, speed_mps: number, way = 1): number =>
+  way * rolling_N + rolling_Nspm * speed_mps + (law === undefined ? 0 : way * law.beyond_N(Math.abs(speed_mps)));
 
 /** The train without its drive, loco first. */
 export function createRolling(
@@ -129,6 +132,9 @@ function assemble(vehicles: readonly Vehicle[], loco: number) {
     breakaway_N: weight_N((v) => v.resistance.breakaway),
   };
 }
+
+/** Push of the air, against the way it comes, N. */
+export const airAt_N = (train: Rolling, air_mps: number): number => train.airFactor * air_mps * Math.abs(air_mps);
 
 /** Inertia of all driven wheelsets about their axles. */
 export const drivenWheels_kgm2 = ({ wheels }: RollingLoco): number =>

@@ -3,6 +3,7 @@ import { resistance_N } from "../drive/pull.js";
 import { type Notes, newNotes, shown } from "../errors.js";
 import { HOUR_s } from "../parts/battery.data.js";
 import { FEWEST_TEETH, MOST_RATIO } from "../parts/chain.js";
+import { MPH_mps } from "../parts/constants.js";
 import type { LocoDefinition } from "../parts/files.keys.js";
 import { rim_N } from "../parts/gears.js";
 import { createHeat } from "../parts/heat.js";
@@ -41,7 +42,7 @@ export function lookForTrouble(train: Train, notes: Notes): void {
   });
   const rated_mps = (motor.rated.speed_radps * train.radius_m) / gears.ratio;
   if (rated_mps > FAST_mps) {
-    const found = `${shown(rated_mps, "m/s")} (${shown(rated_mps / 0.44704, "mph")}) at the motor's rated speed`;
+    const found = `${shown(rated_mps, "m/s")} (${shown(rated_mps / MPH_mps, "mph")}) at the motor's rated speed`;
     warn("fast", "loco.gears", `${found}; over 10 mph is faster than club lines carry passengers`);
   }
   if (controller.motorLimit_A > MOST_CURRENT * motor.rated.current_A) {

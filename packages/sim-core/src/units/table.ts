@@ -1,10 +1,11 @@
+import { FOOT_m, G_mps2, KMH_mps, MILE_m, MPH_mps } from "../parts/constants.js";
 /**
  * The units people write, each with its exact size in SI units and the publication that fixes it. A name is looked up
  * as written, then in small letters, so that `KG` and `Volts` are read and `mW` is never taken for `MW`.
  *
  * Sources: "SI" is the SI Brochure (BIPM, 9th edition, 2019); "yard and pound" the international agreement of 1959,
  * in force in the UK as the Weights and Measures Act 1985, schedule 1, which also fixes mile, chain, stone,
- * hundredweight and ton; "weight" multiplies by the standard fall of 9.80665 m/s² (3rd CGPM, 1901).
+ * hundredweight and ton; "weight" multiplies by the standard fall (3rd CGPM, 1901).
  */
 
 /** Powers of kilogram, metre, second, ampere, kelvin and radian. The angle is kept, so that rpm is no 1/min. */
@@ -32,8 +33,6 @@ const RESISTANCE: Powers = [1, 2, -3, -2, 0, 0];
 const CHARGE: Powers = [0, 0, 1, 1, 0, 0];
 
 const POUND_kg = 0.45359237;
-const FALL_mps2 = 9.80665;
-const MILE_m = 1609.344;
 const REV_rad = 2 * Math.PI;
 
 const rows: readonly (readonly [names: string, size: number, powers: Powers])[] = [
@@ -50,7 +49,7 @@ const rows: readonly (readonly [names: string, size: number, powers: Powers])[] 
   ["cm centimetre centimetres centimeter centimeters", 1e-2, LENGTH], // SI
   ["km kilometre kilometres kilometer kilometers", 1000, LENGTH], // SI
   ['in inch inches "', 0.0254, LENGTH], // yard and pound
-  ["ft foot feet '", 0.3048, LENGTH], // yard and pound
+  ["ft foot feet '", FOOT_m, LENGTH], // yard and pound
   ["yd yds yard yards", 0.9144, LENGTH], // yard and pound
   ["thou", 25.4e-6, LENGTH], // a thousandth of the inch
   ["ch chain chains", 20.1168, LENGTH], // Act of 1985: 22 yards
@@ -60,9 +59,9 @@ const rows: readonly (readonly [names: string, size: number, powers: Powers])[] 
   ["min mins minute minutes", 60, TIME], // SI, table 8
   ["h hr hrs hour hours", 3600, TIME], // SI, table 8
   ["d day days", 86400, TIME], // SI, table 8
-  ["mph", MILE_m / 3600, SPEED], // mile and hour
-  ["kph kmh", 1 / 3.6, SPEED], // kilometre and hour
-  ["fps", 0.3048, SPEED], // foot and second
+  ["mph", MPH_mps, SPEED], // mile and hour
+  ["kph kmh", KMH_mps, SPEED], // kilometre and hour
+  ["fps", FOOT_m, SPEED], // foot and second
   ["rad radian radians", 1, ANGLE], // SI
   ["rev revs revolution revolutions turn turns", REV_rad, ANGLE], // 2π rad
   ["deg degree degrees °", REV_rad / 360, ANGLE], // SI, table 8
@@ -90,14 +89,14 @@ const rows: readonly (readonly [names: string, size: number, powers: Powers])[] 
   ["mW milliwatt milliwatts", 1e-3, POWER], // SI
   ["kW kilowatt kilowatts", 1000, POWER], // SI
   ["MW megawatt megawatts", 1e6, POWER], // SI; kept so that it is never taken for mW
-  ["hp bhp horsepower", 550 * 0.3048 * POUND_kg * FALL_mps2, POWER], // Watt's 550 ft lbf/s, with foot, pound and weight
-  ["PS", 75 * FALL_mps2, POWER], // the metric horsepower: 75 kgf m/s
+  ["hp bhp horsepower", 550 * FOOT_m * POUND_kg * G_mps2, POWER], // Watt's 550 ft lbf/s, with foot, pound and weight
+  ["PS", 75 * G_mps2, POWER], // the metric horsepower: 75 kgf m/s
   ["N newton newtons", 1, FORCE], // SI
   ["mN", 1e-3, FORCE], // SI
   ["kN", 1000, FORCE], // SI
-  ["lbf", POUND_kg * FALL_mps2, FORCE], // weight
-  ["ozf", (POUND_kg / 16) * FALL_mps2, FORCE], // weight
-  ["kgf kp", FALL_mps2, FORCE], // weight
+  ["lbf", POUND_kg * G_mps2, FORCE], // weight
+  ["ozf", (POUND_kg / 16) * G_mps2, FORCE], // weight
+  ["kgf kp", G_mps2, FORCE], // weight
   ["Nm", 1, ENERGY], // SI: newton and metre, written as one word
   ["mNm", 1e-3, ENERGY], // SI
   ["Ncm", 1e-2, ENERGY], // SI
@@ -125,15 +124,15 @@ for (const [names, size, powers] of rows) {
 /** Names that mean something else where this dimension is wanted: nobody's torque wrench reads pound-masses. */
 const LOCAL: Partial<Record<string, ReadonlyMap<string, Unit>>> = {
   torque: new Map<string, Unit>([
-    ...["lb", "lbs", "pound", "pounds"].map((name) => [name, { size: POUND_kg * FALL_mps2, powers: FORCE }] as const),
+    ...["lb", "lbs", "pound", "pounds"].map((name) => [name, { size: POUND_kg * G_mps2, powers: FORCE }] as const),
     ...["lbft", "ftlb", "ftlbs", "ftlbf", "lbfft"].map(
-      (name) => [name, { size: 0.3048 * POUND_kg * FALL_mps2, powers: ENERGY }] as const,
+      (name) => [name, { size: FOOT_m * POUND_kg * G_mps2, powers: ENERGY }] as const,
     ),
     ...["lbin", "inlb", "inlbs", "inlbf", "lbfin"].map(
-      (name) => [name, { size: 0.0254 * POUND_kg * FALL_mps2, powers: ENERGY }] as const,
+      (name) => [name, { size: 0.0254 * POUND_kg * G_mps2, powers: ENERGY }] as const,
     ),
   ]),
-  acceleration: new Map([["g", { size: FALL_mps2, powers: [0, 1, -2, 0, 0, 0] }]]),
+  acceleration: new Map([["g", { size: G_mps2, powers: [0, 1, -2, 0, 0, 0] }]]),
 };
 
 /** The unit of this name where `dimension` is wanted, or nothing. */

@@ -1,4 +1,4 @@
-import { type BrakeSet, type BrakesRow, figures } from "@rideon/sim-core";
+import { type BrakeSet, type BrakesRow, FOOT_m, figures } from "@rideon/sim-core";
 import { type Dashes, drawn, overlaid, roundUp, scale } from "../../charts/braille.js";
 import { LABEL_columns } from "../../charts/frame.js";
 import {
@@ -79,7 +79,7 @@ const DOTS = 4;
 
 /** One scale for all, so that they can be compared. */
 function topOf_m({ answer, eyes }: BrakesTold): number {
-  const size_m = eyes.chainageUnit === "ft" ? 0.3048 : 1;
+  const size_m = eyes.chainageUnit === "ft" ? FOOT_m : 1;
   const longest_m = answer.rows.reduce((most, { distance_m }) => Math.max(most, distance_m ?? 0), 0);
   const wanted_m = Math.max(LEAST_ABOVE * answer.sight_m, Math.min(longest_m, MOST_ABOVE * answer.sight_m));
   return size_m * roundUp(wanted_m / size_m);

@@ -1,4 +1,4 @@
-import { type ClimbAnswer, type ClimbRow, formatGradient } from "@rideon/sim-core";
+import { type ClimbAnswer, type ClimbRow, formatGradient, locoKeys } from "@rideon/sim-core";
 import { CAUTION } from "../../ground/caution.js";
 import { placeBefore } from "../../words/eyes.js";
 import { LIMITS } from "../../words/limits.js";
@@ -128,7 +128,7 @@ function whatToSee(answer: ClimbTold, opened: Opened): string[] {
   const pull = `Standing, the drive pulls ${eyes.of(standing_N, "force")} and the driven wheels pass on ${eyes.of(effort.grip_N, "force")}`;
   const meet = `With this plan's load, pull and what the line takes meet at ${[level, ...(ruling === "level" ? [] : [up])].join(", ")}.`;
   if (ballast_wanted_kg <= 0) return [meet, `${pull}: they do not slip.`];
-  const { axles = 2, driven_axles } = reading.loco.wheels;
+  const { axles = locoKeys.wheels.keys.axles.default.value, driven_axles } = reading.loco.wheels;
   const undriven = driven_axles < axles ? ", or another driven axle" : "";
   const ballast = eyes.of(ballast_wanted_kg, "mass");
   return [

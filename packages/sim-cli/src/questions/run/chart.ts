@@ -1,3 +1,4 @@
+import { FOOT_m } from "@rideon/sim-core";
 import { drawn, roundUp } from "../../charts/braille.js";
 import { LABEL_columns, MPS_PER } from "../../charts/frame.js";
 import { distanceAxis, gradientWords, placeNames, stripOf } from "../../charts/line-strip.js";
@@ -26,7 +27,7 @@ export function chart(told: RunWorked & Opened, screen: Terminal): string[] {
   const columns = screen.columns - LABEL_columns - 2;
   const unit = eyes.style === "imperial" ? "mph" : "km/h";
   const speed = picture.speed_mps.map((each) => each / MPS_PER[unit]);
-  const height = strip.height_m.map((each) => each / (eyes.chainageUnit === "ft" ? 0.3048 : 1));
+  const height = strip.height_m.map((each) => each / (eyes.chainageUnit === "ft" ? FOOT_m : 1));
   const panels: Panel[] = [
     { heading: `speed, ${unit}`, colour: "cyan", rows: 5, x: run_m, y: speed, range: aboutZero(speed) },
     {

@@ -6,6 +6,7 @@ import { controllerKeys } from "../../parts/drive.keys.js";
 import { motorKeys } from "../../parts/motor.keys.js";
 import { sound } from "../../record/sound.js";
 import { gradientsFelt } from "../../train/line.js";
+import { airAt_N } from "../../train/rolling.js";
 import { mustBeAsked, mustBeList } from "../asked.js";
 import { steepest, type Way, waysOf } from "../ways.js";
 import type { SizeAnswer } from "./answer.js";
@@ -149,4 +150,4 @@ function adhesion(ways: readonly Way[], restart_N: number, starting_N: number, s
 
 /** What it takes to get moving on a gradient, curves counted in, N. */
 const restartOn_N = ({ train, wind_mps }: Way, sine: number): number =>
-  gravity_N(train, sine) + train.breakaway_N + train.airFactor * wind_mps * Math.abs(wind_mps);
+  gravity_N(train, sine) + train.breakaway_N + airAt_N(train, wind_mps);

@@ -5,6 +5,7 @@ import { type Conditions, gravity_N, grip_N, motorDrag_N, pullAt, wellShare } fr
 import { root } from "../../numeric/roots.js";
 import { lookUp } from "../../numeric/tables.js";
 import { fluxFactor } from "../../parts/motor.points.js";
+import { airAt_N } from "../../train/rolling.js";
 import type { Train } from "../../train/train.js";
 import type { Machine } from "./machine.js";
 
@@ -123,7 +124,7 @@ function shutOff(m: Machine, settled: Settled, train: Train, lever: number): Set
 
 /** What holds a standing train on a gradient, wind and all, N. */
 export const neededToStart_N = (m: Machine, train: Train, sine: number): number =>
-  train.breakaway_N + gravity_N(train, sine) + train.airFactor * m.wind_mps * Math.abs(m.wind_mps);
+  train.breakaway_N + gravity_N(train, sine) + airAt_N(train, m.wind_mps);
 
 /** Wheels off the rail: the speed at which the drive's own drag takes all the torque. */
 export function onStands(m: Machine, lever: number): Settled {

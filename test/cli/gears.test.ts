@@ -146,7 +146,7 @@ test("gears 130: interrupted among its runs it leaves nothing", async () => {
   expect(readdirSync(folder)).toEqual([]);
 });
 
-test("gears --help ends with a line that can be pasted", async () => {
+test("gears --help ends with an example", async () => {
   const { stdout } = await rideon(["gears", "--help"]);
   expect(stdout.trimEnd().split("\n").at(-1)).toMatch(/^ {2}rideon gears\b/);
 });

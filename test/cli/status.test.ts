@@ -153,7 +153,7 @@ describe.concurrent("new", () => {
 });
 
 describe.concurrent("help", () => {
-  test.each(["new", "check", "run", "laps"])("%s --help ends with a line that can be pasted", async (command) => {
+  test.each(["new", "check", "run", "laps"])("%s --help ends with an example", async (command) => {
     const { status, stdout } = await rideon([command, "--help"]);
     expect(status).toBe(0);
     expect(stdout.trimEnd().split("\n").at(-1)).toMatch(new RegExp(`^  rideon ${command}\\b`));

@@ -415,7 +415,7 @@ describe.concurrent("it does not move", { timeout: 120_000 }, () => {
   });
 });
 
-test("trial --help ends with a line that can be pasted", async () => {
+test("trial --help ends with an example", async () => {
   const { stdout } = await rideon(["trial", "--help"]);
   expect(stdout.trimEnd().split("\n").at(-1)).toMatch(/^ {2}rideon trial\b/);
   expect(stdout).toContain("--readings <FILE>");

@@ -20,7 +20,6 @@ import { energyFigure } from "../../packages/sim-cli/src/questions/run/energy.sv
 import { lapFigure } from "../../packages/sim-cli/src/questions/run/lap.svg.js";
 import { alone, type Figure, framed, NARROW, type Sheet, WIDE } from "../../packages/sim-cli/src/svg/draw.js";
 import { INKS } from "../../packages/sim-cli/src/svg/ink.js";
-import { profileFigure } from "../../packages/sim-cli/src/svg/profile.js";
 import { thinned } from "../../packages/sim-cli/src/svg/thin.js";
 import { unitsFor } from "../../packages/sim-cli/src/svg/units.js";
 import { eyesFor } from "../../packages/sim-cli/src/words/eyes.js";
@@ -47,7 +46,6 @@ const table = climb(plan, (passengers) => planOf({ passengers }), 8);
 const effort = tractiveEffort(plan, table.ruling_gradient_compensated_percent / 100);
 
 const figures: [string, (sheet: Sheet) => Figure][] = [
-  ["profile", (sheet) => profileFigure(seen, picture, sheet)],
   ["lap", (sheet) => lapFigure(seen, picture, ran, sheet)],
   ["charge", (sheet) => chargeFigure(seen, day, sheet)],
   [
@@ -215,7 +213,7 @@ describe("names that people type", () => {
   const hostile = `</title><script>alert(1)</script>"'&\u202e\u0000`;
   const track = { ...reading.track, place: reading.track.place.map((name) => (name === "" ? "" : hostile)) };
   const own = createPlan(reading.plan, { ...reading.loco, name: hostile }, track, reading.tables);
-  const svg = alone([profileFigure(seenOf(own), picture, WIDE), lapFigure(seenOf(own), picture, ran, WIDE)], WIDE);
+  const svg = alone([lapFigure(seenOf(own), picture, ran, WIDE)], WIDE);
   test("stay text", () => {
     expect(svg).not.toContain("<script");
     expect(svg).toContain("&lt;/title&gt;&lt;script");

@@ -142,7 +142,7 @@ describe("given figures", () => {
   it("says nothing of a motor that already contradicts itself", () => {
     const notes = newNotes();
     notes.problems.push({ path: "loco.motor.nameplate.power", message: "over 1" });
-    createHeat({ continuous_for_s: 60 }, losses, notes);
+    createHeat({ continuous_for_s: 60 }, losses, notes, false);
     expect(notes.problems).toHaveLength(1);
   });
 

@@ -52,14 +52,14 @@ export const MOTOR_DRAG = 21;
 export const GEARS = 22;
 /** Lost between slipping wheel and rail, J. */
 export const SLIP = 23;
-/** Turned to heat in the resistor of a rheostatic brake, J. */
-export const BRAKE_RESISTOR = 27;
 /** Rolling resistance, J. */
 export const ROLLING = 24;
 /** Curve resistance, J. */
 export const CURVES = 25;
 /** Air resistance, J; the one line that a following wind can shrink. */
 export const AIR = 26;
+/** Turned to heat in the resistor of a rheostatic brake, J. */
+export const BRAKE_RESISTOR = 27;
 
 /** Turned to heat in the brakes, J. */
 export const BRAKES = 28;
@@ -115,7 +115,7 @@ export type LimitedBy = (typeof LIMITS)[number];
 
 /**
  * Everything worked out from a state at one instant: the derivative leaves its workings here, and margins, trace and
- * answers read them. Made once; all numbers, so that nothing is born inside a step.
+ * answers read them. Made once and written over, so that nothing is born inside a step: numbers, and by name what limits the drive.
  */
 export interface Instant {
   emf_V: number;

@@ -24,7 +24,7 @@ export interface Working {
   /** The state it began in. */
   readonly start: Float64Array;
   time_s: number;
-  /** Lever of the controller, 0 to 1. */
+  /** Lever of the controller, 0 to 1; below 0, to -1, it asks for the electric brake. */
   lever: number;
   /** Where the driver would have the lever if the ramp let him. */
   leverWanted: number;

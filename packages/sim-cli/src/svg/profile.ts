@@ -2,9 +2,9 @@ import { formatGradient } from "@rideon/sim-core";
 import { type LineStrip, stripOf } from "../charts/line-strip.js";
 import type { Picture } from "../charts/picture.js";
 import { extent } from "../ground/extent.js";
-import { type Figure, HALO, plotRight_px, type Sheet, short, textWidth_px, words } from "./draw.js";
+import { HALO, plotRight_px, type Sheet, short, textWidth_px, words } from "./draw.js";
 import { INKS } from "./ink.js";
-import { type Axis, about, along, FOOT_px, footFigures, type Panel, panel, panelHeight_px } from "./panel.js";
+import { type Axis, about, along, type Panel, panel, panelHeight_px } from "./panel.js";
 import type { Seen } from "./parts.js";
 import { shownIn } from "./units.js";
 
@@ -46,18 +46,6 @@ export function profile({ plan, units }: Seen, picture: Picture, sheet: Sheet): 
     posts,
     height_px: slopesAt + SLOPES_px,
     body: names.body + panel(spec, sheet, names.height_px) + slopes(strip, at, slopesAt + 4, sheet),
-  };
-}
-
-/** The profile alone, with its distances. */
-export function profileFigure(seen: Seen, picture: Picture, sheet: Sheet): Figure {
-  const { body, height_px, x, strip } = profile(seen, picture, sheet);
-  return {
-    name: "profile",
-    title: "The line",
-    see: lineInWords(seen, strip),
-    height_px: height_px + FOOT_px,
-    body: body + footFigures({ x }, sheet, height_px),
   };
 }
 

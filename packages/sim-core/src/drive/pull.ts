@@ -30,6 +30,7 @@ export interface Pull {
   limited_by: at.LimitedBy;
 }
 
+// Written over by every call: safe because nothing here waits.
 const y = new Float64Array(at.SIZE);
 const now = at.newInstant();
 const POWERED: at.Mode = { ...at.atRest(1), train: 1, rim: 1, powered: true };

@@ -24,6 +24,7 @@ const CREEP_mps = 0.01;
 /** Coming in to a stop he has the brakes just rubbing, this share of each: their delay is over when they are wanted. */
 const TOUCH = 0.001;
 
+// Written over by every call: safe because nothing here waits.
 const scratch = new Float64Array(at.SIZE);
 
 /** One look and one move of the driver: where the lever should be, and as far towards it as the ramp lets it go. */

@@ -13,6 +13,7 @@ const MOST_AT_ONCE = 20;
 const MOST_ROLLBACKS = 3;
 /** So far may the tail roll back beyond the first post of a line: the rail goes on a little. */
 const OFF_THE_END_m = 0.5;
+// Written over by every call: safe because nothing here waits.
 const scratch = new Float64Array(at.SIZE);
 
 /**

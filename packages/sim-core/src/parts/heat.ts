@@ -48,8 +48,9 @@ const STAND_IN = { winding_JpK: 1, case_JpK: 1, windingToCase_KpW: 1, caseToAir_
  * settles exactly at its class, with the copper that hot and the drag's heat in the case. A quarter of that rise lies
  * between winding and case. Where the current is for a time only, the winding reaches its class just then, from cold. All of
  * this at rated speed: a fan on the shaft cools less at a lower one.
+ * @param sound do the motor's own figures hold? Where they do not, there is nothing to work from
  */
-export function createHeat(definition: Definition, losses: RatedLosses, notes: Notes): MotorHeat {
+export function createHeat(definition: Definition, losses: RatedLosses, notes: Notes, sound = true): MotorHeat {
   const insulation = assume(notes, "loco.motor.heat.insulation", definition?.insulation, usually.insulation.default);
   const limit_degC = CLASS_LIMIT_degC[insulation];
   const cooling = assume(notes, "loco.motor.heat.cooling", definition?.cooling, usually.cooling.default);
@@ -59,9 +60,7 @@ export function createHeat(definition: Definition, losses: RatedLosses, notes: N
     definition?.winding_to_case_KpW,
     definition?.case_to_air_KpW,
   ];
-  // A missing inertia says nothing of the heat; any other fault of the motor leaves nothing to work from.
-  const stopped = notes.problems.some(({ path }) => /^loco\.motor(?!\.inertia)/.test(path));
-  if (stopped) return { ...STAND_IN, limit_degC };
+  if (!sound) return { ...STAND_IN, limit_degC };
   const heat = four.some((figure) => figure !== undefined)
     ? fromFour(four, limit_degC, definition, losses, notes)
     : fromRating(definition, limit_degC, losses, notes);

@@ -65,8 +65,9 @@ export function createTrain(
   own: Own = {},
 ): Train {
   const rolling = createRolling(loco, plan, notes, own);
+  const before = notes.problems.length;
   const motor = createMotor(loco.motor, loco.battery.each.voltage_V * (loco.battery.in_series ?? 1), notes, own);
-  const heat = createHeat(loco.motor.heat, ratedLosses(motor), notes);
+  const heat = createHeat(loco.motor.heat, ratedLosses(motor), notes, notes.problems.length === before);
   const gears = createGears(loco.gears, notes);
   const battery = createBattery(loco.battery, air_degC, notes);
   const controller = createController(

@@ -11,7 +11,7 @@ interface Step {
 }
 
 /** Largest first; the last takes whatever is smaller. */
-const METRIC: Partial<Record<Dimension, readonly Step[]>> = {
+const METRIC: Record<Exclude<Dimension, "time" | "temperature">, readonly Step[]> = {
   mass: [{ unit: "kg", from: 1 }, { unit: "g" }],
   length: [{ unit: "km", from: 10 }, { unit: "m", from: 1 }, { unit: "mm" }],
   area: [{ unit: "m²" }],
@@ -50,10 +50,11 @@ export function figures(value: number): string {
   const rounded = Math.abs(value) >= 100 ? Math.round(value) : Number(value.toPrecision(3));
   if (rounded === 0) return "0";
   const decimals = Math.max(0, 2 - Math.floor(Math.log10(Math.abs(rounded))));
-  return rounded
+  const text = rounded
     .toFixed(Math.min(decimals, 12))
     .replace(/(\.\d*?)0+$/, "$1")
     .replace(/\.$/, "");
+  return text === "-0" ? "0" : text;
 }
 
 /**
@@ -66,7 +67,7 @@ export function format(value: number, dimension: Dimension, units: UnitStyle): s
   if (dimension === "temperature") {
     return units === "metric" ? `${figures(value)} °C` : `${figures((value * 9) / 5 + 32)} °F`;
   }
-  const steps = (units === "imperial" ? IMPERIAL[dimension] : undefined) ?? METRIC[dimension] ?? [];
+  const steps = (units === "imperial" ? IMPERIAL[dimension] : undefined) ?? METRIC[dimension];
   const sized = steps.map(({ unit, from = 0 }) => ({ unit, from, size: quantity(`1 ${unit}`, dimension) }));
   const step = sized.find(({ from, size }) => Math.abs(value) >= from * size * (1 - 1e-9)) ?? sized.at(-1)!;
   const used = value === 0 ? sized[Math.max(0, sized.length - 2)]! : step;

@@ -13,7 +13,13 @@ export default defineConfig({
   test: {
     include: ["test/**/*.test.ts"],
     exclude: ["test/long/**"],
-    testTimeout: 30_000,
+    globalSetup: "./test/support/folders.ts",
+    // Files share what they import, and both cores of a small machine work.
+    isolate: false,
+    maxWorkers: "100%",
+    // Longer than anything takes on a machine that is busy with other things.
+    testTimeout: 120_000,
+    hookTimeout: 120_000,
     reporters: process.env["CI"] ? ["default", ["json", { outputFile: ".cache/vitest.json" }]] : ["default"],
   },
 });

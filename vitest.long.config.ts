@@ -4,6 +4,7 @@ import { defineConfig } from "vitest/config";
 export default defineConfig({
   test: {
     include: ["test/long/**/*.test.ts"],
+    globalSetup: "./test/support/folders.ts",
     testTimeout: 120_000,
     hookTimeout: 300_000,
     // One after the other: they measure.

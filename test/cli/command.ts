@@ -1,12 +1,13 @@
 import { type ChildProcess, spawn } from "node:child_process";
-import { cpSync, mkdtempSync, rmSync } from "node:fs";
-import { tmpdir } from "node:os";
+import { cpSync, mkdtempSync } from "node:fs";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
-import { afterAll } from "vitest";
+import { inject } from "vitest";
 
 const BIN = fileURLToPath(new URL("../../packages/sim-cli/bin/rideon.js", import.meta.url));
 export const SITE = fileURLToPath(new URL("../../tracks/ostlemere/", import.meta.url));
+/** Where every test has folders of its own. */
+const FOLDERS = inject("folders");
 
 export interface Ended {
   status: number | null;
@@ -24,8 +25,19 @@ interface Setting {
 export const start = (args: readonly string[], { cwd, env = {} }: Setting = {}): ChildProcess =>
   spawn(process.execPath, [BIN, ...args], { cwd, env: { ...process.env, NO_COLOR: "", ...env } });
 
+/** What was asked of files that no test changes: asked once, whoever tests the answer. */
+const asked = new Map<string, Promise<Ended>>();
+
 /** Runs the built command to its end. */
 export function rideon(args: readonly string[], setting: Setting = {}): Promise<Ended> {
+  const changing = setting.cwd ?? setting.input ?? args.find((arg) => arg.includes(FOLDERS));
+  const key = JSON.stringify([args, setting.env]);
+  const answer = (changing === undefined && asked.get(key)) || toItsEnd(args, setting);
+  if (changing === undefined) asked.set(key, answer);
+  return answer;
+}
+
+function toItsEnd(args: readonly string[], setting: Setting): Promise<Ended> {
   const child = start(args, setting);
   child.stdin?.end(setting.input ?? "");
   return ended(child);
@@ -50,16 +62,7 @@ export function shell(line: string, cwd: string): Promise<Ended> {
   return ended(spawn("bash", ["-o", "pipefail", "-c", line], { cwd, env }));
 }
 
-const folders: string[] = [];
-afterAll(() => {
-  for (const folder of folders.splice(0)) rmSync(folder, { recursive: true, force: true });
-});
-
-export function emptyFolder(): string {
-  const folder = mkdtempSync(join(tmpdir(), "rideon-"));
-  folders.push(folder);
-  return folder;
-}
+export const emptyFolder = (): string => mkdtempSync(join(FOLDERS, "rideon-"));
 
 /** A copy of the invented site, free to be changed. */
 export function siteFolder(): string {

@@ -14,7 +14,7 @@ async function begun(folder: string): Promise<void> {
   expect(under()).toBe(true);
 }
 
-describe.concurrent("no output takes the place of what is read, or of another", { timeout: 60_000 }, () => {
+describe.concurrent("no output takes the place of what is read, or of another", () => {
   test.each([
     ["run", "--svg", "plan.yaml", "plan.yaml would take the place of plan.yaml, which is read"],
     ["climb", "--svg", "./loco.yaml", "./loco.yaml would take the place of loco.yaml, which is read"],
@@ -52,7 +52,7 @@ describe.concurrent("no output takes the place of what is read, or of another", 
   });
 });
 
-describe.concurrent("all or nothing", { timeout: 60_000 }, () => {
+describe.concurrent("all or nothing", () => {
   test("a folder in the way of one file is told before anything runs, and no other file is replaced", async () => {
     const folder = siteFolder();
     mkdirSync(join(folder, "results", "answer.json"), { recursive: true });
@@ -103,7 +103,7 @@ describe.concurrent("all or nothing", { timeout: 60_000 }, () => {
   });
 });
 
-describe.concurrent("files are read once", { timeout: 60_000 }, () => {
+describe.concurrent("files are read once", () => {
   test("a report quotes the plan it worked with, though the file has changed since", async () => {
     const folder = siteFolder();
     const out = emptyFolder();
@@ -118,7 +118,7 @@ describe.concurrent("files are read once", { timeout: 60_000 }, () => {
   });
 });
 
-describe.concurrent("nothing that a terminal would obey reaches it", { timeout: 60_000 }, () => {
+describe.concurrent("nothing that a terminal would obey reaches it", () => {
   /** Escape, a C1 introducer, and marks that turn the direction of writing. */
   const STRANGE = ["\u001b[31m", "\u009b31m", "\u202e", "\u2066", "\u200f"];
   const odd = new RegExp(`[${STRANGE.map((mark) => mark[0]).join("")}]`);

@@ -70,7 +70,7 @@ const STEPS = [
   "after_laps",
 ];
 
-describe.concurrent("trial --json", { timeout: 120_000 }, () => {
+describe.concurrent("trial --json", () => {
   test("the steps in order, each with its caution; every expected reading inside its band", async () => {
     const answer = json(await rideon(["trial", BRAKED, "--json"]));
     expect(answer).toMatchObject({ command: "trial", format: 1, causes: null, next_reading: null, step_error: null });
@@ -135,7 +135,7 @@ describe.concurrent("trial --json", { timeout: 120_000 }, () => {
   });
 });
 
-describe.concurrent("trial in words", { timeout: 120_000 }, () => {
+describe.concurrent("trial in words", () => {
   test("safety comes first, then the steps; a train without a brake is kept off the slope", async () => {
     const { status, stdout } = await rideon(["trial", PLAN, "--long"], { env: { FORCE_COLOR: "1" } });
     expect(status).toBe(0);
@@ -226,7 +226,7 @@ describe.concurrent("trial in words", { timeout: 120_000 }, () => {
   });
 });
 
-describe.concurrent("other trains", { timeout: 120_000 }, () => {
+describe.concurrent("other trains", () => {
   test("there and back, no cars, one battery, series motor, a lever: fewer readings, all in words", async () => {
     const folder = siteFolder();
     const loco = `name: Bee
@@ -261,7 +261,7 @@ brakes: [{ rail_force: 120 N }]
   });
 });
 
-describe.concurrent("--out", { timeout: 120_000 }, () => {
+describe.concurrent("--out", () => {
   test("answer, page and a sheet to fill in, which can be read back", async () => {
     const out = join(emptyFolder(), "new");
     const { status, stderr } = await rideon(["trial", PLAN, "--out", out]);
@@ -295,7 +295,7 @@ describe.concurrent("--out", { timeout: 120_000 }, () => {
   });
 });
 
-describe.concurrent("what trial cannot use", { timeout: 120_000 }, () => {
+describe.concurrent("what trial cannot use", () => {
   test("1: every problem of the filled sheet, and nothing on standard output", async () => {
     const { status, stdout, stderr } = await judged(
       [
@@ -341,7 +341,7 @@ describe.concurrent("what trial cannot use", { timeout: 120_000 }, () => {
   });
 });
 
-describe.concurrent("it does not move", { timeout: 120_000 }, () => {
+describe.concurrent("it does not move", () => {
   test("the short sheet is read in the wind: safety, looks, the way to go and the readings, on 80 lines", async () => {
     const { status, stdout } = await rideon(["trial", BRAKED]);
     expect(status).toBe(0);

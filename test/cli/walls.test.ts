@@ -70,7 +70,7 @@ test("a lap traced by the millisecond is drawn, in a file no larger than any oth
   const picture = readFileSync(svg, "utf8");
   expect(picture).not.toMatch(/NaN|undefined/);
   expect(picture.length).toBeLessThan(500_000);
-}, 60_000);
+});
 
 describe.concurrent("values far from any", () => {
   test.each([

@@ -1,6 +1,4 @@
-import { execFileSync } from "node:child_process";
 import { existsSync } from "node:fs";
-import { fileURLToPath } from "node:url";
 import { type Browser, type BrowserContextOptions, chromium, type Page } from "playwright-core";
 import { afterAll, beforeAll } from "vitest";
 
@@ -18,15 +16,12 @@ export interface Opened {
   complaints: string[];
 }
 
-/** A browser for the file's tests. The page's program is built first: a checkout may not have it yet. */
+/** A browser for the file's tests. */
 export function browser(): { open(file: string, options?: BrowserContextOptions): Promise<Opened> } {
   let running: Browser;
   beforeAll(async () => {
-    execFileSync(process.execPath, [
-      fileURLToPath(new URL("../../packages/sim-cli/scripts/build-page.js", import.meta.url)),
-    ]);
     running = await chromium.launch({ executablePath: CHROMIUM ?? "", args: ["--no-sandbox"] });
-  }, 60_000);
+  });
   afterAll(() => running?.close());
   return {
     async open(file, options = {}) {

@@ -6,8 +6,10 @@ import { emptyFolder, rideon, SITE, siteFolder } from "../cli/command.js";
 import { unclosed } from "./drawing.js";
 
 const PLAN = join(SITE, "plan.yaml");
+/** Little charge is soon run down. */
+const LITTLE = ["--charge", "0.12"];
 
-describe.concurrent("--svg", { timeout: 60_000 }, () => {
+describe.concurrent("--svg", () => {
   test.each([
     ["run", ["lap", "energy"]],
     ["laps", ["charge"]],
@@ -42,7 +44,7 @@ describe.concurrent("--svg", { timeout: 60_000 }, () => {
   });
 });
 
-describe.concurrent("report", { timeout: 60_000 }, () => {
+describe.concurrent("report", () => {
   test("without a folder the page goes to standard output, and asks for no other file", async () => {
     const { status, stdout } = await rideon(["report", PLAN, "--quiet"]);
     expect(status).toBe(0);
@@ -66,14 +68,14 @@ describe.concurrent("report", { timeout: 60_000 }, () => {
   });
   test("with a folder it is one file there", async () => {
     const folder = emptyFolder();
-    const { status, stdout, stderr } = await rideon(["report", PLAN, "--out", folder]);
+    const { status, stdout, stderr } = await rideon(["report", PLAN, ...LITTLE, "--out", folder]);
     expect([status, stdout]).toEqual([0, ""]);
     expect(stderr).toContain(`written: ${join(folder, "report.html")}`);
     expect(readdirSync(folder)).toEqual(["report.html"]);
   });
   test("--strict makes its warnings status 1, the page written all the same", async () => {
     const folder = emptyFolder();
-    const { status } = await rideon(["report", PLAN, "--out", folder, "--strict", "--card"]);
+    const { status } = await rideon(["report", PLAN, ...LITTLE, "--out", folder, "--strict", "--card"]);
     expect(status).toBe(1);
     expect(existsSync(join(folder, "card.html"))).toBe(true);
   });
@@ -84,7 +86,7 @@ describe.concurrent("report", { timeout: 60_000 }, () => {
     writeFileSync(join(folder, "track.csv"), ["distance_m,height_mm,place", ...posts, ""].join("\n"));
     const path = join(folder, "plan.yaml");
     const [card, table] = await Promise.all([
-      rideon(["report", path, "--card", "--quiet"]),
+      rideon(["report", path, ...LITTLE, "--card", "--quiet"]),
       rideon(["climb", path, "--json"]),
     ]);
     const row = JSON.parse(table.stdout).rows.find(({ passengers }: { passengers: number }) => passengers === 6);

@@ -13,7 +13,7 @@ const answersIn = async (page: Page) => JSON.parse((await page.textContent("#ans
 
 /** Waits until the worker has answered this turn of the controls. */
 const followed = (page: Page, turn: number): Promise<void> =>
-  page.locator(`html[data-turn="${turn}"]`).waitFor({ state: "attached", timeout: 60_000 });
+  page.locator(`html[data-turn="${turn}"]`).waitFor({ state: "attached", timeout: 120_000 });
 
 /** Sets controls as a reader does and waits until all has followed. */
 async function set(page: Page, values: Record<string, string>): Promise<void> {
@@ -46,21 +46,30 @@ function same(found: unknown, wanted: unknown, path = ""): void {
 }
 
 async function reported(folder: string, ...args: string[]): Promise<string> {
-  const out = emptyFolder();
-  const { status, stderr } = await rideon(["report", join(folder, "plan.yaml"), "--out", out, "--quiet", ...args]);
+  const { status, stdout, stderr } = await rideon(["report", join(folder, "plan.yaml"), "--quiet", ...args]);
   expect(status, stderr).toBe(0);
-  return join(out, args.includes("--card") ? "card.html" : "report.html");
+  const file = join(emptyFolder(), "page.html");
+  writeFileSync(file, stdout);
+  return file;
+}
+
+/** A copy of the site with a short line, soon answered. Invented. */
+function shortSite(): string {
+  const folder = siteFolder();
+  const posts = ["0,0,Wharf Lane", "30,0,", "50,300,Heron Bank", "70,300,", "100,0,Wharf Lane"];
+  writeFileSync(join(folder, "track.csv"), ["distance_m,height_mm,place", ...posts, ""].join("\n"));
+  return folder;
 }
 
 test.runIf(!CHROMIUM && REQUIRED)("a Chromium is there", () => expect.fail(LEFT_OUT));
 if (!CHROMIUM) console.warn(`the page in a browser: ${LEFT_OUT}`);
 
-describe.skipIf(!CHROMIUM)("the page in a browser", { timeout: 120_000 }, () => {
+describe.skipIf(!CHROMIUM)("the page in a browser", () => {
   const { open } = browser();
   let file = "";
   beforeAll(async () => {
     file = await reported(SITE);
-  }, 60_000);
+  });
 
   test("opens offline without a complaint, is one file under 1 MB and fits a phone", async () => {
     expect(readFileSync(file).length).toBeLessThan(1e6);
@@ -157,13 +166,13 @@ describe.skipIf(!CHROMIUM)("the page in a browser", { timeout: 120_000 }, () => 
   });
 
   test("a line there and back with the lever held opens, follows and goes without a speed", async () => {
-    const folder = siteFolder();
+    const folder = shortSite();
     const plan = readFileSync(join(folder, "plan.yaml"), "utf8");
     writeFileSync(
       join(folder, "plan.yaml"),
       plan.replace("speed: 4 mph", "lever: 0.7").replace("rail: dry", "kind: end-to-end"),
     );
-    const { page, complaints } = await open(await reported(folder, "--units", "imperial"));
+    const { page, complaints } = await open(await reported(folder, "--units", "imperial", "--charge", "0.12"));
     expect(await page.locator("#set-speed").count()).toBe(0);
     await set(page, { "set-passengers": "3" });
     const wanted = await json("brakes", join(folder, "plan.yaml"), "--passengers", "3");
@@ -200,7 +209,7 @@ describe.skipIf(!CHROMIUM)("the page in a browser", { timeout: 120_000 }, () => 
   });
 
   test("hostile names stay text, in the page and when it has been tried", async () => {
-    const folder = siteFolder();
+    const folder = shortSite();
     const hostile = `</script><img src=x onerror=alert(1)><!--<script>`;
     const swap = (name: string, from: string, to: string) => {
       const path = join(folder, name);
@@ -212,7 +221,7 @@ describe.skipIf(!CHROMIUM)("the page in a browser", { timeout: 120_000 }, () => 
     swap("plan.yaml", "# A quiet Sunday", `# ${hostile}`);
     swap("loco.yaml", "name: Teasel", `name: '${hostile}'`);
     swap("track.csv", "Heron Bank", hostile);
-    const { page, complaints } = await open(await reported(folder));
+    const { page, complaints } = await open(await reported(folder, "--charge", "0.12"));
     await set(page, { "set-passengers": "5" });
     expect(await page.textContent("h1")).toBe(`P ${hostile}: ${hostile}`);
     expect(await page.locator("img").count()).toBe(0);

@@ -22,7 +22,7 @@ function filled(): string {
 
 test.runIf(!CHROMIUM && REQUIRED)("a Chromium is there", () => expect.fail(LEFT_OUT));
 
-describe.skipIf(!CHROMIUM)("the sheet in a browser", { timeout: 120_000 }, () => {
+describe.skipIf(!CHROMIUM)("the sheet in a browser", () => {
   const { open } = browser();
   let blank = "";
   let judged = "";
@@ -33,7 +33,7 @@ describe.skipIf(!CHROMIUM)("the sheet in a browser", { timeout: 120_000 }, () =>
       printed(join(SITE, "saturday.yaml"), "--long"),
       printed(join(SITE, "plan.yaml"), "--readings", filled()),
     ]);
-  }, 120_000);
+  });
 
   test("opens offline without a complaint or a program, is one small file and fits a phone", async () => {
     expect(readFileSync(blank).length).toBeLessThan(2e5);

@@ -1,8 +1,7 @@
-import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
-import { tmpdir } from "node:os";
+import { mkdtempSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { ReadError, type Reading, type ReadOptions, readPlan, UsageError } from "@rideon/sim-cli/read";
-import { afterAll } from "vitest";
+import { inject } from "vitest";
 
 /** The shortest files that run. The figures are invented. */
 export const LOCO = `name: Hazel
@@ -30,8 +29,7 @@ distance_m,height_m
 200,0
 `;
 
-const root = mkdtempSync(join(tmpdir(), "rideon-read-"));
-afterAll(() => rmSync(root, { recursive: true }));
+const root = mkdtempSync(join(inject("folders"), "rideon-read-"));
 
 /** A fresh folder with a plan, a loco and a track, some replaced; null leaves one out. */
 export function folderWith(files: Record<string, string | Uint8Array | null> = {}): string {

@@ -13,13 +13,15 @@ export default defineConfig({
   test: {
     include: ["test/**/*.test.ts"],
     exclude: ["test/long/**"],
-    globalSetup: "./test/support/folders.ts",
+    globalSetup: ["./test/support/folders.ts", "./test/support/command.ts"],
     // Files share what they import, and both cores of a small machine work.
     isolate: false,
     maxWorkers: "100%",
+    maxConcurrency: 2,
     // Longer than anything takes on a machine that is busy with other things.
-    testTimeout: 120_000,
-    hookTimeout: 120_000,
+    testTimeout: 300_000,
+    hookTimeout: 300_000,
+    expect: { poll: { timeout: 60_000 } },
     reporters: process.env["CI"] ? ["default", ["json", { outputFile: ".cache/vitest.json" }]] : ["default"],
   },
 });

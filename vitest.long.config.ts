@@ -5,6 +5,7 @@ export default defineConfig({
   test: {
     include: ["test/long/**/*.test.ts"],
     globalSetup: "./test/support/folders.ts",
+    provide: { command: new URL("./packages/sim-cli/bin/rideon.js", import.meta.url).pathname },
     testTimeout: 120_000,
     hookTimeout: 300_000,
     // One after the other: they measure.

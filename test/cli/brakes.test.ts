@@ -1,8 +1,7 @@
 import { existsSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
-import { setTimeout } from "node:timers/promises";
 import { describe, expect, test } from "vitest";
-import { type Ended, emptyFolder, ended, rideon, SITE, siteFolder, start } from "./command.js";
+import { type Ended, emptyFolder, ended, rideon, SITE, siteFolder, start, until } from "./command.js";
 
 const PLAN = join(SITE, "plan.yaml");
 const SATURDAY = join(SITE, "saturday.yaml");
@@ -319,9 +318,7 @@ test("brakes 130: interrupted among its stops it leaves nothing", async () => {
   const folder = emptyFolder();
   const child = start(["brakes", PLAN, "--step", "0.0005", "--out", join(folder, "results")]);
   const end = ended(child);
-  for (let waited_ms = 0; !existsSync(join(folder, "results")) && waited_ms < 10_000; waited_ms += 20) {
-    await setTimeout(20);
-  }
+  await until(() => existsSync(join(folder, "results")));
   child.kill("SIGINT");
   expect(await end).toMatchObject({ status: 130, stdout: "" });
   expect(readdirSync(folder)).toEqual([]);

@@ -1,10 +1,11 @@
-import { type ChildProcess, spawn } from "node:child_process";
+import { type ChildProcess, execFileSync, spawn } from "node:child_process";
 import { cpSync, mkdtempSync } from "node:fs";
 import { join } from "node:path";
+import { setTimeout } from "node:timers/promises";
 import { fileURLToPath } from "node:url";
 import { inject } from "vitest";
 
-const BIN = fileURLToPath(new URL("../../packages/sim-cli/bin/rideon.js", import.meta.url));
+const BIN = inject("command");
 export const SITE = fileURLToPath(new URL("../../tracks/ostlemere/", import.meta.url));
 /** Where every test has folders of its own. */
 const FOLDERS = inject("folders");
@@ -56,6 +57,11 @@ export function ended(child: ChildProcess): Promise<Ended> {
   });
 }
 
+/** Waits as long as it takes, or as a test may. */
+export async function until(happened: () => boolean): Promise<void> {
+  while (!happened()) await setTimeout(10);
+}
+
 /** A line for the shell, with the command as `$RIDEON`. */
 export function shell(line: string, cwd: string): Promise<Ended> {
   const env = { ...process.env, RIDEON: `${process.execPath} ${BIN}` };
@@ -68,5 +74,13 @@ export const emptyFolder = (): string => mkdtempSync(join(FOLDERS, "rideon-"));
 export function siteFolder(): string {
   const folder = emptyFolder();
   cpSync(SITE, folder, { recursive: true });
+  return folder;
+}
+
+/** A site whose track is a pipe that nobody has written into yet. */
+export function withPipe(): string {
+  const folder = siteFolder();
+  execFileSync("rm", [join(folder, "track.csv")]);
+  execFileSync("mkfifo", [join(folder, "track.csv")]);
   return folder;
 }

@@ -1,18 +1,13 @@
 import { mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
-import { setTimeout } from "node:timers/promises";
 import { describe, expect, test } from "vitest";
-import { emptyFolder, ended, rideon, SITE, shell, siteFolder, start } from "./command.js";
+import { emptyFolder, ended, rideon, SITE, shell, siteFolder, start, until } from "./command.js";
 
 const SITE_FILES = readdirSync(SITE).sort();
 const text = (...path: string[]) => readFileSync(join(...path), "utf8");
 
 /** Until a file of the command's own is begun: what it reads is read by then. */
-async function begun(folder: string): Promise<void> {
-  const under = () => readdirSync(folder).some((name) => name.endsWith(".tmp"));
-  for (let waited_ms = 0; !under() && waited_ms < 20_000; waited_ms += 10) await setTimeout(10);
-  expect(under()).toBe(true);
-}
+const begun = (folder: string) => until(() => readdirSync(folder).some((name) => name.endsWith(".tmp")));
 
 describe.concurrent("no output takes the place of what is read, or of another", () => {
   test.each([

@@ -1,8 +1,7 @@
 import { existsSync, readdirSync } from "node:fs";
 import { join } from "node:path";
-import { setTimeout } from "node:timers/promises";
 import { describe, expect, test } from "vitest";
-import { emptyFolder, ended, rideon, SITE, start } from "./command.js";
+import { emptyFolder, ended, rideon, SITE, start, until } from "./command.js";
 
 const PLAN = join(SITE, "plan.yaml");
 const TEETH = "11,12,38,44";
@@ -138,9 +137,7 @@ test("gears 130: interrupted among its runs it leaves nothing", async () => {
   const folder = emptyFolder();
   const child = start(["gears", PLAN, "--set", "duration=20 h", "--step", "0.001", "--out", join(folder, "results")]);
   const end = ended(child);
-  for (let waited_ms = 0; !existsSync(join(folder, "results")) && waited_ms < 10_000; waited_ms += 20) {
-    await setTimeout(20);
-  }
+  await until(() => existsSync(join(folder, "results")));
   child.kill("SIGINT");
   expect(await end).toMatchObject({ status: 130, stdout: "" });
   expect(readdirSync(folder)).toEqual([]);

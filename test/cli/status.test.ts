@@ -1,8 +1,7 @@
 import { existsSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
-import { setTimeout } from "node:timers/promises";
 import { describe, expect, test } from "vitest";
-import { emptyFolder, ended, rideon, SITE, shell, siteFolder, start } from "./command.js";
+import { emptyFolder, ended, rideon, SITE, shell, siteFolder, start, until } from "./command.js";
 
 const PLAN = join(SITE, "plan.yaml");
 
@@ -108,9 +107,7 @@ describe.concurrent("exit status, and which stream says what", () => {
     writeFileSync(join(folder, "answer.json"), "old");
     const child = start(["laps", "--out", ".", "--step", "0.0005"], { cwd: folder });
     const end = ended(child);
-    const under = () => readdirSync(folder).some((name) => name.endsWith(".tmp"));
-    for (let waited_ms = 0; !under() && waited_ms < 10_000; waited_ms += 20) await setTimeout(20);
-    expect(under()).toBe(true);
+    await until(() => readdirSync(folder).some((name) => name.endsWith(".tmp")));
     child.kill("SIGINT");
     expect(await end).toMatchObject({ status: 130, stdout: "" });
     expect(readFileSync(join(folder, "answer.json"), "utf8")).toBe("old");

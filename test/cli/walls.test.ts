@@ -1,53 +1,23 @@
-import { execFileSync } from "node:child_process";
 import { createWriteStream, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { setTimeout } from "node:timers/promises";
 import { describe, expect, test } from "vitest";
-import { emptyFolder, ended, rideon, SITE, siteFolder, start } from "./command.js";
+import { emptyFolder, ended, rideon, SITE, siteFolder, start, withPipe } from "./command.js";
 
 const PLAN = join(SITE, "plan.yaml");
 
-describe.concurrent("interrupted", () => {
-  /** A site whose track is a pipe that nobody has written into yet. */
-  function withPipe(): string {
-    const folder = siteFolder();
-    execFileSync("rm", [join(folder, "track.csv")]);
-    execFileSync("mkfifo", [join(folder, "track.csv")]);
-    return folder;
-  }
-
-  /** Long enough for the command to be waiting, or at work. */
-  const BEGUN_ms = 3000;
-
-  test.skipIf(process.platform === "win32").each([
-    ["SIGINT", 130, "waits for its plan", ["run", "-"], undefined],
-    ["SIGTERM", 143, "waits for its plan", ["size", "-"], undefined],
-    ["SIGINT", 130, "waits for a filled sheet", ["trial", PLAN, "--readings", "-"], undefined],
-    ["SIGTERM", 143, "waits for a pipe", ["check"], withPipe],
-    ["SIGTERM", 143, "runs a day", ["laps", PLAN, "--step", "0.001"], undefined],
-  ] as const)("by %s it ends with %d, at once, while it %s", async (signal, status, _, args, folder) => {
-    const child = start(args, folder ? { cwd: folder() } : {});
-    const end = ended(child);
-    await setTimeout(BEGUN_ms);
-    child.kill(signal);
-    const before_ms = Date.now();
-    expect(await end).toMatchObject({ status, stdout: "" });
-    expect(Date.now() - before_ms).toBeLessThan(3000);
-  });
-
-  test.skipIf(process.platform === "win32")("a pipe that somebody writes into is read to its end", async () => {
-    const folder = withPipe();
-    const child = start(["check"], { cwd: folder });
-    const end = ended(child);
-    const text = readFileSync(join(SITE, "track.csv"), "utf8");
-    const pipe = createWriteStream(join(folder, "track.csv"));
-    pipe.write(text.slice(0, 100));
-    await setTimeout(300);
-    pipe.end(text.slice(100));
-    const { status, stdout } = await end;
-    expect(status).toBe(0);
-    expect(stdout).toContain("ruling gradient");
-  });
+test.skipIf(process.platform === "win32")("a pipe that somebody writes into is read to its end", async () => {
+  const folder = withPipe();
+  const child = start(["check"], { cwd: folder });
+  const end = ended(child);
+  const text = readFileSync(join(SITE, "track.csv"), "utf8");
+  const pipe = createWriteStream(join(folder, "track.csv"));
+  pipe.write(text.slice(0, 100));
+  await setTimeout(300);
+  pipe.end(text.slice(100));
+  const { status, stdout } = await end;
+  expect(status).toBe(0);
+  expect(stdout).toContain("ruling gradient");
 });
 
 describe.concurrent("a lever hardly open", () => {

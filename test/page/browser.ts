@@ -26,6 +26,8 @@ export function browser(): { open(file: string, options?: BrowserContextOptions)
   return {
     async open(file, options = {}) {
       const context = await running.newContext({ offline: true, viewport: { width: 1280, height: 900 }, ...options });
+      // A test's own time is enough.
+      context.setDefaultTimeout(0);
       const page = await context.newPage();
       const complaints: string[] = [];
       page.on("console", (message) => {

@@ -69,12 +69,13 @@ describe("what happened is put into words", () => {
 
 describe.concurrent("under --units imperial no metric unit stands alone", () => {
   test.each([
-    ["a stall", ["--passengers", "40"]],
-    ["a trip", ["--set", "loco.wiring.breaker.rating=10 A", "--speed", "6 mph"]],
-    ["a flat battery", ["--charge", "0.02"]],
-  ])("in the words of %s", async (_, more) => {
+    ["a stall", "Stalled", ["--passengers", "40"]],
+    ["a trip", "Tripped", ["--set", "loco.wiring.breaker.rating=10 A", "--speed", "6 mph"]],
+    ["a flat battery", "Flat", ["--charge", "0.02", "--laps", "40"]],
+  ])("in the words of %s", async (_, ends, more) => {
     const { status, stdout } = await rideon(["run", `${SITE}plan.yaml`, "--units", "imperial", "--quiet", ...more]);
     expect(status).toBe(0);
+    expect(stdout).toContain(ends);
     // Chainages of the axis are in feet; text in brackets gives the other style.
     const text = stdout.replaceAll(/\s+/g, " ").replaceAll(/\([^)]*\)/g, "");
     expect(text).not.toMatch(METRIC);

@@ -38,59 +38,18 @@ export const TRACE_COLUMNS = [
   "passengers",
 ] as const satisfies readonly (keyof TraceRow)[];
 
-/** Every key that an event of any kind has. */
-type KeyOf<E> = E extends E ? keyof E : never;
+/** Columns of events.csv, in this order. */
+const EVENT_COLUMNS = [
+  "time_s",
+  "lap",
+  "chainage_m",
+  "kind",
+  "detail",
+] as const satisfies readonly (keyof DetailedEvent)[];
 
-/** Columns of events.csv, in this order: what every event has, then the numbers that only some have. */
-const EVENT_COLUMNS = Object.keys({
-  time_s: true,
-  lap: true,
-  chainage_m: true,
-  kind: true,
-  detail: true,
-  by: true,
-  place: true,
-  vehicle: true,
-  passengers: true,
-  laps_done: true,
-  energy_Wh: true,
-  speed_mps: true,
-  wanted_speed_mps: true,
-  shut_off: true,
-  within_m: true,
-  short_m: true,
-  gravity_N: true,
-  asked_N: true,
-  grip_N: true,
-  motor_current_A: true,
-  battery_current_A: true,
-  limited_by: true,
-  rolled_back: true,
-  spinning: true,
-  pull_N: true,
-  needed_N: true,
-  trip_s: true,
-  too_hot_s: true,
-  thermal_runaway: true,
-  device: true,
-  element: true,
-  rating_A: true,
-  limit_A: true,
-  cutout_voltage_V: true,
-  cutout_delay_s: true,
-  low_voltage_V: true,
-  limit_temperature_C: true,
-  winding_temperature_C: true,
-} satisfies Record<KeyOf<DetailedEvent>, true>);
-
-/** The whole of events.csv. */
+/** The whole of events.csv: what happened in words; its numbers are in the JSON. */
 export const eventsCsv = (events: readonly DetailedEvent[]): string =>
-  csvText([EVENT_COLUMNS, ...events.map((event) => EVENT_COLUMNS.map((column) => cell(event, column)))]);
-
-function cell(event: object, column: string): unknown {
-  const value = (event as Record<string, unknown>)[column];
-  return typeof value === "boolean" ? (value ? "yes" : "no") : value;
-}
+  csvText([EVENT_COLUMNS, ...events.map((event) => EVENT_COLUMNS.map((column) => event[column]))]);
 
 const DIGITS = 7;
 /** Written in pieces, so that a day's trace is never in memory as a whole. */

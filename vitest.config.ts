@@ -1,4 +1,5 @@
 import { defineConfig } from "vitest/config";
+import { END_TO_END } from "./test/support/end-to-end.js";
 
 const source = (path: string) => new URL(path, import.meta.url).pathname;
 
@@ -12,7 +13,7 @@ export default defineConfig({
   },
   test: {
     include: ["test/**/*.test.ts"],
-    exclude: ["test/long/**"],
+    exclude: ["test/long/**", ...END_TO_END],
     globalSetup: ["./test/support/folders.ts", "./test/support/command.ts"],
     // Files share what they import, and both cores of a small machine work.
     isolate: false,

@@ -10,7 +10,7 @@ import { runOnce, usualStep_s } from "../../packages/sim-core/src/studies/once.j
 import { SYMPTOMS } from "../../packages/sim-core/src/studies/trial/faults.signs.js";
 import { statesOf } from "../../packages/sim-core/src/studies/trial/states.js";
 import { type Trial, trial, trialOf } from "../../packages/sim-core/src/studies/trial/trial.js";
-import { createPlan } from "../../packages/sim-core/src/train/plan.js";
+import { madePlan } from "../../packages/sim-core/src/train/plan.js";
 import { CIRCUIT, clubOuting, LOCO, PLAN } from "../support/club.js";
 import { level } from "../support/profiles.js";
 import { NEVER_WARM } from "../support/textbook.js";
@@ -46,7 +46,7 @@ describe("the sheet says what the studies say of the same state", () => {
     const plan = { ...HELD, passengers: 0, lever: levers.run, duration_s: 300 };
     const track = { ...plan.track, kind: "end-to-end" as const };
     const rows: TraceRow[] = [];
-    runOnce(createPlan({ ...plan, track }, STILL, level()), { onRow: (row) => rows.push({ ...row }) });
+    runOnce(madePlan({ ...plan, track }, STILL, level()), { onRow: (row) => rows.push({ ...row }) });
     const last = rows.at(-2)!;
     expect(last.acceleration_mps2).toBeCloseTo(0, 8);
     expect(last.speed_mps / expected("run_speed")).toBeCloseTo(1, 5);
@@ -72,7 +72,7 @@ describe("the sheet says what the studies say of the same state", () => {
   test("brakes: from line speed on the level, and from walking pace with power off", () => {
     const track = { ...EMPTY.track, kind: "end-to-end" as const };
     const stops = (speed_mps: number) => {
-      const plan = createPlan({ ...EMPTY, speed_mps, track, reaction_time_s: 0 }, STILL, level(80));
+      const plan = madePlan({ ...EMPTY, speed_mps, track, reaction_time_s: 0 }, STILL, level(80));
       const { rows } = brakes(plan, { step_s: usualStep_s(plan), sight_m: 20 });
       return (set: string) =>
         rows.find(({ brakes: own, rail, direction }) => own === set && rail === "dry" && direction === "out")
@@ -89,7 +89,7 @@ describe("the sheet says what the studies say of the same state", () => {
     const own = trialOf(clubOuting(warm, TO_SPEED), warm, { long: true });
     const of = (reading: string) =>
       own.sheet.flatMap(({ readings }) => readings).find((line) => line.reading === reading)?.expected as number;
-    const w = run(createPlan({ ...EMPTY, laps: 10 }, warm, CIRCUIT));
+    const w = run(madePlan({ ...EMPTY, laps: 10 }, warm, CIRCUIT));
     expect(of("after_winding")).toBeCloseTo(w.y[at.WINDING]!, 9);
     expect(of("after_case")).toBeCloseTo(w.y[at.CASE]!, 9);
   });

@@ -1,6 +1,6 @@
 import type { LocoDefinition, PlanDefinition } from "../../packages/sim-core/src/parts/files.keys.js";
 import type { WholeColumns } from "../../packages/sim-core/src/parts/track.columns.js";
-import { type Outing, outingOf } from "../../packages/sim-core/src/studies/trial/machine.js";
+import { madeOuting, type Outing } from "../../packages/sim-core/src/studies/trial/machine.js";
 import { madePlan, type Plan } from "../../packages/sim-core/src/train/plan.js";
 import { profile } from "./profiles.js";
 
@@ -92,5 +92,5 @@ export const clubOuting = (
 ): Outing => {
   const { lever, ...held } = PLAN;
   const base = plan.speed_mps === undefined ? { ...held, lever } : held;
-  return outingOf({ ...base, ...plan } as PlanDefinition, { ...LOCO, ...loco }, columns);
+  return madeOuting({ ...base, ...plan } as PlanDefinition, { ...LOCO, ...loco }, columns);
 };

@@ -18,7 +18,7 @@ const NUMBERS = {
   most: { min: 1, max: 1000 },
   motor_speed_rpm: { min: 100, max: 1e5 },
   motor_efficiency: { min: 0.05, max: 1 },
-  rotor_inertia_kgm2pW: { min: 1e-9, max: 1 },
+  rotor_inertia_kgm2pW: { min: 0, max: 1 },
 } as const satisfies Record<string, Bounds>;
 
 /**

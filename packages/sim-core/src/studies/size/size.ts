@@ -40,12 +40,12 @@ const USUAL = {
   voltages_V: [12, 24, 36, 48],
 } as const satisfies SizeOptions;
 
-const isSupply = (volts_V: unknown): boolean => typeof volts_V === "number" && volts_V >= 1 && volts_V <= 1000;
+const isSupply = (volts_V: unknown): boolean => typeof volts_V === "number" && volts_V >= 1 && volts_V <= 10_000;
 
 /** Sizes motor, gears, battery, controller, breaker, cables, brake and ballast for a train that has no drive yet. */
 export function size(sizing: Sizing, options: SizeOptions = {}): SizeAnswer {
   mustBeAsked(options);
-  mustBeList("voltages_V", options.voltages_V, isSupply, "volts from 1 to 1000");
+  mustBeList("voltages_V", options.voltages_V, isSupply, "volts from 1 to 10000");
   const chosen = { ...USUAL, ...options };
   const { train, speed_mps, air_degC, duration_s, notes } = sizing;
   const ways = waysOf(sizing);

@@ -96,6 +96,11 @@ export interface Machine {
  */
 export function outingOf(plan: PlanDefinition, loco: LocoDefinition, columns: TrackColumns, own: Own = {}): Outing {
   mustBeRight(plan, loco, columns, own);
+  return madeOuting(plan, loco, columns, own);
+}
+
+/** The same of definitions that have been looked at. */
+export function madeOuting(plan: PlanDefinition, loco: LocoDefinition, columns: TrackColumns, own: Own = {}): Outing {
   const empty = { ...plan, passengers: 0, stops: (plan.stops ?? []).map(({ passengers: _, ...stop }) => stop) };
   const alone = { ...empty, cars: [], stops: [], driver: { mass_kg: 0, rides: "loco" } };
   return { light: madePlan(alone, loco, columns, own), train: madePlan(empty, loco, columns, own) };

@@ -36,6 +36,7 @@ const PROMISED = [
   "gears",
   "laps",
   "leverShown",
+  "limits",
   "locoKeys",
   "nearest",
   "outingOf",

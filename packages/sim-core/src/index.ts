@@ -174,3 +174,19 @@ export { nearest } from "./nearest.js";
 export { locoKeys, planKeys, planOneOf } from "./parts/files.keys.js";
 export { defaultInWords } from "./units/defaults.js";
 export { usualInWords } from "./units/usual.js";
+
+// What may this train do on this line?
+
+export type {
+  AboardLimit,
+  AboardRow,
+  Counted,
+  LiftedBy,
+  LimitsAnswer,
+  PartedRow,
+  SpeedRow,
+  Standing,
+  StopRow,
+  Who,
+} from "./studies/limits/answer.js";
+export { type LimitsOptions, limits, type PlanFiles } from "./studies/limits/limits.js";

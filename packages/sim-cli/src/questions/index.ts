@@ -4,6 +4,7 @@ import { check } from "./check/question.js";
 import { climb } from "./climb/question.js";
 import { gears } from "./gears/question.js";
 import { laps } from "./laps/question.js";
+import { limits } from "./limits/question.js";
 import { newFolder } from "./new/question.js";
 import { report } from "./report/question.js";
 import { run } from "./run/question.js";
@@ -11,4 +12,16 @@ import { size } from "./size/question.js";
 import { trial } from "./trial/question.js";
 
 /** Every question, in the order of the help. */
-export const QUESTIONS: readonly Question[] = [newFolder, check, run, laps, size, climb, gears, brakes, trial, report];
+export const QUESTIONS: readonly Question[] = [
+  newFolder,
+  check,
+  run,
+  laps,
+  size,
+  climb,
+  gears,
+  brakes,
+  limits,
+  trial,
+  report,
+];

@@ -1,3 +1,5 @@
+import { quantity, UnitError } from "@rideon/sim-core";
+
 /** An option of the command line, as its help and its completion tell it. */
 export interface CommandOption {
   /** `--sight <LENGTH>`: the name as typed, and its value's. */
@@ -56,6 +58,33 @@ export const SVG_OPTION: CommandOption = {
   about: "write the picture alone into this file, or - for standard output",
   parse: named,
 };
+
+export interface SightFlags {
+  /** Sight distance to judge by, m. */
+  sight?: number;
+}
+
+/** Nobody stops on the spot, and beyond this no line of a club can be seen, m. */
+const SIGHT_m = { least: 1, most: 1000 } as const;
+
+/** Of every command that judges stops. */
+export const SIGHT_OPTION: CommandOption = {
+  flags: "--sight <LENGTH>",
+  about: 'how far ahead the driver sees, to judge by: "65 ft" (default: 20 m)',
+  parse(text) {
+    const sight_m = lengthIn(text);
+    if (sight_m >= SIGHT_m.least && sight_m <= SIGHT_m.most) return sight_m;
+    throw new OptionError(`it is a length from ${SIGHT_m.least} m to ${SIGHT_m.most} m, such as 20 m or 65 ft`);
+  },
+};
+
+function lengthIn(text: string): number {
+  try {
+    return quantity(text, "length", "20 m or 65 ft");
+  } catch (error) {
+    throw error instanceof UnitError ? new OptionError(error.message) : error;
+  }
+}
 
 /** Finer would only fill the disk. */
 const FINEST_EVERY_s = 0.001;

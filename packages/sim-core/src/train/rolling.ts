@@ -133,6 +133,29 @@ function assemble(vehicles: readonly Vehicle[], loco: number) {
   };
 }
 
+/** Some of a train's vehicles by themselves, from one in running order to before another. */
+export function partOf(train: Rolling, from: number, to: number): Rolling {
+  const vehicles = train.vehicles.slice(from, to);
+  const translating_kg = vehicles.reduce((sum, v) => sum + v.mass_kg + v.wheels_kg, 0);
+  return { ...train, ...assemble(vehicles, 0), translating_kg };
+}
+
+/** The same train with its bearings as free or as stiff as they may be: the ends of the range that the files leave. */
+export function withBearings<T extends Rolling>(train: T, end: "least" | "most"): T {
+  const vehicles = train.vehicles.map((v) => {
+    const { resistance } = v;
+    const rolling = resistance[end];
+    const starts = resistance.rolling > 0 ? rolling / resistance.rolling : 1;
+    return { ...v, resistance: { ...resistance, rolling, breakaway: resistance.breakaway * starts } };
+  });
+  const loco = vehicles[train.loco];
+  return {
+    ...train,
+    ...assemble(vehicles, train.loco),
+    locoRolling_N: loco.resistance.rolling * loco.mass_kg * G_mps2,
+  };
+}
+
 /** Push of the air, against the way it comes, N. */
 export const airAt_N = (train: Rolling, air_mps: number): number => train.airFactor * air_mps * Math.abs(air_mps);
 

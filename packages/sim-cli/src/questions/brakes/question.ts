@@ -1,37 +1,11 @@
-import { brakesStep_s, quantity, UnitError } from "@rideon/sim-core";
+import { brakesStep_s } from "@rideon/sim-core";
 import { asked } from "../../work/asked.js";
 import type { AskedFlags } from "../../work/flags.js";
-import { type CommandOption, OptionError, PLAN_OPTIONS, STEP_OPTIONS, SVG_OPTION } from "../../work/options.js";
+import { PLAN_OPTIONS, SIGHT_OPTION, type SightFlags, STEP_OPTIONS, SVG_OPTION } from "../../work/options.js";
 import type { BrakesWorked } from "./work.js";
 
-interface BrakesFlags extends AskedFlags {
-  /** Sight distance to judge by, m. */
-  sight?: number;
-}
-
-/** Nobody stops on the spot, and beyond this no line of a club can be seen, m. */
-const SIGHT_m = { least: 1, most: 1000 } as const;
-
-const SIGHT_OPTION: CommandOption = {
-  flags: "--sight <LENGTH>",
-  about: 'how far ahead the driver sees, to judge by: "65 ft" (default: 20 m)',
-  parse(text) {
-    const sight_m = lengthIn(text);
-    if (sight_m >= SIGHT_m.least && sight_m <= SIGHT_m.most) return sight_m;
-    throw new OptionError(`it is a length from ${SIGHT_m.least} m to ${SIGHT_m.most} m, such as 20 m or 65 ft`);
-  },
-};
-
-function lengthIn(text: string): number {
-  try {
-    return quantity(text, "length", "20 m or 65 ft");
-  } catch (error) {
-    throw error instanceof UnitError ? new OptionError(error.message) : error;
-  }
-}
-
 /** Stopping distances from everywhere on the line, and where the train will not stay parked. */
-export const brakes = asked<BrakesFlags, BrakesWorked>({
+export const brakes = asked<AskedFlags & SightFlags, BrakesWorked>({
   name: "brakes",
   about:
     "stopping distances from everywhere on the line, with no brake up to every brake, dry and wet; where it will not stay parked",

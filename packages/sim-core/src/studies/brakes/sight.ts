@@ -67,13 +67,26 @@ export function brakeWanted(
   sight_m: number,
   rails: readonly Rail[],
 ): BrakeWanted | null {
+  const places = hardest.map(({ place }) => place);
+  const force_N = forceWanted_N(ready, places, speed_mps, sight_m);
+  const train = places[0]?.way.train;
+  return train && force_N ? inHand(train, force_N, rails) : null;
+}
+
+/** The steady force at the rail that does it, N; null where none would, 0 where it stops without. */
+export function forceWanted_N(
+  ready: (place: Place) => ToStop,
+  places: readonly Place[],
+  speed_mps: number,
+  sight_m: number,
+): number | null {
   const passes = (place: Place, force_N: number): boolean => {
     const own = ready(place);
     const braked: ToStop = { ...own, set: "all", plan: { ...own.plan, train: braking(own.plan.train, force_N) } };
     return stopFrom(braked, place.along_m, Math.min(speed_mps, place.limit_mps), sight_m).stops;
   };
   let force_N = 0;
-  for (const { place } of hardest) {
+  for (const place of places) {
     if (passes(place, force_N)) continue;
     let low = force_N;
     let high = 2 * place.way.train.mass_kg * G_mps2;
@@ -85,8 +98,7 @@ export function brakeWanted(
     }
     force_N = high;
   }
-  const train = hardest[0]?.place.way.train;
-  return train && force_N > 0 ? inHand(train, force_N, rails) : null;
+  return force_N;
 }
 
 /** The train with one brake that no rail limits. */

@@ -18,11 +18,17 @@ export interface ToStop {
   readonly rail: Rail;
   readonly plan: Plan;
   readonly step_s: number;
+  /** How long after the driver acts each brake is put on, s; NaN where it is not. Absent: at once, those of the set. */
+  readonly after_s?: readonly number[];
 }
+
+/** Where it does not stop: does it run on past all reason, or come to a stand and roll back past where the driver acted? */
+export type StopOutcome = "stops" | "runs_on" | "rolls_back";
 
 /** How one stop went. Distance and time count from the moment the driver should act. */
 export interface Stopped {
   stops: boolean;
+  outcome: StopOutcome;
   /** To the furthest place its head came to, should it have rolled back a little; null where it does not stop. */
   distance_m: number | null;
   /** Until it stood for good. */
@@ -61,17 +67,21 @@ export const stopFrom = (
   within_m = Number.POSITIVE_INFINITY,
 ): Stopped => finerUntilClosed(ready.step_s, (step_s) => stopOnce({ ...ready, step_s }, along_m, speed_mps, within_m));
 
-function stopOnce({ plan, set, way, step_s }: ToStop, along_m: number, speed_mps: number, within_m: number): Stopped {
+function stopOnce(ready: ToStop, along_m: number, speed_mps: number, within_m: number): Stopped {
+  const { plan, set, way, step_s } = ready;
   const { seen, observer } = watch(along_m, speed_mps);
+  const after_s = ready.after_s ?? plan.train.brakes.map((brake) => (inSet(set, brake) ? 0 : Number.NaN));
+  const putOn = (w: Working) =>
+    after_s.forEach((each_s, i) => {
+      if (w.time_s >= plan.reaction_s + each_s) wantBrake(w.train.brakes, w.application, i, 1, w.time_s);
+    });
   let acted = false;
   const act = (w: Working) => {
     acted = true;
     shutLever(w);
     if (set === "electric")
       w.train = { ...w.train, controller: { ...w.train.controller, ramp_s: way.train.controller.ramp_s } };
-    w.train.brakes.forEach((brake, i) => {
-      if (inSet(set, brake)) wantBrake(w.train.brakes, w.application, i, 1, w.time_s);
-    });
+    putOn(w);
   };
   const driver = (w: Working) => {
     // To and fro in a dip is not yet a train that has been beaten.
@@ -79,11 +89,15 @@ function stopOnce({ plan, set, way, step_s }: ToStop, along_m: number, speed_mps
     if (!acted) {
       driveOn(w);
       if (w.lever < 0) shutLever(w);
-    } else if (w.mode.train === 0) breakOff(w, "completed");
-    else if (set === "electric") moveLever(w, -1, DRIVER_s);
+    } else {
+      putOn(w);
+      if (w.mode.train === 0) breakOff(w, "completed");
+      else if (set === "electric") moveLever(w, -1, DRIVER_s);
+    }
     const ahead_m = w.y[at.POSITION] - along_m;
     const left = w.track.kind === "end-to-end" && w.y[at.POSITION] > w.track.length_m;
-    if (left || ahead_m < 0 || ahead_m > within_m || seen.lapped || w.time_s > GIVE_UP_s) breakOff(w, "ran_away");
+    seen.behind = ahead_m < 0;
+    if (left || seen.behind || ahead_m > within_m || seen.lapped || w.time_s > GIVE_UP_s) breakOff(w, "ran_away");
   };
   const w = run(plan, {
     step_s,
@@ -98,6 +112,7 @@ function stopOnce({ plan, set, way, step_s }: ToStop, along_m: number, speed_mps
   const stops = w.outcome === "completed" && w.endedBy === undefined && seen.ahead_m <= within_m && !leaves;
   return {
     stops,
+    outcome: stops ? "stops" : seen.behind ? "rolls_back" : "runs_on",
     distance_m: stops ? seen.ahead_m : null,
     time_s: stops ? seen.rest_s : null,
     peak_deceleration_mps2: seen.peak_mps2,
@@ -109,7 +124,7 @@ function stopOnce({ plan, set, way, step_s }: ToStop, along_m: number, speed_mps
 
 /** Looks on: how far, how fast, how hard, whether wheels lock, and whether a whole lap has not slowed it. */
 function watch(from_m: number, speed_mps: number) {
-  const seen = { ahead_m: 0, rest_s: 0, peak_mps2: 0, top_mps: speed_mps, locked: false, lapped: false };
+  const seen = { ahead_m: 0, rest_s: 0, peak_mps2: 0, top_mps: speed_mps, locked: false, lapped: false, behind: false };
   const look = ({ mode, now }: Working) => {
     if (mode.train > 0) seen.peak_mps2 = Math.max(seen.peak_mps2, -now.acceleration_mps2);
     seen.locked ||= mode.train !== 0 && (mode.wheels === -mode.train || mode.locked.includes(1));

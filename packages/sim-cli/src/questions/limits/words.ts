@@ -1,0 +1,58 @@
+import { formatPercent, type LimitsAnswer, type StopRow } from "@rideon/sim-core";
+import { CAUTION } from "../../ground/caution.js";
+import { ENDED_BY } from "../../words/endings.js";
+import { shortSpeed } from "../../words/eyes.js";
+import { assumedNote } from "../../words/notes.js";
+import type { Told } from "../../words/ready.js";
+import { rail, several, trainInWords } from "../../words/setting.js";
+import { section, table, wrap } from "../../words/table.js";
+import { painted, terminal } from "../../words/terminal.js";
+import type { Telling } from "../../work/asking.js";
+import { judgement } from "./judgement.js";
+import { aboardRows, countedInWords, partedRows, speedCells, standingInWords, stopCells } from "./tables.js";
+
+export const telling: Telling<{ answer: LimitsAnswer }> = { inWords: limitsInWords };
+
+/** The judgement first, what must be done, then each limit. */
+function limitsInWords(told: Told<LimitsAnswer>): readonly string[] {
+  const { answer, eyes, plan, quiet } = told;
+  const screen = terminal();
+  const inside = screen.columns - 2;
+  const wrapped = (text: string) => wrap(text, screen.columns);
+  const { said, first } = judgement(answer, eyes);
+  return [
+    ...wrapped(said).map((line) => painted(line, "bold", screen)),
+    ...first.flatMap(wrapped),
+    ...wrapped(`${trainInWords(told, plan.train)}; ${rail(told.reading.plan)}. ${countedInWords(answer, eyes)}`),
+    ...section("How many aboard, besides the driver", table(aboardRows(answer, eyes), { width: inside, right: [1] })),
+    ...section(
+      `How fast, with ${answer.may_carry ? several(answer.most_aboard, "passenger") : "this plan's load"}`,
+      table(speedCells(answer, eyes), { width: inside }),
+    ),
+    ...section(
+      `How it stops from ${fromSpeed(answer.stops, told)}, by who acts`,
+      table(stopCells(answer, eyes), { width: inside }),
+    ),
+    ...section("If a coupling parts", table(partedRows(answer, eyes), { width: inside })),
+    ...section("Where it may be left", wrap(standingInWords(answer, eyes), inside)),
+    ...section("Between charges", wrap(lapsInWords(answer, told), inside)),
+    "",
+    ...(quiet ? [] : wrapped(assumedNote(plan.notes))),
+    ...wrapped(CAUTION),
+  ];
+}
+
+const fromSpeed = (stops: readonly StopRow[], { eyes }: Told<LimitsAnswer>): string => {
+  const fastest = Math.max(0, ...stops.map(({ speed_mps }) => speed_mps ?? 0));
+  return fastest > 0 ? shortSpeed(fastest, eyes) : "the plan's speed";
+};
+
+function lapsInWords(answer: LimitsAnswer, { eyes, plan }: Told<LimitsAnswer>): string {
+  const { laps_to_plan_for: count, day_ended_by, day_ended_at_m } = answer;
+  const reserve = `${formatPercent(plan.train.battery.reserve)} of the charge is kept in reserve`;
+  const ends =
+    day_ended_by === null
+      ? ""
+      : ` Something else ends the day before the reserve is reached: it ${ENDED_BY[day_ended_by].it}${day_ended_at_m === null ? "" : ` at ${eyes.place(day_ended_at_m)}`}.`;
+  return `Plan for ${several(count, "lap")}; ${reserve}.${ends}`;
+}

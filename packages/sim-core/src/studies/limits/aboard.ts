@@ -1,0 +1,171 @@
+import type { EndedBy } from "../../event.js";
+import type { LimitedBy } from "../../state.js";
+import type { Plan } from "../../train/plan.js";
+import { holdingSine, PARKING_SETS, type ParkingSet, parked } from "../brakes/parking.js";
+import { gradientAt_percent, steepestPlace_m } from "../brakes/places.js";
+import type { Rail } from "../brakes/sets.js";
+import { brakeForLine_N, type Stopping } from "../brakes/stopping.js";
+import { type ClimbAnswer, climb } from "../climb/climb.js";
+import { type LapsAnswer, laps } from "../laps.js";
+import { forPulling, forStopping } from "../safe.js";
+import { waysOf } from "../ways.js";
+import type { AboardRow, LiftedBy } from "./answer.js";
+import { countedOn, failsAt } from "./stops.js";
+
+/** What is asked about a number aboard. */
+export interface Asked {
+  /** The plan with a number of passengers, on a rail: its own where none is told. */
+  planFor(passengers: number, rail?: "dry" | "wet"): Plan;
+  stoppingWith(passengers: number): Stopping;
+  seats: number;
+}
+
+const row = (given: Partial<AboardRow> & Pick<AboardRow, "limit" | "lifted_by">): AboardRow => ({
+  rail: null,
+  most: null,
+  or_more: false,
+  counts: true,
+  at_m: null,
+  brake_N: null,
+  ...given,
+});
+
+export const bySeats = (seats: number, cars: boolean): AboardRow =>
+  row({ limit: "seats", most: seats, lifted_by: cars ? "more_seats" : "a_car" });
+
+const LIFTS: Record<LimitedBy, LiftedBy> = {
+  adhesion: "grip",
+  motor_current: "gearing_or_motor",
+  battery_current: "battery_current",
+  duty: "gearing_or_motor",
+  battery: "battery",
+  lever: "lever",
+  no_load_speed: "gearing_or_motor",
+  plugging: "gearing_or_motor",
+};
+
+/** Restarting at the worst place: bearings as stiff as they may be. */
+export function byRestart(asked: Asked, rail: "dry" | "wet" | undefined, counts: boolean): AboardRow {
+  const planFor = (passengers: number) => forPulling(asked.planFor(passengers, rail));
+  const answer: ClimbAnswer = climb(planFor(asked.planFor(0).passengers), planFor, asked.seats);
+  const most = answer.passengers_it_can_restart;
+  const beyond = answer.rows.find(({ passengers }) => passengers === (most ?? -1) + 1);
+  return row({
+    limit: "restart",
+    rail: answer.rail,
+    most,
+    or_more: beyond === undefined,
+    counts,
+    at_m: answer.ruling_gradient_at_m,
+    lifted_by: LIFTS[beyond?.limited_by ?? "adhesion"],
+  });
+}
+
+/** The most, from `cap` down, with whom something holds; each number asked at most once. */
+export function mostUpTo(cap: number, holds: (passengers: number) => boolean): number | null {
+  if (holds(cap)) return cap;
+  if (cap === 0 || !holds(0)) return null;
+  let [low, high] = [0, cap];
+  while (high - low > 1) {
+    const middle = Math.floor((low + high) / 2);
+    if (holds(middle)) low = middle;
+    else high = middle;
+  }
+  return low;
+}
+
+/** Stopping within sight from everywhere, on the worst of the rails, with the brakes that may be counted on. */
+export function byStopping(asked: Asked, rail: Rail, cap: number): AboardRow {
+  const fails = (passengers: number) => {
+    const stopping = asked.stoppingWith(passengers);
+    return failsAt(stopping, countedOn(stopping.ways[0].train), rail);
+  };
+  const most = mostUpTo(cap, (passengers) => fails(passengers) === undefined);
+  const at = most === cap ? undefined : fails(most === null ? 0 : most + 1);
+  const braked = countedOn(asked.stoppingWith(0).ways[0].train) !== "nobody";
+  return row({
+    limit: "stopping",
+    rail: rail.rail,
+    most,
+    or_more: most === cap,
+    at_m: at?.chainage_m ?? null,
+    lifted_by: braked ? "brake_or_less_speed" : "brake",
+    brake_N: most === cap ? null : brakeForLine_N(asked.stoppingWith(cap), rail),
+  });
+}
+
+/** Staying where it is left on the steepest of the line, with the best of what may be left on. */
+export function byParking(asked: Asked, rail: Rail, cap: number): AboardRow {
+  const [way] = waysOf(asked.planFor(0));
+  const at_m = steepestPlace_m(way);
+  const holds = (passengers: number) => {
+    const plan = forStopping(asked.planFor(passengers));
+    const [own] = waysOf(plan);
+    const train = { ...parked(own.train, bestParking(plan)), adhesion: rail.adhesion };
+    return 100 * holdingSine(train) + LEVEL_percent >= Math.abs(gradientAt_percent(own, at_m));
+  };
+  const most = mostUpTo(cap, holds);
+  return row({
+    limit: "parking",
+    rail: rail.rail,
+    most,
+    or_more: most === cap,
+    at_m: most === cap ? null : at_m,
+    lifted_by: "parking_brake_or_chocks",
+  });
+}
+
+/** As `brakes` has it: no club levels its rails better. */
+const LEVEL_percent = 0.01;
+
+export const bestParking = (plan: Plan): ParkingSet =>
+  PARKING_SETS.findLast((set) => parked(plan.train, set).brakes.length > 0) ?? "none";
+
+/** A day's laps, and whether anything but the battery or the plan's hours ended it before the reserve. */
+export interface Day {
+  laps: LapsAnswer;
+  toReserve: number;
+  endedBy: EndedBy | null;
+  tooHot: boolean;
+}
+
+/** How a day ends that ends as it should with charge to spare. */
+const AS_WANTED: readonly EndedBy[] = ["duration", "one_day", "laps"];
+
+export function dayWith(asked: Asked, passengers: number): Day {
+  const plan = forPulling(asked.planFor(passengers));
+  const answer = laps(plan);
+  const { reserve } = plan.train.battery;
+  const usable = answer.per_lap.filter(({ state_of_charge }) => state_of_charge >= reserve);
+  const reached = answer.state_of_charge_end < reserve;
+  return {
+    laps: answer,
+    toReserve: answer.laps_to_reserve,
+    endedBy: reached || AS_WANTED.includes(answer.ended_by) ? null : answer.ended_by,
+    tooHot: usable.some(({ peak_winding_temperature_C }) => peak_winding_temperature_C > plan.train.heat.limit_degC),
+  };
+}
+
+/** Motor, breaker and controller over a day to the reserve; and the charge, for the laps that the plan asks for. */
+export function byWorking(cap: number, wanted: number, dayOf: (passengers: number) => Day): AboardRow[] {
+  const works = (passengers: number) => {
+    const { endedBy, tooHot } = dayOf(passengers);
+    return endedBy === null && !tooHot;
+  };
+  const lasts = (passengers: number) => dayOf(passengers).toReserve >= wanted;
+  const working = mostUpTo(cap, works);
+  const charge = mostUpTo(cap, lasts);
+  const bad = working === cap ? undefined : dayOf(working === null ? 0 : working + 1);
+  const lifted: LiftedBy =
+    bad?.endedBy === "breaker" ? "breaker" : bad?.tooHot ? "cooling_or_gearing" : "less_load_or_speed";
+  return [
+    row({
+      limit: "working",
+      most: working,
+      or_more: working === cap,
+      at_m: bad?.endedBy ? bad.laps.ended_at_m : null,
+      lifted_by: lifted,
+    }),
+    row({ limit: "charge", most: charge, or_more: charge === cap, lifted_by: "charge_or_battery" }),
+  ];
+}

@@ -1,0 +1,167 @@
+import { G_mps2 } from "../../parts/constants.js";
+import type { LocoDefinition, PlanDefinition } from "../../parts/files.keys.js";
+import type { MotorTables } from "../../parts/motor.tables.js";
+import type { TrackColumns } from "../../parts/track.columns.js";
+import { sound } from "../../record/sound.js";
+import { gravityAt_N } from "../../train/line.js";
+import { createPlan, madePlan, type Plan } from "../../train/plan.js";
+import type { Train } from "../../train/train.js";
+import { mustBeAsked } from "../asked.js";
+import { holdingSine, parked } from "../brakes/parking.js";
+import { railsOf } from "../brakes/sets.js";
+import { stoppingOf } from "../brakes/stopping.js";
+import { forPulling, forStopping } from "../safe.js";
+import { type Way, waysOf } from "../ways.js";
+import {
+  type Asked,
+  bestParking,
+  byParking,
+  byRestart,
+  bySeats,
+  byStopping,
+  byWorking,
+  type Day,
+  dayWith,
+} from "./aboard.js";
+import type { AboardRow, LimitsAnswer, Standing } from "./answer.js";
+import { partedOn } from "./parted.js";
+import { speedRows } from "./speeds.js";
+import { GUARD_AFTER_s, stopRows } from "./stops.js";
+
+/** All that a plan is made of: another number of people aboard is another plan. */
+export interface PlanFiles {
+  plan: PlanDefinition;
+  loco: LocoDefinition;
+  track: TrackColumns;
+  tables?: MotorTables;
+}
+
+export interface LimitsOptions {
+  /** Sight distance to judge by, m; 20 m unless told. */
+  sight_m?: number;
+  /** Told what is looked at next. */
+  onPart?: (what: "restart" | "stopping" | "working" | "speeds" | "parted") => void;
+}
+
+const SIGHT_m = 20;
+/** As many as any club train takes. */
+const MOST_ABOARD = 60;
+
+/**
+ * What this train may do on this line, by these sums: how many aboard and what bounds that, how fast on which stretch,
+ * how it stops by who acts, what a parted coupling does, where it may be left, and how many laps to plan for. Everything
+ * is counted on the safe side: little resistance when stopping, much when pulling, the worse rail.
+ * @throws InputError, RunError
+ */
+export function limits({ plan, loco, track, tables }: PlanFiles, options: LimitsOptions = {}): LimitsAnswer {
+  mustBeAsked(options);
+  const { sight_m = SIGHT_m, onPart = () => {} } = options;
+  const planFor = remembered((passengers: number, rail?: "dry" | "wet") =>
+    madePlan({ ...plan, passengers, ...(rail && { track: { ...plan.track, rail } }) }, loco, track, tables),
+  );
+  const own = createPlan(plan, loco, track, tables);
+  const seats = Math.min(
+    MOST_ABOARD,
+    (plan.cars ?? []).reduce((sum, { seats = 0, count = 1 }) => sum + seats * count, 0),
+  );
+  const stoppingWith = remembered((passengers: number) => stoppingOf(forStopping(planFor(passengers)), sight_m));
+  const asked: Asked = { planFor, stoppingWith, seats };
+  const rails = railsOf(own);
+  const worst = rails[rails.length - 1];
+
+  const rows: AboardRow[] = [bySeats(seats, own.train.vehicles.length > 1)];
+  onPart("restart");
+  const said = plan.track.rail !== undefined || plan.track.adhesion !== undefined;
+  rows.push(byRestart(asked, undefined, true));
+  const other = own.rail === "wet" || own.rail === "greasy" ? undefined : "wet";
+  if (other) rows.push(byRestart(asked, other, !said));
+  onPart("stopping");
+  rows.push(byStopping(asked, worst, least(rows)));
+  rows.push(byParking(asked, worst, least(rows)));
+  onPart("working");
+  const dayOf = remembered((passengers: number): Day => dayWith(asked, passengers));
+  rows.push(...byWorking(least(rows), Number.isFinite(own.laps) ? own.laps : 1, dayOf));
+
+  const binding = rows.filter(({ counts }) => counts).reduce((a, b) => (bound(b) < bound(a) ? b : a));
+  const most_aboard = Math.max(0, bound(binding));
+  const told = most_aboard > 0 ? most_aboard : own.passengers;
+  const stopping = stoppingWith(told);
+  onPart("speeds");
+  const speeds = speedRows(stopping, worst);
+  const stops = stopRows(stopping, rails);
+  onPart("parted");
+  const day = dayOf(told);
+  return sound({
+    may_carry: most_aboard > 0,
+    most_aboard,
+    most_aboard_by: binding.limit,
+    most_aboard_rail: binding.rail,
+    seats,
+    passengers: own.passengers,
+    sight_m,
+    aboard: rows,
+    speeds,
+    stops,
+    parted: partedOn(stopping.ways, () => stopping.speed_mps),
+    standing: standingOf(stopping.plan, worst),
+    laps_to_plan_for:
+      day.endedBy === null ? day.toReserve : Math.min(day.toReserve, Math.max(0, day.laps.laps_to_end - 1)),
+    day_ended_by: day.endedBy,
+    day_ended_at_m: day.endedBy === null ? null : day.laps.ended_at_m,
+    counted: {
+      rolling_stopping: rollingOf(forStopping(own).train),
+      rolling_pulling: rollingOf(forPulling(own).train),
+      drag_of_motor: own.train.motor.dragMeasured,
+      reaction_time_s: own.reaction_s,
+      guard_after_s: GUARD_AFTER_s,
+      rail_stopping: worst.rail,
+    },
+  });
+}
+
+const rollingOf = ({ rolling_N, mass_kg }: Train): number => rolling_N / (mass_kg * G_mps2);
+
+/** A limit that does not hold even with nobody aboard bounds below none. */
+const bound = ({ most }: AboardRow): number => most ?? -1;
+
+/** Nothing is looked at beyond the least that stands already. */
+const least = (rows: readonly AboardRow[]): number =>
+  Math.max(0, ...[Math.min(MOST_ABOARD, ...rows.filter(({ counts }) => counts).map(bound))]);
+
+/** Each question once. */
+function remembered<A extends readonly unknown[], T>(work: (...args: A) => T): (...args: A) => T {
+  const known = new Map<string, T>();
+  return (...args) => {
+    const key = args.join();
+    if (!known.has(key)) known.set(key, work(...args));
+    return known.get(key) as T;
+  };
+}
+
+/** Where its brakes do not hold it, up or down, however stiff its bearings are. */
+function standingOf(plan: Plan, { rail, adhesion }: ReturnType<typeof railsOf>[number]): Standing {
+  const brakes = bestParking(plan);
+  const [way] = waysOf(plan);
+  const holds = holdingSine({ ...parked(way.train, brakes), adhesion });
+  return { brakes, rail, holding_gradient_percent: 100 * holds, chocks: steepFor(way, Math.max(holds, LEVEL)) };
+}
+
+/** As level as any club lays its rails. */
+const LEVEL = 1e-4;
+/** Looked at this far apart, m: nearer than anybody leaves a train by. */
+const APART_m = 1;
+
+/** Stretches where gravity pulls harder than a share of the weight, either way; by the head, in order. */
+function steepFor({ train, track }: Way<Train>, share: number): Standing["chocks"] {
+  const first_m = track.kind === "circuit" ? 0 : train.length_m;
+  const hints = new Int32Array(train.ends_m.length);
+  const stretches: Standing["chocks"] = [];
+  let open = false;
+  for (let head_m = first_m; head_m <= track.length_m; head_m += APART_m) {
+    const steep = Math.abs(gravityAt_N(train, track, head_m, hints)) > share * train.mass_kg * G_mps2;
+    if (steep && open) stretches[stretches.length - 1].to_m = head_m;
+    else if (steep) stretches.push({ from_m: head_m, to_m: head_m });
+    open = steep;
+  }
+  return stretches;
+}

@@ -1,0 +1,27 @@
+import type { Plan } from "../train/plan.js";
+import { withBearings } from "../train/rolling.js";
+import type { Train } from "../train/train.js";
+import { withoutDrag } from "./brakes/sets.js";
+
+/** The trains of a plan changed alike, whatever number is aboard. */
+const withTrains = (plan: Plan, change: (train: Train) => Train): Plan => ({
+  ...plan,
+  train: change(plan.train),
+  trains: new Map([...plan.trains].map(([aboard, train]) => [aboard, change(train)])),
+});
+
+/** Bearings as free as they may be. */
+export const withFreeBearings = (plan: Plan): Plan => withTrains(plan, (train) => withBearings(train, "least"));
+
+/**
+ * The plan as stopping and standing count it: bearings as free as they may be, and no drag of the motor unless it was
+ * measured. A train stops at least as soon as this one.
+ */
+export const forStopping = (plan: Plan): Plan =>
+  withTrains(plan, (train) => {
+    const free = withBearings(train, "least");
+    return train.motor.dragMeasured ? free : withoutDrag(free);
+  });
+
+/** The plan as pulling counts it: bearings as stiff as they may be. */
+export const forPulling = (plan: Plan): Plan => withTrains(plan, (train) => withBearings(train, "most"));

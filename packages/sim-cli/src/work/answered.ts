@@ -34,9 +34,7 @@ export async function answered<F extends AskedFlags, W extends Worked, R extends
   const progress = progressLine(flags.quiet === true);
   if (question.doing !== undefined) progress.say(question.doing);
   const ask = async (what: Job<object>, onProgress?: (progress: Progress) => void): Promise<W> =>
-    question.atOnce
-      ? (await question.work()).work(what as Job<never>, () => {})
-      : onThread(question.name, what, onProgress);
+    question.atOnce ? question.atOnce(ready) : onThread(question.name, what, onProgress);
   const [worked, half] = await Promise.all([
     ask({ ...job, trace: outputs.begun("trace.csv") }, progress.show),
     flags.checkStep ? ask({ ...job, step_s: step_s / 2, drawn: false }) : undefined,

@@ -8,5 +8,5 @@ export function asked<F extends AskedFlags, W extends Worked, R extends Ready = 
   const { name, about, inFull, example, options, work } = own;
   // The way from files to words is loaded by whoever asks: threads and the help do without.
   const answer = async (path: string, flags: object) => (await import("./answered.js")).answered(own, path, flags as F);
-  return { name, about, inFull, example, options, argument: PLAN_ARGUMENT, answer, ...(own.atOnce ? {} : { work }) };
+  return { name, about, inFull, example, options, argument: PLAN_ARGUMENT, answer, ...(work && { work }) };
 }

@@ -26,8 +26,6 @@ export interface Asked<F extends AskedFlags, W extends Worked, R extends Ready =
   files: readonly string[];
   /** Shown while it works, where no laps are seen going by. */
   doing?: string;
-  /** Answered in no time, without a thread. */
-  atOnce?: true;
   /** What is opened for it: a plan, unless told. */
   open?(path: string, flags: F): Promise<R>;
   /** What its work is told besides the files. */
@@ -36,6 +34,8 @@ export interface Asked<F extends AskedFlags, W extends Worked, R extends Ready =
   step_s?(ready: R): number;
   /** Interval of its trace, s; absent where it has none. */
   every_s?(flags: F): number;
-  work(): Promise<{ work(job: Job<never>, onProgress: OnProgress): W }>;
+  /** Its part on a thread; none of what is answered at once, from what was opened. */
+  work?(): Promise<{ work(job: Job<never>, onProgress: OnProgress): W }>;
+  atOnce?(ready: R): W;
   tell(): Promise<{ telling: Telling<W, R> }>;
 }

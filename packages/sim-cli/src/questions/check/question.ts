@@ -1,4 +1,4 @@
-import type { CheckAnswer } from "@rideon/sim-core";
+import { type CheckAnswer, check as checked } from "@rideon/sim-core";
 import { asked } from "../../work/asked.js";
 import type { PlanFlags } from "../../work/flags.js";
 import { PLAN_OPTIONS } from "../../work/options.js";
@@ -12,7 +12,6 @@ export const check = asked<PlanFlags, { answer: CheckAnswer }>({
   example: 'rideon check plan.yaml --set loco.mass="150 kg"',
   options: PLAN_OPTIONS,
   files: ["answer.json"],
-  atOnce: true,
-  work: () => import("./work.js"),
+  atOnce: ({ plan }) => ({ answer: checked(plan) }),
   tell: () => import("./words.js"),
 });

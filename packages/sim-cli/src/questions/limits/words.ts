@@ -22,6 +22,7 @@ function limitsInWords(told: Told<LimitsAnswer>): readonly string[] {
   const { said, first } = judgement(answer, eyes);
   return [
     ...wrapped(said).map((line) => painted(line, "bold", screen)),
+    ...tooMany(answer).flatMap(wrapped),
     ...first.flatMap(wrapped),
     ...wrapped(`${trainInWords(told, plan.train)}; ${rail(told.reading.plan)}. ${countedInWords(answer, eyes)}`),
     ...section("How many aboard, besides the driver", table(aboardRows(answer, eyes), { width: inside, right: [1] })),
@@ -40,6 +41,12 @@ function limitsInWords(told: Told<LimitsAnswer>): readonly string[] {
     ...(quiet ? [] : wrapped(assumedNote(plan.notes))),
     ...wrapped(CAUTION),
   ];
+}
+
+/** Of the plan's own load. */
+function tooMany({ passengers, most_aboard }: LimitsAnswer): string[] {
+  if (passengers <= most_aboard) return [];
+  return [`This plan has ${several(passengers, "passenger")} aboard: ${passengers - most_aboard} too many.`];
 }
 
 const fromSpeed = (stops: readonly StopRow[], { eyes }: Told<LimitsAnswer>): string => {

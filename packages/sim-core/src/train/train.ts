@@ -1,6 +1,7 @@
 import { type Meshes, meshesOf } from "../drive/meshes.js";
 import { type Notes, newNotes } from "../errors.js";
 import { type Battery, createBattery } from "../parts/battery.js";
+import { batteryKeys } from "../parts/battery.keys.js";
 import { type Brake, createBrakes } from "../parts/brakes.js";
 import { type Breaker, createBreaker } from "../parts/breaker.js";
 import { G_mps2 } from "../parts/constants.js";
@@ -66,14 +67,19 @@ export function createTrain(
 ): Train {
   const rolling = createRolling(loco, plan, notes, own);
   const before = notes.problems.length;
-  const motor = createMotor(loco.motor, loco.battery.each.voltage_V * (loco.battery.in_series ?? 1), notes, own);
+  const motor = createMotor(
+    loco.motor,
+    loco.battery.each.voltage_V * (loco.battery.in_series ?? batteryKeys.in_series.default.value),
+    notes,
+    own,
+  );
   const heat = createHeat(loco.motor.heat, ratedLosses(motor), notes, notes.problems.length === before);
   const gears = createGears(loco.gears, notes);
   const battery = createBattery(loco.battery, air_degC, notes);
   const controller = createController(
     loco.controller,
     battery.cells,
-    loco.battery.in_series ?? 1,
+    loco.battery.in_series ?? batteryKeys.in_series.default.value,
     loco.battery.chemistry,
     notes,
   );

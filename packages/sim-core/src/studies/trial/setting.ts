@@ -1,4 +1,5 @@
 import { grip_N } from "../../drive/pull.js";
+import { batteryKeys } from "../../parts/battery.keys.js";
 import { G_mps2 } from "../../parts/constants.js";
 import type { LocoDefinition } from "../../parts/files.keys.js";
 import { curvesAt_N, gravityAt_N } from "../../train/line.js";
@@ -42,7 +43,7 @@ export interface Told {
 }
 
 export function settingOf(outing: Outing, loco: LocoDefinition, told: Told = {}): Setting {
-  const inSeries = loco.battery.in_series ?? 1;
+  const inSeries = loco.battery.in_series ?? batteryKeys.in_series.default.value;
   const machine = machineOf(outing, inSeries);
   const { train } = outing;
   const top = running(machine, machine.train, 0, 1);

@@ -6,8 +6,8 @@ export default defineConfig({
     include: ["test/long/**/*.test.ts"],
     globalSetup: "./test/support/folders.ts",
     provide: { command: new URL("./packages/sim-cli/bin/rideon.js", import.meta.url).pathname },
-    testTimeout: 120_000,
-    hookTimeout: 300_000,
+    testTimeout: 600_000,
+    hookTimeout: 900_000,
     // One after the other: they measure.
     fileParallelism: false,
     reporters: process.env["CI"] ? ["default", ["json", { outputFile: ".cache/vitest.long.json" }]] : ["default"],

@@ -224,7 +224,7 @@ describe.concurrent("brakes in words", () => {
     const guard = "cars.Coach.brakes=[{rail_force: 2000 N, by: guard}]";
     const text = await textOf(SHORT, "--set", HAND_BRAKE, "--set", guard);
     expect(text).toMatch(/^ +stops in, m: every brake$/m);
-    expect(words(text)).toContain("The guard is taken to put his brake on with the driver");
+    expect(words(text)).toContain("The guard's brake is taken to go on 3 s after the driver acts");
     expect(text).toMatch(/^ +every brake .* slide /m);
     expect(words(text)).toMatch(/people standing recover without a step up to 1 m\/s² PASSED by every brake/);
   });

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { type LimitsAnswer, limits } from "../../packages/sim-core/src/index.js";
+import { brakes, createPlan, type LimitsAnswer, limits } from "../../packages/sim-core/src/index.js";
 import type { LocoDefinition, PlanDefinition } from "../../packages/sim-core/src/parts/files.keys.js";
 import { mostUpTo } from "../../packages/sim-core/src/studies/limits/aboard.js";
 import { follow } from "../../packages/sim-core/src/studies/limits/parted.js";
@@ -60,13 +60,13 @@ describe("what a train may do", () => {
 });
 
 describe("stopping by who acts", () => {
-  const brakes = [
+  const fitted = [
     { ...BRAKE, on_dead_man: true },
     { ...BRAKE, by: "guard" as const },
   ];
   const { stops } = limits({
     plan: PLANNED,
-    loco: { ...SHORT, brakes },
+    loco: { ...SHORT, brakes: fitted },
     track: profile([
       [0, 0],
       [160, 0],
@@ -132,4 +132,23 @@ test("the most is found with few questions, and none where even nobody is too ma
     null,
   ]);
   expect(asked).toBeLessThan(24);
+});
+
+// One judgement, seen from two questions, of a plan with as many aboard as may ride.
+describe("stops told by limits and by brakes", () => {
+  const loco = { ...SHORT, brakes: [BRAKE, { ...BRAKE, by: "guard" as const }] };
+  const told = limits({ plan: { ...PLANNED, passengers: 6 }, loco, track: HUMP });
+  const { worst } = brakes(createPlan({ ...PLANNED, passengers: 6 }, loco, HUMP));
+  test.each([
+    ["nobody", "none"],
+    ["everybody", "all"],
+  ])("%s is as far as %s", (who, set) => {
+    for (const stop of told.stops.filter((each) => each.who === who)) {
+      const same = worst.find(({ brakes: on, rail }) => on === set && rail === stop.rail);
+      expect(same?.distance_m).toBe(stop.distance_m);
+      expect(same?.chainage_m).toBe(stop.from_m);
+      expect(same?.top_speed_mps).toBe(stop.top_speed_mps);
+    }
+    expect(told.stops.some((each) => each.who === who)).toBe(true);
+  });
 });

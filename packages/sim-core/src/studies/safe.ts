@@ -1,7 +1,13 @@
 import type { Plan } from "../train/plan.js";
 import { withBearings } from "../train/rolling.js";
 import type { Train } from "../train/train.js";
-import { withoutDrag } from "./brakes/sets.js";
+
+/** Without the motor's drag, and without what the gears lose of the rotor's own energy as it slows: both are guesses. */
+export const withoutDrag = (train: Train): Train => ({
+  ...train,
+  motor: { ...train.motor, drag_Nm: 0, dragPerSpeed_Nms: 0 },
+  meshes: { ...train.meshes, efficiency: train.meshes.efficiency.map(() => 1) },
+});
 
 /** The trains of a plan changed alike, whatever number is aboard. */
 const withTrains = (plan: Plan, change: (train: Train) => Train): Plan => ({

@@ -31,18 +31,28 @@ const from = ({ speed_mps, chainage_m, direction }: BrakesRow, { eyes }: BrakesT
   `from ${eyes.speed(speed_mps)} at ${eyes.place(chainage_m)}${direction === "back" ? ", on the way back" : ""}`;
 
 function withNone(bare: BrakesRow, told: BrakesTold): string {
-  const { eyes } = told;
+  const { eyes, answer } = told;
   if (bare.distance_m === null || bare.time_s === null) return `With no brake ${neverStops(bare, told)}.`;
-  const far = `it takes ${eyes.length(bare.distance_m)} and ${eyes.of(Math.round(bare.time_s), "time")} to come to a stand`;
-  return `With no brake ${far} ${from(bare, told)}.`;
+  const gets = bare.top_speed_mps > GATHERS * bare.speed_mps ? `, and reaches ${eyes.speed(bare.top_speed_mps)}` : "";
+  const runs = `With no brake it runs ${eyes.length(bare.distance_m)} ${from(bare, told)}${gets}, before it comes to a stand after ${eyes.of(Math.round(bare.time_s), "time")}.`;
+  const back = answer.rows.find(
+    ({ brakes, rail, outcome }) => brakes === "none" && rail === bare.rail && outcome === "rolls_back",
+  );
+  return back ? `${runs} On a rise, as at ${eyes.place(back.chainage_m)}, it comes to a stand and rolls back.` : runs;
 }
 
 /** `it cannot be stopped from 4 mph at 225 m, past Top Signal: the falling line takes it to 9 mph`. */
 function neverStops(row: BrakesRow, told: BrakesTold): string {
   const gathers = row.top_speed_mps > GATHERS * row.speed_mps;
-  const how = gathers
-    ? `the falling line takes it to ${told.eyes.speed(row.top_speed_mps)}`
-    : `it ${told.plan.track.kind === "circuit" ? "runs on" : "runs off the end"}, or comes to rest on a rise and rolls back past where it was`;
+  const circuit = told.plan.track.kind === "circuit";
+  const how =
+    row.outcome === "rolls_back"
+      ? "it comes to a stand on a rise and rolls back past where it was"
+      : gathers
+        ? `the falling line takes it to ${told.eyes.speed(row.top_speed_mps)}`
+        : circuit
+          ? "it runs on"
+          : "it runs off the end";
   return `it cannot be stopped ${from(row, told)}: ${how}`;
 }
 

@@ -11,16 +11,16 @@ const LEFT: Record<ParkingSet, string> = {
   all: "every brake",
 };
 
-/** What each set holds of a train left standing, where it rolls away, which way and how fast. */
+/** What each set holds of a train left standing, where it rolls away or only bearings hold it, which way and how fast. */
 export function parkingLines(told: BrakesTold, width: number): string[] {
   const parking = told.answer.parking.filter(({ brakes }) => isTold(brakes, told));
   const rows = parking.map((each) => [LEFT[each.brakes], holds(each), awayInWords(each, told)]);
   const [best] = parking.slice(-1);
   const onWay = told.plan.track.kind === "circuit" ? "" : " Told for the train as it runs out, not back.";
   const text = [
-    ...parking.flatMap(({ brakes, worst }) => (worst ? [goesOff(brakes, worst, told)] : [])),
+    ...parking.flatMap(({ brakes, worst }) => (worst?.rolls ? [goesOff(brakes, worst, told)] : [])),
     ...(best ? [chocks(best, parking.length)] : []),
-    `On ${best?.rail ?? ""} rail, with no credit for stiff bearings: what stays put today may roll off tomorrow.${onWay}`,
+    `On ${best?.rail ?? ""} rail. Stiff bearings may hold it today and let it go tomorrow: nobody should count on them.${onWay}`,
   ];
   const head = ["left with", "holds on", "rolls off from"];
   return [...table(rows, { width, head }), ...text.flatMap((line) => wrap(line, width))];
@@ -38,13 +38,24 @@ const holds = ({ holding_gradient_percent }: Parking): string => {
   return slope === "level" ? "the level" : slope;
 };
 
-function awayInWords({ places_it_will_not_hold: away }: Parking, { answer, plan, eyes }: BrakesTold): string {
-  if (away.length === 0) return "nowhere here";
-  const away_m = away.map(({ chainage_m }) => chainage_m);
+function awayInWords(parking: Parking, told: BrakesTold): string {
+  const off = parking.places_it_will_not_hold;
+  if (off.length === 0) return "nowhere here";
+  const [rolling, held] = [off.filter(({ rolls }) => rolls), off.filter(({ rolls }) => !rolls)];
+  const parts = [
+    ...(rolling.length > 0 ? [placesInWords(rolling, off, told)] : []),
+    ...(held.length > 0 ? [`only stiff bearings hold it at ${placesInWords(held, off, told)}`] : []),
+  ];
+  return parts.join("; ");
+}
+
+/** `12 of 60 places: 165 m, past Heron Bank, to 240 m, past Top Signal`. */
+function placesInWords(some: readonly GoesOff[], off: readonly GoesOff[], { answer, plan, eyes }: BrakesTold): string {
+  const some_m = some.map(({ chainage_m }) => chainage_m);
   const looked = answer.rows.filter(({ direction }) => direction === "out").map(({ chainage_m }) => chainage_m);
-  const all_m = [...new Set([...looked, ...away_m])].sort((a, b) => a - b);
-  const stretches = stretchesOf(all_m, away_m, plan.track.kind === "circuit");
-  return `${away.length} of ${several(all_m.length, "place")}: ${stretchesInWords(stretches, eyes)}`;
+  const all_m = [...new Set([...looked, ...off.map(({ chainage_m }) => chainage_m)])].sort((a, b) => a - b);
+  const stretches = stretchesOf(all_m, some_m, plan.track.kind === "circuit");
+  return `${some.length} of ${several(all_m.length, "place")}: ${stretchesInWords(stretches, eyes)}`;
 }
 
 /** `With nothing on it is off fastest from 134 m, past Heron Bank, 1 in 71 uphill, backwards: 0.8 mph after 10 s, …`. */

@@ -44,7 +44,7 @@ function legend(told: BrakesTold): string[] {
   const locks = answer.worst.some(({ wheels_locked }) => wheels_locked);
   const from = "Distance and time count from the moment the driver should act; m/s² is the hardest slowing.";
   const none =
-    "With no brake the motor's drag is left out as well, the safe side: a figure for it is a guess. The other sets have it.";
+    "On the safe side: bearings are as free as they may be, and the motor's drag does not count unless it was measured.";
   const grips = answer.rails.map(({ rail, grip }) => `${rail} ${figures(grip)}`).join(", ");
   return [
     `${from} ${none}`,
@@ -70,7 +70,7 @@ function dragLines(told: BrakesTold): string[] {
     const far_m = Math.max(...owes.map(({ distance_without_drag_m: bare_m }) => bare_m ?? Number.POSITIVE_INFINITY));
     const bare =
       far_m < Number.POSITIVE_INFINITY ? `the worst is ${eyes.length(far_m)}` : "it is never stopped from there";
-    return `${WITH[set]} this counts the motor's own drag, a figure from its plate; without that ${bare}.`;
+    return `${WITH[set]} this counts the motor's own drag, which was measured; without that ${bare}.`;
   });
 }
 
@@ -93,7 +93,7 @@ const ELECTRIC =
 const REMARKS: Record<BrakesAnswer["remarks"][number], string> = {
   battery_full:
     "The battery is as full as a charger leaves it and takes nothing back: the electric brake gives no more than the motor's drag until some of the charge is used.",
-  guard_acts_with_driver: "The guard is taken to put his brake on with the driver; he may not, or later.",
+  guard_acts_later: "The guard's brake is taken to go on 3 s after the driver acts (common practice, no source).",
   ends_of_the_line_left_out:
     "Places within sight of an end of the line are not judged: a driver comes in there slowly. Their figures are in --json.",
 };

@@ -112,13 +112,13 @@ function shoppingLines(answer: SizeAnswer, opened: OpenedSizing): Line[] {
 const USUAL_V = 24;
 
 function brakeInWords(answer: SizeAnswer, { eyes }: OpenedSizing): string {
-  const { brake_force_level_N: level_N, brake_force_descent_N: descent_N } = answer;
+  const { brake_force_line_N: line_N, brake_force_level_N: level_N, brake_force_descent_N: descent_N } = answer;
   const within = `within ${eyes.length(answer.sight_m)}`;
-  if (level_N === null) return `none stops it ${within} from that speed: run slower`;
+  if (line_N === null) return `none stops it ${within} from everywhere here at that speed: run slower`;
+  const of = (force_N: number | null) => (force_N === null ? "none" : eyes.of(force_N, "force"));
   const fall = formatGradient(Math.abs(answer.steepest_descent_percent) / 100);
-  const down = descent_N === null ? "none does" : `${eyes.of(descent_N, "force")}`;
-  const descent = fall === "level" ? "" : `, ${down} down ${fall}`;
-  return `${eyes.of(level_N, "force")} at the rail stops it ${within} on the level${descent}`;
+  const down = fall === "level" ? "" : `, ${of(descent_N)} down an endless ${fall}`;
+  return `${of(line_N)} at the rail stops it ${within} from everywhere here; by the rule ${of(level_N)} on the level${down}`;
 }
 
 function brakedInWords({ braked_weight_wet_N: braked_N, train_weight_N }: SizeAnswer, { eyes }: OpenedSizing): string {

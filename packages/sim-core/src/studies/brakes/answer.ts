@@ -8,7 +8,7 @@ import type { BrakeWanted } from "./sight.js";
 export interface WorstStop extends BrakesRow {
   /**
    * The same stop with the motor's drag left out, null where it then does not stop. Of the sets that have a brake, and
-   * count on the drag besides.
+   * count on the drag besides since it was measured.
    */
   distance_without_drag_m?: number | null;
 }
@@ -29,9 +29,9 @@ export interface GreatestSpeed {
 
 /**
  * What whoever reads the answer should know of it: that the battery was too full for the motor to go on braking; that a
- * guard is taken to act with the driver; that places within sight of an end of the line were left out of what is judged.
+ * guard is taken to act `GUARD_AFTER_s` after the driver; that places within sight of an end of the line were left out of what is judged.
  */
-export type BrakesRemark = "battery_full" | "guard_acts_with_driver" | "ends_of_the_line_left_out";
+export type BrakesRemark = "battery_full" | "guard_acts_later" | "ends_of_the_line_left_out";
 
 /** The answer of `brakes`. */
 export interface BrakesAnswer {

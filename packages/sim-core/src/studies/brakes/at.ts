@@ -1,6 +1,7 @@
 import { sound } from "../../record/sound.js";
 import type { Plan } from "../../train/plan.js";
 import { mustBeAsked } from "../asked.js";
+import { withFreeBearings } from "../safe.js";
 import { waysOf } from "../ways.js";
 import { brakesStep_s } from "./brakes.js";
 import type { BrakesRow } from "./cases.js";
@@ -13,8 +14,9 @@ import { BRAKE_SETS, isFitted, railsOf } from "./sets.js";
  * on a line with ends. Quick enough to follow a hand on a slider.
  * @param chainage_m of the place; each way, the nearest that `brakes` has
  */
-export function brakesAt(plan: Plan, chainage_m: number, step_s = brakesStep_s(plan)): BrakesRow[] {
+export function brakesAt(asked: Plan, chainage_m: number, step_s = brakesStep_s(asked)): BrakesRow[] {
   mustBeAsked({ chainage_m, step_s });
+  const plan = withFreeBearings(asked);
   const speed_mps = speedOf_mps(plan);
   if (!(speed_mps > 0)) return [];
   const ways = waysOf(plan);

@@ -2,13 +2,14 @@ import { sound } from "../../record/sound.js";
 import type { Plan } from "../../train/plan.js";
 import { mustBeAsked } from "../asked.js";
 import { usualStep_s } from "../once.js";
+import { withFreeBearings } from "../safe.js";
 import { waysOf } from "../ways.js";
 import type { BeyondSight, BrakesAnswer, BrakesRemark, GreatestSpeed, WorstStop } from "./answer.js";
 import { type Case, caseOf, peaksOf } from "./cases.js";
 import { decelerationLimits } from "./limits.js";
 import { parkingWith } from "./parking.js";
 import { placesOf, speedOf_mps } from "./places.js";
-import { BRAKE_SETS, type BrakeSet, isFitted, railsOf } from "./sets.js";
+import { BRAKE_SETS, type BrakeSet, countsOnDrag, isFitted, railsOf } from "./sets.js";
 import { brakeWanted, greatestSpeed_mps } from "./sight.js";
 import { stopFrom, withNoDrag } from "./stop.js";
 
@@ -27,11 +28,13 @@ const COARSE_s = 0.1;
 /**
  * Stopping distances from everywhere on the line, with no brake up to every brake, dry and wet; and where the train does
  * not stay when it is left standing. Within sight of the end of a line a driver comes in slowly: those places have their
- * rows but are left out of all that is judged.
+ * rows but are left out of all that is judged. On the safe side: bearings as free as they may be, and the motor's drag
+ * only where it was measured.
  * @throws RunError where a stop cannot be worked out through a fault of the program's own.
  */
-export function brakes(plan: Plan, options: BrakesOptions = {}): BrakesAnswer {
+export function brakes(asked: Plan, options: BrakesOptions = {}): BrakesAnswer {
   mustBeAsked(options);
+  const plan = withFreeBearings(asked);
   const sight_m = options.sight_m ?? SIGHT_m;
   const step_s = options.step_s ?? brakesStep_s(plan);
   const speed_mps = speedOf_mps(plan);
@@ -67,12 +70,12 @@ export function brakes(plan: Plan, options: BrakesOptions = {}): BrakesAnswer {
 /** The step that `brakes` takes of this plan unless told, s. */
 export const brakesStep_s = (plan: Plan): number => usualStep_s(plan, COARSE_s);
 
-/** With its distance on the brake alone, where there is one: a figure for the motor's drag is a guess, and flatters. */
+/** With its distance on the brake alone, where it counts on the motor's drag besides. */
 function worstOf({ set, hardest, ready }: Case): WorstStop[] {
   const [worst] = hardest;
   if (!worst) return [];
   const { place, row } = worst;
-  if (set === "none" || set === "drag") return [row];
+  if (set === "drag" || !countsOnDrag(set, place.way.train)) return [row];
   const { distance_m } = stopFrom(withNoDrag(ready(place)), place.along_m, row.speed_mps);
   return [{ ...row, distance_without_drag_m: distance_m }];
 }
@@ -94,7 +97,7 @@ const greatestSpeed = (each: Case, sight_m: number): GreatestSpeed => ({
 function remarksOf({ train }: Plan, cases: readonly Case[]): BrakesRemark[] {
   const remarks: BrakesRemark[] = [];
   if (cases.some(({ batteryFull }) => batteryFull)) remarks.push("battery_full");
-  if (train.brakes.some(({ service, by }) => service && by === "guard")) remarks.push("guard_acts_with_driver");
+  if (train.brakes.some(({ service, by }) => service && by === "guard")) remarks.push("guard_acts_later");
   if (cases.some(({ hardest, rows }) => hardest.length < rows.length)) remarks.push("ends_of_the_line_left_out");
   return remarks;
 }

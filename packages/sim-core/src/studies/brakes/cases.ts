@@ -59,12 +59,28 @@ export function caseOf({ plan, ways, places, speed_mps, sight_m, step_s }: InCom
     };
     return { place, row };
   });
-  const hardest = stops.filter(({ place }) => place.ahead_m >= sight_m).sort((a, b) => far_m(b.row) - far_m(a.row));
+  const bad = (row: BrakesRow) => howBad(row, row.speed_mps, sight_m);
+  const hardest = stops.filter(({ place }) => place.ahead_m >= sight_m).sort((a, b) => bad(b.row) - bad(a.row));
   return { set, rail, ready, rows: stops.map(({ row }) => row), hardest, batteryFull };
 }
 
-/** What does not stop is further than anything; of two such, the one that gets faster. */
-const far_m = ({ distance_m, top_speed_mps }: BrakesRow): number => distance_m ?? 1e9 * (1 + top_speed_mps);
+/** What gathers this much speed on the way, and does not stop within sight, runs away. */
+const GATHERS = 1.1;
+
+/**
+ * To order stops by, the worst the greatest: what runs on past all reason; then what runs away before it stops, the
+ * faster it gets; then what rolls back; then by distance.
+ */
+export function howBad(
+  { outcome, distance_m, top_speed_mps }: Pick<Stopped, "outcome" | "distance_m" | "top_speed_mps">,
+  speed_mps: number,
+  sight_m: number,
+): number {
+  const faster = 1 + top_speed_mps / 1000;
+  if (outcome === "runs_on") return 3e9 * faster;
+  if (outcome === "rolls_back" || distance_m === null) return 1e9 * faster;
+  return distance_m > sight_m && top_speed_mps > GATHERS * speed_mps ? 2e9 * faster : distance_m;
+}
 
 /** The hardest retardation of each set of brakes. */
 export function peaksOf(cases: readonly Case[]): Map<BrakeSet, number> {

@@ -21,6 +21,8 @@ export interface GoesOff {
   /** As the whole train feels it. */
   gradient_percent: number;
   way: "forwards" | "backwards";
+  /** Does it roll with bearings as free as they may be? If not, stiff bearings may hold it; nobody should count on that. */
+  rolls: boolean;
   /** Null once it has left the line. */
   after: { time_s: number; speed_mps: number | null }[];
 }
@@ -114,7 +116,7 @@ export function holdingSine(train: Train): number {
   return spare_N(0) <= 0 ? 0 : spare_N(1) >= 0 ? 1 : root(spare_N, 0, 1);
 }
 
-/** Let go with its brakes on, in still air. Breakaway and the motor's drag may hold it or not: they are not counted on. */
+/** Let go with its brakes on, in still air, on bearings as the train has them. Breakaway and the motor's drag may hold it or not: they are not counted on. */
 const goesOff = (plan: Plan, held: Train, way: Way<Train>, head_m: number, coarse_s: number): GoesOff =>
   finerUntilClosed(coarse_s, (step_s) => goesOffOnce(plan, held, way, head_m, step_s));
 
@@ -134,7 +136,7 @@ function goesOffOnce(plan: Plan, held: Train, way: Way<Train>, head_m: number, s
     if (rests || left || after[after.length - 1].speed_mps !== null) breakOff(w, "completed");
   };
   const working = { ...plan, train, track: way.track, wind_mps: 0, stops: [], duration_s: Number.POSITIVE_INFINITY };
-  run(working, {
+  const w = run(working, {
     laps: Number.POSITIVE_INFINITY,
     runsOn: true,
     start: { chainage_m: head_m, held: true },
@@ -142,5 +144,11 @@ function goesOffOnce(plan: Plan, held: Train, way: Way<Train>, head_m: number, s
     step_s,
   });
   const gradient_percent = gradientAt_percent(way, head_m);
-  return { chainage_m: head_m, gradient_percent, way: gradient_percent < 0 ? "forwards" : "backwards", after };
+  return {
+    chainage_m: head_m,
+    gradient_percent,
+    way: gradient_percent < 0 ? "forwards" : "backwards",
+    rolls: w.y[at.POSITION] !== head_m,
+    after,
+  };
 }

@@ -2,12 +2,13 @@ import { type Adhesion, SLIDING_SHARE } from "../../parts/adhesion.js";
 import type { Brake } from "../../parts/brakes.js";
 import type { Plan } from "../../train/plan.js";
 import type { Train } from "../../train/train.js";
+import { withoutDrag } from "../safe.js";
 import { WET_BRAKING } from "../size/braking.js";
 
 /**
- * What a train is stopped with once power is off: nothing, the motor's drag left out because a figure for it is a guess
- * and flatters; the drag alone; the motor as a brake; every service brake of the loco; every one of the train, the
- * guard's too. The last two have the drag besides.
+ * What a train is stopped with once power is off: nothing; the motor's drag alone; the motor as a brake; every service
+ * brake of the loco; every one of the train, the guard's too. The last three have the drag besides where it was measured:
+ * a figure that was not is a guess, and flatters.
  */
 export const BRAKE_SETS = ["none", "drag", "electric", "loco", "all"] as const;
 export type BrakeSet = (typeof BRAKE_SETS)[number];
@@ -31,6 +32,12 @@ export function inSet(set: BrakeSet, brake: Brake): boolean {
   return brake.service && (set === "all" || (set === "loco" && brake.vehicle === 0));
 }
 
+/** The guard is warned by whistle or by feel, and then does what the driver does: common practice, no source. */
+export const GUARD_AFTER_s = 3;
+
+/** How long after the driver acts whoever puts a brake on does so, s. */
+export const actsAfter_s = ({ by }: Brake): number => (by === "guard" ? GUARD_AFTER_s : 0);
+
 /** Has the train this set at all? */
 export function isFitted(set: BrakeSet, { brakes, controller }: Train): boolean {
   if (set === "electric") return controller.electricBrake !== "none";
@@ -39,12 +46,12 @@ export function isFitted(set: BrakeSet, { brakes, controller }: Train): boolean 
 
 /**
  * The train as it comes to be stopped: breaker, cut-out and the battery's own protection, which would take the power off
- * sooner, stay out of it; the lever is where it is wanted; without its drag where none is to be counted on.
+ * sooner, stay out of it; the lever is where it is wanted; without the motor's drag where none is to be counted on.
  */
 export function trainToStop(train: Train, set: BrakeSet, adhesion: Adhesion): Train {
   const never = Number.POSITIVE_INFINITY;
   return {
-    ...(set === "none" ? withoutDrag(train) : train),
+    ...(countsOnDrag(set, train) ? train : withoutDrag(train)),
     adhesion,
     controller: { ...train.controller, cutout_V: 0, ramp_s: 0 },
     protection: { ...train.protection, fitted: false },
@@ -52,9 +59,6 @@ export function trainToStop(train: Train, set: BrakeSet, adhesion: Adhesion): Tr
   };
 }
 
-/** Without the motor's drag, and without what the gears lose of the rotor's own energy as it slows: both are guesses. */
-export const withoutDrag = (train: Train): Train => ({
-  ...train,
-  motor: { ...train.motor, drag_Nm: 0, dragPerSpeed_Nms: 0 },
-  meshes: { ...train.meshes, efficiency: train.meshes.efficiency.map(() => 1) },
-});
+/** Is the drag of the motor part of what this set is told to do? */
+export const countsOnDrag = (set: BrakeSet, { motor }: Train): boolean =>
+  set === "drag" || (set !== "none" && motor.dragMeasured);

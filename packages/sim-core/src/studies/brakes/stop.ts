@@ -8,8 +8,9 @@ import type { Plan } from "../../train/plan.js";
 import type { Train } from "../../train/train.js";
 import { breakOff, moveLever, shutLever, type Working } from "../../working.js";
 import { finerUntilClosed } from "../finer.js";
+import { withoutDrag } from "../safe.js";
 import type { Way } from "../ways.js";
-import { type BrakeSet, inSet, type Rail, trainToStop, withoutDrag } from "./sets.js";
+import { actsAfter_s, type BrakeSet, inSet, type Rail, trainToStop } from "./sets.js";
 
 /** A train on its way along the line, made ready to be stopped again and again with one set of brakes. */
 export interface ToStop {
@@ -18,7 +19,7 @@ export interface ToStop {
   readonly rail: Rail;
   readonly plan: Plan;
   readonly step_s: number;
-  /** How long after the driver acts each brake is put on, s; NaN where it is not. Absent: at once, those of the set. */
+  /** How long after the driver acts each brake is put on, s; NaN where it is not. Absent: those of the set. */
   readonly after_s?: readonly number[];
 }
 
@@ -70,7 +71,8 @@ export const stopFrom = (
 function stopOnce(ready: ToStop, along_m: number, speed_mps: number, within_m: number): Stopped {
   const { plan, set, way, step_s } = ready;
   const { seen, observer } = watch(along_m, speed_mps);
-  const after_s = ready.after_s ?? plan.train.brakes.map((brake) => (inSet(set, brake) ? 0 : Number.NaN));
+  const after_s =
+    ready.after_s ?? plan.train.brakes.map((brake) => (inSet(set, brake) ? actsAfter_s(brake) : Number.NaN));
   const putOn = (w: Working) =>
     after_s.forEach((each_s, i) => {
       if (w.time_s >= plan.reaction_s + each_s) wantBrake(w.train.brakes, w.application, i, 1, w.time_s);

@@ -8,7 +8,7 @@ import { createPlan, madePlan, type Plan } from "../../train/plan.js";
 import type { Train } from "../../train/train.js";
 import { mustBeAsked } from "../asked.js";
 import { holdingSine, parked } from "../brakes/parking.js";
-import { railsOf } from "../brakes/sets.js";
+import { GUARD_AFTER_s, railsOf } from "../brakes/sets.js";
 import { stoppingOf } from "../brakes/stopping.js";
 import { forPulling, forStopping } from "../safe.js";
 import { type Way, waysOf } from "../ways.js";
@@ -26,7 +26,7 @@ import {
 import type { AboardRow, LimitsAnswer, Standing } from "./answer.js";
 import { partedOn } from "./parted.js";
 import { speedRows } from "./speeds.js";
-import { GUARD_AFTER_s, stopRows } from "./stops.js";
+import { stopRows } from "./stops.js";
 
 /** All that a plan is made of: another number of people aboard is another plan. */
 export interface PlanFiles {

@@ -1,6 +1,6 @@
 import { onTheLine, type Track } from "../../parts/track.js";
 import { gravityAt_N } from "../../train/line.js";
-import { partOf, type Rolling } from "../../train/rolling.js";
+import { airAt_N, partOf, type Rolling, rollingAt_N } from "../../train/rolling.js";
 import type { Train } from "../../train/train.js";
 import type { Way } from "../ways.js";
 import type { PartedRow } from "./answer.js";
@@ -113,7 +113,7 @@ function partLeft(madeUp: Train, train: Train, coupling: number, brakes: "none" 
 
 /**
  * From under way until it rests: forward as long as its speed lasts, and back down where nothing holds it.
- * m v dv = -(gravity + (rolling + air v² + brake) sign v) ds, in steps short beside any vehicle.
+ * m v dv = -(gravity + (rolling + air + brake) sign v) ds, in steps short beside any vehicle.
  */
 export function follow(
   { rolling, brake_N }: Pick<Part, "rolling" | "brake_N">,
@@ -135,16 +135,18 @@ export function follow(
       way = pull_N > 0 ? -1 : 1;
       turns++;
     }
-    const air_N = rolling.airFactor * ((2 * Math.max(0, energy_J)) / mass_kg);
-    const next_J =
-      energy_J -
-      (way * pull_N + holds_N + rolling.rolling_Nspm * Math.sqrt((2 * Math.max(0, energy_J)) / mass_kg) + air_N) *
-        STEP_m;
+    const speed_mps = speedOf(energy_J, mass_kg);
+    const against_N = rollingAt_N(rolling, speed_mps) + airAt_N(rolling, speed_mps) + brake_N;
+    const next_J = energy_J - (way * pull_N + against_N) * STEP_m;
     at_m += way * (next_J < 0 && energy_J > 0 ? (STEP_m * energy_J) / (energy_J - next_J) : STEP_m);
     energy_J = Math.max(0, next_J);
     top_J = Math.max(top_J, energy_J);
     if (at_m > most_m || at_m < least_m)
-      return { outcome: "leaves_the_line" as const, top_mps: speedOf(top_J, mass_kg), rolls_m: null };
+      return {
+        outcome: "leaves_the_line" as const,
+        top_mps: speedOf(top_J, mass_kg),
+        rolls_m: null,
+      };
     if (Math.abs(at_m - from_m) > track.length_m)
       return { outcome: "goes_round" as const, top_mps: speedOf(top_J, mass_kg), rolls_m: null };
   }

@@ -1,25 +1,19 @@
 import type { Brake } from "../../parts/brakes.js";
 import type { Train } from "../../train/train.js";
+import { howBad } from "../brakes/cases.js";
 import type { Place } from "../brakes/places.js";
-import type { Rail } from "../brakes/sets.js";
+import { actsAfter_s, type Rail } from "../brakes/sets.js";
 import { type Stopped, stopFrom, type ToStop, toStop } from "../brakes/stop.js";
 import { judged, type Stopping } from "../brakes/stopping.js";
 import type { Way } from "../ways.js";
 import type { StopRow, Who } from "./answer.js";
-import { follow } from "./parted.js";
-
-/** The guard is warned by whistle or by feel, and then does what the driver does: common practice, no source. */
-export const GUARD_AFTER_s = 3;
 
 /** When each brake goes on, s after the driver acts; NaN where it does not. Whose brakes a person's are, the files say. */
 function after_s(brake: Brake, who: Who): number {
   if (!brake.service) return Number.NaN;
   if (who === "dead_man") return brake.onDeadMan ? 0 : Number.NaN;
-  const driver_s = brake.by === "driver" ? 0 : Number.NaN;
-  const guard_s = brake.by === "guard" ? GUARD_AFTER_s : Number.NaN;
-  if (who === "driver") return driver_s;
-  if (who === "guard") return guard_s;
-  return who === "everybody" ? (brake.by === "driver" ? driver_s : guard_s) : Number.NaN;
+  const acts = who === "everybody" || who === brake.by;
+  return acts ? actsAfter_s(brake) : Number.NaN;
 }
 
 export const hasBrake = ({ brakes }: Train, who: Who): boolean =>
@@ -76,10 +70,6 @@ export function stopRows(stopping: Stopping, rails: readonly Rail[]): StopRow[] 
   return [...rows, ...all.map((row): StopRow => ({ ...row, who: "everybody" }))];
 }
 
-/** What rolls back is further than anything that stops, what runs on further still; of two such, the one that gets faster. */
-const far_m = ({ outcome, distance_m, top_speed_mps }: Stopped): number =>
-  distance_m ?? (outcome === "runs_on" ? 2e9 : 1e9) * (1 + top_speed_mps / 1000);
-
 function longest(stopping: Stopping, who: Who, rail: Rail): StopRow {
   const none: StopRow = {
     who,
@@ -96,10 +86,11 @@ function longest(stopping: Stopping, who: Who, rail: Rail): StopRow {
   const places = judged(stopping);
   if (!hasBrake(stopping.ways[0].train, who) || places.length === 0) return none;
   const stop = stopBy(stopping, who, rail);
-  let worst: { place: Place; stopped: Stopped } | undefined;
-  for (const place of who === "nobody" ? longestRun(places, speed_mps) : places) {
+  let worst: { place: Place; stopped: Stopped; bad: number } | undefined;
+  for (const place of places) {
     const stopped = stop(place, speed_mps);
-    if (!worst || far_m(stopped) > far_m(worst.stopped)) worst = { place, stopped };
+    const bad = howBad(stopped, Math.min(speed_mps, place.limit_mps), sight_m);
+    if (!worst || bad > worst.bad) worst = { place, stopped, bad };
   }
   if (!worst) return none;
   const { place, stopped } = worst;
@@ -114,16 +105,6 @@ function longest(stopping: Stopping, who: Who, rail: Rail): StopRow {
     top_speed_mps: stopped.top_speed_mps,
     greatest_speed_mps: greatestFromAll(stop, places, speed_mps, sight_m),
   };
-}
-
-/** With nothing on it runs far: where furthest is told by energy, and only that is run. */
-function longestRun(places: readonly Place[], speed_mps: number): Place[] {
-  const far = places.map((place) => {
-    const { train, track } = place.way;
-    const went = follow({ rolling: train, brake_N: 0 }, track, place.along_m, Math.min(speed_mps, place.limit_mps));
-    return { place, reach: went.outcome === "stays" ? (went.rolls_m ?? 0) : 1e6 * (1 + went.top_mps) };
-  });
-  return far.length === 0 ? [] : [far.reduce((a, b) => (b.reach > a.reach ? b : a)).place];
 }
 
 function greatestFromAll(stop: Stop, places: readonly Place[], speed_mps: number, sight_m: number): number | null {

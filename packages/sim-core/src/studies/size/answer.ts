@@ -42,7 +42,12 @@ export interface SizeAnswer {
   day_not_run: NotRun | null;
   supplies: SupplyRow[];
   sight_m: number;
-  /** Steady force at the rail that stops the train within the sight distance; null where nothing does. */
+  /**
+   * Steady force at the rail that stops the train within the sight distance from everywhere on this line, run as `brakes`
+   * and `limits` run it, on the safe side; of a loco that cannot be built, down the steepest fall. Null where none does.
+   */
+  brake_force_line_N: number | null;
+  /** The same by the rule, on the level and for as long as the steepest fall goes on; null where nothing does. */
   brake_force_level_N: number | null;
   brake_retardation_level_mps2: number | null;
   brake_force_descent_N: number | null;

@@ -8,7 +8,7 @@ import type { LocoDefinition } from "../../parts/files.keys.js";
 import { cable_ohm } from "../../parts/wiring.js";
 import { run } from "../../run.js";
 import * as at from "../../state.js";
-import { madePlan } from "../../train/plan.js";
+import { madePlan, type Plan } from "../../train/plan.js";
 import type { Working } from "../../working.js";
 import type { Gearing, MotorFor } from "./drive.js";
 import type { Sizing } from "./input.js";
@@ -23,6 +23,8 @@ export interface DayDraw {
   readonly notRun: NotRun | null;
   /** At a voltage: with fewer volts the same cables and the same controller take more. */
   readonly at: (voltage_V: number) => Draw;
+  /** The plan with the loco built to the figures; undefined where none can be built. */
+  readonly built: Plan | undefined;
 }
 
 /** Volts that it is tried at. */
@@ -48,12 +50,14 @@ export function dayDraw(sizing: Sizing, gearing: Gearing, motor: MotorFor, loads
     unevenness: loads.mean_W > 0 ? (loads.rms_W / loads.mean_W) ** 2 : 1,
     peak_W: loads.peak_W + loads.standing_W,
   };
-  const notRun = (why: NotRun) => ({ notRun: why, at: () => steady });
-  const { laps: _, ...plan } = files.plan;
+  let plan: Plan | undefined;
+  const notRun = (why: NotRun) => ({ notRun: why, at: () => steady, built: plan });
+  const { laps: _, ...asked } = files.plan;
   const { observer, marks, peak_W } = watch();
   try {
-    const tried = { ...plan, charge: CHARGE, duration_s: Math.min(duration_s, TRIED_s) };
-    const w = run(madePlan(tried, built(sizing, gearing, motor, loads), files.columns), { observers: [observer] });
+    const tried = { ...asked, charge: CHARGE, duration_s: Math.min(duration_s, TRIED_s) };
+    plan = madePlan(tried, built(sizing, gearing, motor, loads), files.columns);
+    const w = run(plan, { observers: [observer] });
     if (w.endedBy !== "duration") return notRun(w.endedBy ?? "failed");
     const [from, to] =
       marks.length > 0 ? [marks[marks.length - 2] ?? START, marks[marks.length - 1]] : [START, markOf(w)];
@@ -63,7 +67,7 @@ export function dayDraw(sizing: Sizing, gearing: Gearing, motor: MotorFor, loads
       const mean_W = lap.mean_W + fixed_W(voltage_V) - fixed_W(VOLTS);
       return { time_s: duration_s, mean_W, unevenness: lap.unevenness, peak_W: peak_W() };
     };
-    return { notRun: null, at };
+    return { notRun: null, at, built: plan };
   } catch (error) {
     if (error instanceof InputError) return notRun("cannot_be_built");
     if (error instanceof RunError) return notRun("failed");

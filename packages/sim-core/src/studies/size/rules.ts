@@ -35,7 +35,7 @@ export function rulesOf({ duration_s, reaction_s }: Sizing, gearing: Gearing, { 
     `controller: ${CONTROLLER_MARGIN} times the motor's current starting away (${CP})`,
     "breaker: battery rms at most 0.8 of the rating (a fuse of 1.25 times the lasting load, storagefaults.com), the ruling gradient's current at most 1.13 times it, the peak below its magnetic band (IEC 60898-1)",
     "cables: the battery's carries the breaker's rating, the motor's the controller's current (IEC 60364-5-52 table B.52, method B2, PVC at 30 °C)",
-    `brake: stops within the sight distance after ${shown(reaction_s, "s")} of reaction, ${shown(delay.default.value, "s")} of delay and half of ${shown(build_up.default.value, "s")} build-up, no credit for rolling (s = v t + v²/2a, as in EN 14531, from memory); clubs ask for a stop within half the range of vision (Pennsylvania Live Steamers)`,
+    `brake: stops within the sight distance after ${shown(reaction_s, "s")} of reaction, ${shown(delay.default.value, "s")} of delay and half of ${shown(build_up.default.value, "s")} build-up, no credit for rolling (by the rule; from everywhere here it is run, with bearings as free as they may be; s = v t + v²/2a, as in EN 14531, from memory); clubs ask for a stop within half the range of vision (Pennsylvania Live Steamers)`,
     `braked weight: ${WET_BRAKING} of it on wet rail (${CP}; tables give 0.05 to 0.15)`,
     "adhesive weight: force over grip, 0.25 dry (a table of traction texts; Koffman, 1948) and 0.15 wet",
   ];

@@ -6,8 +6,11 @@ import { controllerKeys } from "../../parts/drive.keys.js";
 import { motorKeys } from "../../parts/motor.keys.js";
 import { sound } from "../../record/sound.js";
 import { gradientsFelt } from "../../train/line.js";
+import type { Plan } from "../../train/plan.js";
 import { airAt_N } from "../../train/rolling.js";
 import { mustBeAsked, mustBeList } from "../asked.js";
+import { brakeForLine_N, stoppingOf } from "../brakes/stopping.js";
+import { forStopping } from "../safe.js";
 import { steepest, type Way, waysOf } from "../ways.js";
 import type { SizeAnswer } from "./answer.js";
 import { batteriesFor } from "./batteries.js";
@@ -103,7 +106,7 @@ export function size(sizing: Sizing, options: SizeOptions = {}): SizeAnswer {
       const row = supplyAt(voltage_V, loads);
       return { ...row, ...batteriesFor(voltage_V, day.at(voltage_V), row.battery_cable_mm2, air_degC) };
     }),
-    ...brakes(sizing, motor, chosen.sight_m, down),
+    ...brakes(sizing, motor, day.built, chosen.sight_m, down),
     ...adhesion(ways, restart_N, motor.starting_N, up),
     rules: rulesOf(sizing, gearing, day),
   });
@@ -112,18 +115,26 @@ export function size(sizing: Sizing, options: SizeOptions = {}): SizeAnswer {
 /** A quarter horsepower to 100 lb of loco. */
 const THUMB_WpKg = (0.25 * 745.7) / (100 * 0.45359237);
 
-function brakes({ train, speed_mps, reaction_s }: Sizing, { effective_kg }: MotorFor, sight_m: number, down: number) {
+function brakes(
+  { train, speed_mps, reaction_s }: Sizing,
+  { effective_kg }: MotorFor,
+  built: Plan | undefined,
+  sight_m: number,
+  down: number,
+) {
   const before_s = reaction_s + brakeComesOn_s();
   const stop = (down_N: number) => stopWithin(sight_m, speed_mps, before_s, effective_kg, down_N);
   const level = stop(0);
   const descent = stop(Math.max(0, -gravity_N(train, down)));
+  const line_N = built ? brakeForLine_N(stoppingOf(forStopping(built), sight_m)) : (descent?.force_N ?? null);
   return {
     sight_m,
     brake_force_level_N: level?.force_N ?? null,
     brake_retardation_level_mps2: level?.retardation_mps2 ?? null,
     brake_force_descent_N: descent?.force_N ?? null,
     brake_retardation_descent_mps2: descent?.retardation_mps2 ?? null,
-    braked_weight_wet_N: descent && descent.force_N / WET_BRAKING,
+    brake_force_line_N: line_N,
+    braked_weight_wet_N: line_N === null ? null : line_N / WET_BRAKING,
     train_weight_N: train.mass_kg * G_mps2,
   };
 }

@@ -59,7 +59,15 @@ export function potential_J(w: Pick<Working, "train" | "track" | "y">): number {
   return sum_J;
 }
 
-/** The books of a working from its start. */
+/** Begins new books under way: all that was written is gone, and the working is looked at from here. */
+export function reopenBooks(w: Working): void {
+  const { y, start, plan } = w;
+  y.fill(0, at.RUN);
+  start.set(y);
+  w.shifted_J = potential_J(w) - potential_J({ train: plan.train, track: plan.track, y });
+}
+
+/** The books of a working from its start, or from where they were opened anew. */
 export function energyBalance(w: Working): EnergyBalance {
   const { plan, train, start, y } = w;
   const { battery } = train;
@@ -70,7 +78,8 @@ export function energyBalance(w: Working): EnergyBalance {
     battery_recovery_J: y[at.RECOVERY],
     battery_knee_J: y[at.KNEE],
     battery_polarisation_J: y[at.POLARISATION_LOSS],
-    battery_polarisation_stored_J: 0.5 * battery.polarisation_ohm * battery.polarisation_s * y[at.POLARISATION] ** 2,
+    battery_polarisation_stored_J:
+      0.5 * battery.polarisation_ohm * battery.polarisation_s * (y[at.POLARISATION] ** 2 - start[at.POLARISATION] ** 2),
     battery_resistance_J: battery.resistance_ohm * y[at.BATTERY_SQUARE],
     battery_cable_J: train.batteryCable_ohm * y[at.BATTERY_SQUARE],
     standing_J: y[at.STANDING],

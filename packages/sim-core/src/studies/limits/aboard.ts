@@ -6,7 +6,7 @@ import { gradientAt_percent, steepestPlace_m } from "../brakes/places.js";
 import type { Rail } from "../brakes/sets.js";
 import { brakeForLine_N, type Stopping } from "../brakes/stopping.js";
 import { type ClimbAnswer, climb } from "../climb/climb.js";
-import { type LapsAnswer, laps } from "../laps.js";
+import type { Day } from "../day.js";
 import { forPulling, forStopping } from "../safe.js";
 import { waysOf } from "../ways.js";
 import type { AboardRow, LiftedBy } from "./answer.js";
@@ -121,49 +121,33 @@ const LEVEL_percent = 0.01;
 export const bestParking = (plan: Plan): ParkingSet =>
   PARKING_SETS.findLast((set) => parked(plan.train, set).brakes.length > 0) ?? "none";
 
-/** A day's laps, and whether anything but the battery or the plan's hours ended it before the reserve. */
-export interface Day {
-  laps: LapsAnswer;
-  toReserve: number;
-  endedBy: EndedBy | null;
-  tooHot: boolean;
-}
-
 /** How a day ends that ends as it should with charge to spare. */
-const AS_WANTED: readonly EndedBy[] = ["duration", "one_day", "laps"];
+const AS_WANTED: readonly (EndedBy | null)[] = [null, "duration", "one_day", "laps"];
 
-export function dayWith(asked: Asked, passengers: number): Day {
-  const plan = forPulling(asked.planFor(passengers));
-  const answer = laps(plan);
-  const { reserve } = plan.train.battery;
-  const usable = answer.per_lap.filter(({ state_of_charge }) => state_of_charge >= reserve);
-  const reached = answer.state_of_charge_end < reserve;
-  return {
-    laps: answer,
-    toReserve: answer.laps_to_reserve,
-    endedBy: reached || AS_WANTED.includes(answer.ended_by) ? null : answer.ended_by,
-    tooHot: usable.some(({ peak_winding_temperature_C }) => peak_winding_temperature_C > plan.train.heat.limit_degC),
-  };
-}
+/** What ended the day before the reserve, were it not the plan's hours. */
+export const troubleOf = ({ ended_by }: Day): EndedBy | null => (AS_WANTED.includes(ended_by) ? null : ended_by);
 
 /** Motor, breaker and controller over a day to the reserve; and the charge, for the laps that the plan asks for. */
-export function byWorking(cap: number, wanted: number, dayOf: (passengers: number) => Day): AboardRow[] {
-  const works = (passengers: number) => {
-    const { endedBy, tooHot } = dayOf(passengers);
-    return endedBy === null && !tooHot;
-  };
-  const lasts = (passengers: number) => dayOf(passengers).toReserve >= wanted;
+export function byWorking(
+  cap: number,
+  wanted: number,
+  limit_degC: number,
+  dayOf: (passengers: number) => Day,
+): AboardRow[] {
+  const tooHot = (day: Day) => day.winding_degC > limit_degC;
+  const works = (passengers: number) => troubleOf(dayOf(passengers)) === null && !tooHot(dayOf(passengers));
+  const lasts = (passengers: number) => dayOf(passengers).laps_to_reserve >= wanted;
   const working = mostUpTo(cap, works);
   const charge = mostUpTo(cap, lasts);
   const bad = working === cap ? undefined : dayOf(working === null ? 0 : working + 1);
   const lifted: LiftedBy =
-    bad?.endedBy === "breaker" ? "breaker" : bad?.tooHot ? "cooling_or_gearing" : "less_load_or_speed";
+    bad?.ended_by === "breaker" ? "breaker" : bad && tooHot(bad) ? "cooling_or_gearing" : "less_load_or_speed";
   return [
     row({
       limit: "working",
       most: working,
       or_more: working === cap,
-      at_m: bad?.endedBy ? bad.laps.ended_at_m : null,
+      at_m: bad && troubleOf(bad) ? bad.ended_at_m : null,
       lifted_by: lifted,
     }),
     row({ limit: "charge", most: charge, or_more: charge === cap, lifted_by: "charge_or_battery" }),

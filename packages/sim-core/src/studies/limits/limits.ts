@@ -10,19 +10,10 @@ import { mustBeAsked } from "../asked.js";
 import { holdingSine, parked } from "../brakes/parking.js";
 import { GUARD_AFTER_s, railsOf } from "../brakes/sets.js";
 import { stoppingOf } from "../brakes/stopping.js";
+import { dayOf } from "../day.js";
 import { forPulling, forStopping } from "../safe.js";
 import { type Way, waysOf } from "../ways.js";
-import {
-  type Asked,
-  bestParking,
-  byParking,
-  byRestart,
-  bySeats,
-  byStopping,
-  byWorking,
-  type Day,
-  dayWith,
-} from "./aboard.js";
+import { type Asked, bestParking, byParking, byRestart, bySeats, byStopping, byWorking, troubleOf } from "./aboard.js";
 import type { AboardRow, LimitsAnswer, Standing } from "./answer.js";
 import { partedOn } from "./parted.js";
 import { speedRows } from "./speeds.js";
@@ -79,8 +70,9 @@ export function limits({ plan, loco, track, tables }: PlanFiles, options: Limits
   rows.push(byStopping(asked, worst, least(rows)));
   rows.push(byParking(asked, worst, least(rows)));
   onPart("working");
-  const dayOf = remembered((passengers: number): Day => dayWith(asked, passengers));
-  rows.push(...byWorking(least(rows), Number.isFinite(own.laps) ? own.laps : 1, dayOf));
+  const dayWith = remembered((passengers: number) => dayOf(forPulling(planFor(passengers))));
+  const wanted = Number.isFinite(own.laps) ? own.laps : 1;
+  rows.push(...byWorking(least(rows), wanted, own.train.heat.limit_degC, dayWith));
 
   const binding = rows.filter(({ counts }) => counts).reduce((a, b) => (bound(b) < bound(a) ? b : a));
   const most_aboard = Math.max(0, bound(binding));
@@ -90,7 +82,8 @@ export function limits({ plan, loco, track, tables }: PlanFiles, options: Limits
   const speeds = speedRows(stopping, worst);
   const stops = stopRows(stopping, rails);
   onPart("parted");
-  const day = dayOf(told);
+  const day = dayWith(told);
+  const trouble = troubleOf(day);
   return sound({
     may_carry: most_aboard > 0,
     most_aboard,
@@ -104,10 +97,9 @@ export function limits({ plan, loco, track, tables }: PlanFiles, options: Limits
     stops,
     parted: partedOn(stopping.ways, () => stopping.speed_mps),
     standing: standingOf(stopping.plan, worst),
-    laps_to_plan_for:
-      day.endedBy === null ? day.toReserve : Math.min(day.toReserve, Math.max(0, day.laps.laps_to_end - 1)),
-    day_ended_by: day.endedBy,
-    day_ended_at_m: day.endedBy === null ? null : day.laps.ended_at_m,
+    laps_to_plan_for: trouble === null ? day.laps_to_reserve : Math.min(day.laps_to_reserve, Math.max(0, day.laps - 1)),
+    day_ended_by: trouble,
+    day_ended_at_m: trouble === null ? null : day.ended_at_m,
     counted: {
       rolling_stopping: rollingOf(forStopping(own).train),
       rolling_pulling: rollingOf(forPulling(own).train),

@@ -78,6 +78,7 @@ const WORKING: Partial<Record<AboardRow["lifted_by"], string>> = {
 export function lifted(row: AboardRow, { sight_m }: LimitsAnswer, eyes: Eyes): string {
   const where = row.at_m === null ? "" : ` at ${eyes.place(row.at_m)}`;
   const brake = row.brake_N === null ? "" : ` that pulls ${eyes.of(Math.ceil(row.brake_N), "force")} at the rail`;
+  const loaded = row.brake_with ? ` with ${several(row.brake_with, "passenger")} aboard` : "";
   const within = `within the ${eyes.length(sight_m)} that the driver sees`;
   switch (row.lifted_by) {
     case "a_car":
@@ -85,7 +86,7 @@ export function lifted(row: AboardRow, { sight_m }: LimitsAnswer, eyes: Eyes): s
     case "more_seats":
       return "Another car or more seats would let more ride, as far as the other limits below allow.";
     case "brake":
-      return `Fit a brake${brake || ", which must act sooner than the driver of this plan does: run slower"}; it must stop the train ${within} from everywhere.`;
+      return `Fit a brake${brake || ", which must act sooner than the driver of this plan does: run slower"}; it must stop the train${loaded} ${within} from everywhere.`;
     case "brake_or_less_speed":
       return `A stronger brake${brake} or less speed would stop more ${within}${where && `; the hardest place is${where.replace(/^ at/, "")}`}.`;
     case "parking_brake_or_chocks":

@@ -21,12 +21,12 @@ const LIMIT: Record<AboardRow["limit"], string> = {
 export const aboardRows = ({ aboard }: LimitsAnswer, eyes: Eyes): string[][] =>
   aboard.map((row) => [
     `${LIMIT[row.limit]}${row.rail === null ? "" : `, ${row.rail} rail`}`,
-    row.most === null ? "none" : String(row.most),
+    row.most === null ? "none" : `${row.most}${row.or_more ? " or more" : ""}`,
     [
-      row.or_more ? "or more: not looked at beyond" : "",
+      row.or_more ? "another limit is no greater" : "",
       !row.or_more && row.at_m !== null ? `fails at ${eyes.place(row.at_m)}` : "",
       row.most === null ? "not even empty" : "",
-      row.counts ? "" : "told only: the plan is for another rail",
+      row.counts ? "" : "not counted: the plan is for another rail",
     ]
       .filter(Boolean)
       .join("; "),
@@ -56,17 +56,23 @@ const WHO: Record<StopRow["who"], string> = {
   everybody: "driver and guard",
 };
 
-/** A row for each who has a brake, on each rail. */
-export const stopCells = ({ stops, sight_m, counted }: LimitsAnswer, eyes: Eyes): string[][] =>
-  stops.flatMap((row) => {
-    const { who, rail, outcome, distance_m, from_m, top_speed_mps } = row;
+/** So many times the speed it had is worth telling. */
+const GATHERS = 1.1;
+
+/** A row for each who has a brake, on each rail; for both of them where both have one. */
+export const stopCells = ({ stops, sight_m, counted }: LimitsAnswer, eyes: Eyes): string[][] => {
+  const alone = stops.some(({ who, outcome }) => (who === "driver" || who === "guard") && outcome === "no_brake");
+  return stops.flatMap((row) => {
+    const { who, rail, outcome, distance_m, from_m, speed_mps, top_speed_mps } = row;
+    if (who === "everybody" && alone) return [];
     if (outcome === "no_brake") return rail === counted.rail_stopping ? [[WHO[who], "", "has no brake to put on"]] : [];
     const from = from_m === null ? "" : `from ${eyes.place(from_m)}`;
     if (distance_m !== null) {
       const far = distance_m > sight_m ? ", BEYOND SIGHT" : "";
-      return [
-        [WHO[who], who === "nobody" ? "any rail" : `${rail} rail`, `${shortLength(distance_m, eyes)} ${from}${far}`],
-      ];
+      const gathers = (top_speed_mps ?? 0) > GATHERS * (speed_mps ?? 0);
+      const gets = gathers ? `, and reaches ${shortSpeed(top_speed_mps ?? 0, eyes)}` : "";
+      const went = `${shortLength(distance_m, eyes)} ${from}${gets}${far}`;
+      return [[WHO[who], who === "nobody" ? "any rail" : `${rail} rail`, went]];
     }
     const how =
       outcome === "rolls_back"
@@ -74,6 +80,7 @@ export const stopCells = ({ stops, sight_m, counted }: LimitsAnswer, eyes: Eyes)
         : `RUNS AWAY ${from}: reaches ${shortSpeed(top_speed_mps ?? 0, eyes)}`;
     return [[WHO[who], who === "nobody" ? "any rail" : `${rail} rail`, how]];
   });
+};
 
 /** A row for each coupling, with nothing on and with the part's own brakes. */
 export const partedRows = ({ parted }: LimitsAnswer, eyes: Eyes): string[][] =>

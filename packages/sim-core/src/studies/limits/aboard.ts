@@ -27,6 +27,7 @@ const row = (given: Partial<AboardRow> & Pick<AboardRow, "limit" | "lifted_by">)
   counts: true,
   at_m: null,
   brake_N: null,
+  brake_with: null,
   ...given,
 });
 
@@ -82,6 +83,7 @@ export function byStopping(asked: Asked, rail: Rail, cap: number): AboardRow {
   };
   const most = mostUpTo(cap, (passengers) => fails(passengers) === undefined);
   const at = most === cap ? undefined : fails(most === null ? 0 : most + 1);
+  const brake_N = most === cap ? null : brakeForLine_N(asked.stoppingWith(cap), rail);
   const braked = countedOn(asked.stoppingWith(0).ways[0].train) !== "nobody";
   return row({
     limit: "stopping",
@@ -90,7 +92,8 @@ export function byStopping(asked: Asked, rail: Rail, cap: number): AboardRow {
     or_more: most === cap,
     at_m: at?.chainage_m ?? null,
     lifted_by: braked ? "brake_or_less_speed" : "brake",
-    brake_N: most === cap ? null : brakeForLine_N(asked.stoppingWith(cap), rail),
+    brake_N,
+    brake_with: brake_N === null ? null : cap,
   });
 }
 

@@ -38,6 +38,8 @@ export interface AboardRow {
   lifted_by: LiftedBy;
   /** Force at the rail of a brake that would lift it, N; null where it is no matter of a brake, or none would do. */
   brake_N: number | null;
+  /** Number aboard that this brake is for; null where there is none. */
+  brake_with: number | null;
 }
 
 /** The greatest speed on a stretch, from place to place, one way. */

@@ -52,6 +52,11 @@ export type Outcome = Ending["kind"];
 /** What ended it. */
 export type EndedBy = Ending["by"];
 
+/** How a day ends that ends as it was meant to. */
+const AS_MEANT: readonly EndedBy[] = ["laps", "duration", "one_day"];
+
+export const isTrouble = (by: EndedBy): boolean => !AS_MEANT.includes(by);
+
 /** What can happen on the way. A place is null at the end of a line. */
 export type Happening =
   | Ending

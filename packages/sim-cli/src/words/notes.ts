@@ -22,7 +22,7 @@ export function notes(told: Noted): string[] {
 
 /** How much was assumed. */
 export const assumedNote = ({ assumed }: Notes): string =>
-  `${assumed.length} figures are assumed because the files leave them out; rideon check lists them with their sources.`;
+  `${assumed.length} figures are assumed because the files leave them out; rideon check --all lists them with their sources.`;
 
 /** Of its own size, less than this is not worth telling. */
 const SMALL = 1e-5;

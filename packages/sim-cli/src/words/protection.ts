@@ -1,8 +1,32 @@
 import { type CableAnswer, type FindingCode, figures, formatGradient, type ProtectionAnswer } from "@rideon/sim-core";
-import type { Ready } from "./ready.js";
+import type { Ready, Told } from "./ready.js";
+import { section, table } from "./table.js";
+
+/** All of it where everything is told, otherwise what is wrong alone. */
+export function protectionSection(
+  protection: ProtectionAnswer,
+  told: Ready & Pick<Told<object>, "all">,
+  width: number,
+): string[] {
+  const rows = protectionRows(protection, told);
+  return told.all
+    ? section("Protection", table(rows, { width }))
+    : section("Protection, what is wrong with it", table(rows.filter(isAmiss), { width }));
+}
+
+/** In one line, where something is wrong. */
+export function amiss(protection: ProtectionAnswer, ready: Ready): string[] {
+  const names = protectionRows(protection, ready)
+    .filter(isAmiss)
+    .map(([name = ""]) => name);
+  return names.length === 0 ? [] : [`Not well protected: ${names.join(", ")}; rideon check tells why.`];
+}
+
+/** What is wrong is said in capitals. */
+const isAmiss = (cells: readonly string[]): boolean => /\b(NONE|NOT|LESS|MORE|MAY|ONLY|TOO)\b/.test(cells.join(" "));
 
 /** Rows of what guards battery, cables and motor, and whether it does. What is wrong is said in capitals. */
-export function protectionRows(protection: ProtectionAnswer, ready: Ready): string[][] {
+function protectionRows(protection: ProtectionAnswer, ready: Ready): string[][] {
   const { battery_cable, motor_cable, recommended } = protection;
   const rows = [
     [deviceName(protection), device(protection, ready)],

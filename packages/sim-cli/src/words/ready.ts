@@ -28,4 +28,6 @@ export type Told<A extends object, R extends Ready = Opened> = R & {
   /** The answer at half the step, where `--check-step` asked for it. */
   half: A | undefined;
   quiet: boolean;
+  /** Is everything told, at length? */
+  all: boolean;
 };

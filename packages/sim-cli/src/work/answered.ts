@@ -1,5 +1,6 @@
 import { jsonDocument } from "../files/json.js";
 import { UsageError } from "../read/diagnostics.js";
+import { nextLine } from "../words/next.js";
 import { type Progress, progressLine } from "../words/progress.js";
 import type { Ready } from "../words/ready.js";
 import { print, tell, writeOut } from "../words/terminal.js";
@@ -40,7 +41,14 @@ export async function answered<F extends AskedFlags, W extends Worked, R extends
     flags.checkStep ? ask({ ...job, step_s: step_s / 2, drawn: false }) : undefined,
   ]).finally(progress.clear);
   const { telling } = await question.tell();
-  const told = { ...ready, ...worked, step_s, half: half?.answer, quiet: flags.quiet === true };
+  const told = {
+    ...ready,
+    ...worked,
+    step_s,
+    half: half?.answer,
+    quiet: flags.quiet === true,
+    all: flags.all === true,
+  };
   const document = jsonDocument(
     {
       command: question.name,
@@ -56,7 +64,13 @@ export async function answered<F extends AskedFlags, W extends Worked, R extends
   if (flags.svg !== undefined && telling.draw) outputs.draw(telling.draw(told));
   const written = outputs.finish();
   if (flags.json) writeOut(document);
-  else if (flags.svg !== "-") print(telling.inWords(told));
+  else if (flags.svg !== "-") print([...telling.inWords(told), ...nextStep(question.name, path, flags)]);
   if (written.length > 0 && !flags.quiet) tell([`written: ${written.join(", ")}`]);
   return endWith(ready, flags);
+}
+
+/** The line to ask next, by itself so that it can be pasted. */
+function nextStep(name: string, path: string, flags: AskedFlags): string[] {
+  const line = nextLine(name, path, flags);
+  return line === undefined || flags.quiet ? [] : ["Next:", `  ${line}`];
 }

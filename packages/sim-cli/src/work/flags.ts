@@ -15,6 +15,8 @@ export interface PlanFlags {
   units?: UnitStyle;
   strict?: true;
   quiet?: true;
+  /** Everything there is to tell. */
+  all?: true;
 }
 
 /** And what some are given besides. */

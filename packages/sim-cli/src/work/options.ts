@@ -52,6 +52,9 @@ export const PLAN_OPTIONS: readonly CommandOption[] = [
   { flags: "--quiet", about: "no progress or notes; answers and warnings stay" },
 ];
 
+/** Of commands that tell the rest only where it is asked for. */
+export const ALL_OPTION: CommandOption = { flags: "--all", about: "tell everything, at length" };
+
 /** Of every command that draws. */
 export const SVG_OPTION: CommandOption = {
   flags: "--svg <FILE>",

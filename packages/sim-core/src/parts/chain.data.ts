@@ -36,6 +36,9 @@ const ASME = "ASME B29.1 minimum, as amesweb.info tabulates it";
  * table for 10B lies 8 % above it; for 06B and 08B there was no table to try it on. American sizes: ASME B29.1, dimensions
  * from amesweb.info, masses from a maker's sheet, inner widths from memory.
  */
+/** Taken where the file names none (common practice, no source). */
+export const USUAL_CHAIN: ChainSize = "08B";
+
 export const CHAINS: Readonly<Record<ChainSize, Chain>> = {
   // Two columns of the catalogue give 0.11 and 0.15 kg/m. (One web page calls it 6.35 mm; that is number 25.)
   "04B": british("04B", 6, 4, 2.8, 3000, 0.13, undefined, "catalogue to DIN 8187 and BS 228"),

@@ -1,5 +1,5 @@
 import { mean } from "simple-statistics";
-import type { EndedBy, Event } from "../event.js";
+import { type EndedBy, type Event, isTrouble } from "../event.js";
 import type { Observer } from "../loop/stepper.js";
 import { peukert_s } from "../parts/battery.wells.js";
 import { sound } from "../record/sound.js";
@@ -30,6 +30,8 @@ export interface LapsAnswer {
   laps_to_end: number;
   ended_by: EndedBy;
   ended_at_m: number;
+  /** What ended it before the reserve was touched, were it not the plan's hours; null otherwise. */
+  trouble: EndedBy | null;
   time_s: number;
   distance_m: number;
   /** Share of the label's charge left when the day ended, maybe in the middle of a lap. */
@@ -79,6 +81,7 @@ export function laps(plan: Plan, options: StudyOptions = {}): LapsAnswer {
     laps_to_end: w.lapsDone,
     ended_by: w.endedBy!,
     ended_at_m: chainage_m(w),
+    trouble: stateOfCharge(w, w.y) >= battery.reserve && isTrouble(w.endedBy!) ? w.endedBy! : null,
     time_s: w.time_s,
     distance_m: w.y[at.RUN],
     state_of_charge_end: stateOfCharge(w, w.y),

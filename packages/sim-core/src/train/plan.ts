@@ -10,6 +10,7 @@ import type { Own } from "./own.js";
 import type { Rolling } from "./rolling.js";
 import { createTrain, type Train } from "./train.js";
 import { refuseImpossible } from "./walls.js";
+import { lookForAbsurd } from "./warnings.absurd.js";
 import { lookForSlowHeat, lookForTrouble } from "./warnings.js";
 
 /** A plan made ready to run: train, line and what the driver is to do. */
@@ -131,6 +132,7 @@ export function madePlan(plan: PlanDefinition, loco: LocoDefinition, columns: Tr
   };
   refuseImpossible(train, notes);
   lookForTrouble(train, notes);
+  lookForAbsurd(train, columns, loco, notes);
   if (notes.problems.length === 0) lookForSlowHeat(ready, loco.motor.heat, notes);
   lookForUnusual(notes, "plan", planKeys, plan);
   lookForUnusual(notes, "loco", locoKeys, loco);

@@ -1,7 +1,7 @@
 import { type CheckAnswer, check as checked } from "@rideon/sim-core";
 import { asked } from "../../work/asked.js";
 import type { PlanFlags } from "../../work/flags.js";
-import { PLAN_OPTIONS } from "../../work/options.js";
+import { ALL_OPTION, PLAN_OPTIONS } from "../../work/options.js";
 
 /** What the files come to before anything runs. */
 export const check = asked<PlanFlags, { answer: CheckAnswer }>({
@@ -10,7 +10,7 @@ export const check = asked<PlanFlags, { answer: CheckAnswer }>({
   inFull:
     "what the files come to: ratio, speeds, masses, gradients, motor and battery constants; every assumed value with its source; warnings",
   example: 'rideon check plan.yaml --set loco.mass="150 kg"',
-  options: PLAN_OPTIONS,
+  options: [...PLAN_OPTIONS, ALL_OPTION],
   files: ["answer.json"],
   atOnce: ({ plan }) => ({ answer: checked(plan) }),
   tell: () => import("./words.js"),

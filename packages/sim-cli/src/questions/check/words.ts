@@ -1,35 +1,60 @@
-import { type CheckAnswer, figures, formatPercent, type GradientAnswer } from "@rideon/sim-core";
+import { type CheckAnswer, figures, formatGradient, formatPercent, type GradientAnswer } from "@rideon/sim-core";
 import { CAUTION } from "../../ground/caution.js";
-import { protectionRows } from "../../words/protection.js";
+import { measureRows } from "../../words/measure.js";
+import { assumedNote } from "../../words/notes.js";
+import { protectionSection } from "../../words/protection.js";
 import type { Opened, Told } from "../../words/ready.js";
 import { setting, several } from "../../words/setting.js";
 import { section, table, wrap } from "../../words/table.js";
-import { terminal } from "../../words/terminal.js";
+import { painted, terminal } from "../../words/terminal.js";
 import type { Telling } from "../../work/asking.js";
 import { brakeRows } from "./brake.js";
 
-/** What the files come to, and every figure that was assumed. Warnings follow on the other stream. */
+/** What the files come to, what to measure first, and every figure that was assumed. Warnings follow on the other stream. */
 export const telling: Telling<{ answer: CheckAnswer }> = { inWords: checkInWords };
 
+/** Rows that are told where not everything is asked for. */
+const SHORT = {
+  train: ["ratio", "speed", "mass", "driven wheels", "pull", "resistance"],
+  track: ["length", "ruling gradient", "steepest descent"],
+  motor: ["efficiency", "heat"],
+  battery: ["capacity", "reserve"],
+} as const;
+
 function checkInWords(opened: Told<CheckAnswer>): readonly string[] {
-  const { answer } = opened;
-  const { columns } = terminal();
-  const width = columns - 2;
-  const { warnings, plan } = opened;
+  const { answer, all, plan } = opened;
+  const screen = terminal();
+  const width = screen.columns - 2;
   const assumed = plan.notes.assumed.map(({ key, value, source }) => [key, value, source]);
-  const counted = warnings.length === 0 ? "Nothing stands out." : `${several(warnings.length, "warning")}, told below.`;
+  const part = (heading: string, rows: readonly string[][], short?: readonly string[]) =>
+    section(heading, table(all || !short ? rows : rows.filter(([name = ""]) => short.includes(name)), { width }));
   return [
-    ...wrap(`${setting(opened)}. The files can be used. ${counted}`, columns),
-    ...section("Train and gears", table(trainRows(answer, opened), { width })),
-    ...section("Track", table(trackRows(answer, opened), { width })),
-    ...section("Motor", table(motorRows(answer, opened), { width })),
-    ...section("Battery", table(batteryRows(answer, opened), { width })),
-    ...section("Brakes", table(brakeRows(answer.brakes, answer.electric_brake, opened), { width })),
-    ...section("Protection", table(protectionRows(answer.protection, opened), { width })),
-    ...section(`Assumed: ${several(assumed.length, "figure")} that the files leave out`, assumedLines(assumed, width)),
+    ...wrap(headline(opened), screen.columns).map((line) => painted(line, "bold", screen)),
+    ...wrap(`${setting(opened)}.`, screen.columns),
+    ...section("Measure first, of what is assumed", table(measureRows(answer.measure_first, opened), { width })),
+    ...part("Train and gears", trainRows(answer, opened), SHORT.train),
+    ...part("Track", trackRows(answer, opened), SHORT.track),
+    ...part("Motor", motorRows(answer, opened), SHORT.motor),
+    ...part("Battery", batteryRows(answer, opened), SHORT.battery),
+    ...part("Brakes", brakeRows(answer.brakes, answer.electric_brake, opened)),
+    ...protectionSection(answer.protection, opened, width),
+    ...(all
+      ? section(`Assumed: ${several(assumed.length, "figure")} that the files leave out`, assumedLines(assumed, width))
+      : []),
     "",
-    ...wrap(CAUTION, columns),
+    ...(all ? [] : wrap(`${assumedNote(plan.notes)} It tells all the rest too.`, screen.columns)),
+    ...wrap(CAUTION, screen.columns),
   ];
+}
+
+/** `The files can be used: geared 12.7 to 1, 4 mph at the motor's rated speed; …`. */
+function headline({ answer, warnings, eyes }: Told<CheckAnswer>): string {
+  const { speed_at_rated_motor_speed_mps: rated_mps, ruling_gradient: ruling } = answer;
+  const rated = rated_mps === null ? "" : `, ${eyes.speed(rated_mps)} at the motor's rated speed`;
+  const slope = formatGradient(ruling.gradient_percent / 100);
+  const line = slope === "level" ? "the line is level" : `the steepest bit is ${slope}`;
+  const counted = warnings.length === 0 ? "Nothing stands out." : `${several(warnings.length, "warning")}, told below.`;
+  return `The files can be used: geared ${figures(answer.ratio)} to 1${rated}; ${line}. ${counted}`;
 }
 
 function trainRows(answer: CheckAnswer, { eyes }: Opened): string[][] {

@@ -105,7 +105,7 @@ function tableNotes(answer: ClimbTold, { plan }: Opened): string[] {
       : [];
   const atSpeed = Number.isNaN(plan.speed_mps) ? "" : "; at the plan's speed, the steepest it keeps that up on";
   return [
-    `Straight gradients, the lever full open: restart; crawling, the steepest it keeps moving on${atSpeed}; here: run from rest at the worst place.${marks && ` ${marks}`}`,
+    `Counted on the safe side, with bearings as stiff as they may be. Straight gradients, the lever full open: restart; crawling, the steepest it keeps moving on${atSpeed}; here: run from rest at the worst place.${marks && ` ${marks}`}`,
     ...spare,
   ];
 }

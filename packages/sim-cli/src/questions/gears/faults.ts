@@ -79,6 +79,8 @@ export const remarkInWords = (remark: GearsRemark): string =>
 const REMARKS: { [C in GearsRemark["code"]]: (remark: Extract<GearsRemark, { code: C }>) => string } = {
   shortlist: ({ simulated, choices }) =>
     `${simulated} of ${choices} choices were simulated, ranked by speed, pull, current and chains in steady running; of like ratios the best was kept`,
+  no_gearing_cures_grip: () =>
+    "no gearing cures what is wrong here: the driven wheels slip before the train starts on the worst place. More weight on driven wheels, another driven axle, drier rail or fewer aboard would",
   stocked_teeth: () => "no teeth were given: these are the sizes that shops usually keep",
   chain_assumed: ({ chain }) => `no chain is named in the loco file: ${chain} is taken (common practice, no source)`,
   mixed_chains: ({ chains }) =>

@@ -21,12 +21,17 @@ export function gearsInWords(told: Told<GearsAnswer>): readonly string[] {
     ...wrapped(headline(told)).map((line) => painted(line, "bold", screen)),
     ...wrapped(`${setting(told)}.`),
     ...wrapped(fittedNow(told)),
-    ...section("Choices, best first", [...choiceTable(told, inside), ...wrap(legend(told), inside)]),
+    ...section(best && best.faults.length > 0 ? "Choices, the least bad first" : "Choices, best first", [
+      ...choiceTable(told, inside),
+      ...wrap(legend(told), inside),
+    ]),
     ...section("What is wrong with them", faultLines(told, inside)),
     ...(best ? section(`Chains of the best, ${pairs(best)}`, chainLines(best.chains, told.eyes, inside)) : []),
     ...section(
       "To be known",
-      answer.remarks.flatMap((remark) => wrap(sentence(remarkInWords(remark)), inside)),
+      answer.remarks.flatMap((remark) =>
+        remark.code === "no_gearing_cures_grip" ? [] : wrap(sentence(remarkInWords(remark)), inside),
+      ),
     ),
     "",
     ...notes({ ...told, answer: best ?? {}, half: half && (alike ?? {}) }).flatMap(wrapped),
@@ -35,13 +40,15 @@ export function gearsInWords(told: Told<GearsAnswer>): readonly string[] {
 }
 
 function headline({ answer, eyes }: Told<GearsAnswer>): string {
-  const { rows, choices, simulated } = answer;
+  const { rows, choices, simulated, remarks } = answer;
   const [best] = rows;
   if (!best) return "No way to gear down was found with these teeth.";
   const ways = `of ${several(choices, "way")} to gear down with these teeth, ${simulated} of them simulated`;
   const what = `${pairs(best)}, ${figures(best.ratio)} to 1: ${eyes.speed(best.speed_mps)} on the level, lever full open`;
   if (best.faults.length === 0) return `Best ${ways}: ${what}.`;
-  return `None is without fault; the least bad ${ways}: ${what}, ${several(best.faults.length, "fault")}.`;
+  const grip = remarks.find(({ code }) => code === "no_gearing_cures_grip");
+  const least = `${ways}: ${what}, ${several(best.faults.length, "fault")}.`;
+  return grip ? `${sentence(remarkInWords(grip))} The least bad ${least}` : `None will do; the least bad ${least}`;
 }
 
 /** `11/44 and 12/38`, driving and driven. */

@@ -15,7 +15,7 @@ export function lapsInWords(told: Told<LapsAnswer>): readonly string[] {
   const wrapped = (text: string) => wrap(text, screen.columns);
   return [
     ...wrapped(headline(told)).map((line) => painted(line, "bold", screen)),
-    ...wrapped(setting(told)),
+    ...wrapped(`${setting(told)}.`),
     ...brakingTroubles(answer.events, told).flatMap(wrapped),
     "",
     ...table(factRows(told), { width: screen.columns }),
@@ -25,15 +25,23 @@ export function lapsInWords(told: Told<LapsAnswer>): readonly string[] {
     "",
     ...notes(told).flatMap(wrapped),
     ...wrapped(CAUTION),
-  ].concat(answer.laps_to_end === 0 ? wrapped("Not one lap: rideon run tells where and why it stood.") : []);
+  ];
 }
 
-function headline({ answer, plan }: Told<LapsAnswer>): string {
-  const { laps_to_reserve, laps_to_end } = answer;
-  const reserve = `with ${formatPercent(plan.train.battery.reserve)} kept in reserve`;
-  if (laps_to_reserve === laps_to_end)
-    return `${several(laps_to_end, "lap")}, and the day ends before the reserve is touched.`;
-  return `${several(laps_to_reserve, "lap")} ${reserve}, ${laps_to_end} until the end.`;
+/** How many laps to plan on, or what stands in the way of knowing. */
+function headline({ answer, plan, eyes }: Told<LapsAnswer>): string {
+  const { laps_to_reserve: count, laps_to_end: all, trouble, ended_at_m, state_of_charge_end } = answer;
+  const share = formatPercent(plan.train.battery.reserve);
+  const left = formatPercent(state_of_charge_end);
+  if (trouble) {
+    const done = all === 0 ? "before it has done a lap" : `after ${several(all, "lap")}`;
+    return `It ${ENDED_BY[trouble].it} at ${eyes.place(ended_at_m)}, ${done}, with ${left} of the charge left: that ends the day, not the charge.`;
+  }
+  if (plan.charge < plan.train.battery.reserve)
+    return `It begins with ${formatPercent(plan.charge)} of the charge, less than the ${share} to be kept in reserve: charge it first. ${several(all, "lap")} until the end.`;
+  if (count === all)
+    return `${several(all, "lap")} in the ${eyes.of(answer.time_s, "time")} that the plan has; ${left} of the charge is left, so that a charge lasts longer than that.`;
+  return `${several(count, "lap")} with ${share} kept in reserve, ${all} until the end.`;
 }
 
 function factRows(told: Told<LapsAnswer>): string[][] {
@@ -42,7 +50,7 @@ function factRows(told: Told<LapsAnswer>): string[][] {
   const toReserve_s = sum(per_lap.slice(0, answer.laps_to_reserve), (row) => row.time_s);
   const lap_s = sum(per_lap, (row) => row.time_s) / per_lap.length;
   const rows = [
-    ["to the reserve", hours(toReserve_s, told)],
+    ...(answer.laps_to_reserve < answer.laps_to_end ? [["to the reserve", hours(toReserve_s, told)]] : []),
     ["to the end", `${hours(answer.time_s, told)}, ${eyes.length(answer.distance_m)}`],
     ["ended by", `${ENDED_BY[answer.ended_by].what(told)}, at ${eyes.place(answer.ended_at_m)}`],
   ];

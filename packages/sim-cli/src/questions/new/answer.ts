@@ -4,6 +4,7 @@ import { attempt, makeFolder, unmakeFolders } from "../../files/disk.js";
 import { STATUS } from "../../ground/status.js";
 import { ReadError } from "../../read/diagnostics.js";
 import { filesToStartFrom } from "../../read/keys/template.js";
+import { nextLine } from "../../words/next.js";
 import { print } from "../../words/terminal.js";
 
 /** Starts a folder with files that run as they are; whatever stands there stays as it is. @returns the exit status */
@@ -15,7 +16,7 @@ export async function startFolder(folder: string): Promise<number> {
   print([
     `Written: ${files.map(({ path }) => path).join(", ")}. Their figures are invented: put your own in their place.`,
     "Try them:",
-    `  rideon run${plan === "plan.yaml" ? "" : ` ${quoted(plan)}`}`,
+    `  ${nextLine("new", plan, {})}`,
   ]);
   return STATUS.answered;
 }
@@ -44,6 +45,3 @@ function writeAllOrNone(folder: string, files: readonly { path: string; text: st
     throw error;
   }
 }
-
-/** As a shell takes it. */
-const quoted = (path: string): string => (/[^\w./-]/.test(path) ? `'${path.replaceAll("'", "'\\''")}'` : path);

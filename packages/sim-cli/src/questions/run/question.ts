@@ -1,7 +1,7 @@
 import { usualStep_s } from "@rideon/sim-core";
 import { asked } from "../../work/asked.js";
 import type { AskedFlags } from "../../work/flags.js";
-import { EVERY_OPTION, PLAN_OPTIONS, STEP_OPTIONS, SVG_OPTION } from "../../work/options.js";
+import { ALL_OPTION, EVERY_OPTION, PLAN_OPTIONS, STEP_OPTIONS, SVG_OPTION } from "../../work/options.js";
 import type { RunWorked } from "./work.js";
 
 /** Close together enough to be drawn. */
@@ -14,7 +14,7 @@ export const run = asked<AskedFlags, RunWorked>({
   inFull:
     "one working: speed, current and charge along the way, where the energy went, how near trouble was, what breaker and cables protect",
   example: 'rideon run plan.yaml --passengers 6 --speed "5 mph" --rail wet',
-  options: [...PLAN_OPTIONS, SVG_OPTION, EVERY_OPTION, ...STEP_OPTIONS],
+  options: [...PLAN_OPTIONS, ALL_OPTION, SVG_OPTION, EVERY_OPTION, ...STEP_OPTIONS],
   files: ["trace.csv", "events.csv", "answer.json"],
   every_s: ({ every }) => every ?? TRACE_s,
   step_s: ({ plan }) => usualStep_s(plan),

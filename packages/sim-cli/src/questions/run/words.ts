@@ -3,7 +3,7 @@ import { CAUTION } from "../../ground/caution.js";
 import { eventInWords } from "../../words/events.js";
 import type { Eyes } from "../../words/eyes.js";
 import { notes } from "../../words/notes.js";
-import { protectionRows } from "../../words/protection.js";
+import { amiss, protectionSection } from "../../words/protection.js";
 import type { Told } from "../../words/ready.js";
 import { setting } from "../../words/setting.js";
 import { besidesStops, brakingTroubles, carriedRow, stopRows } from "../../words/stops.js";
@@ -19,13 +19,13 @@ type RunTold = RunWorked & Told<RunAnswer>;
 
 /** What a builder wants first stands first: how it ended, then what it took, then how near trouble was. */
 export function runInWords(told: RunTold): readonly string[] {
-  const { answer, eyes } = told;
+  const { answer, eyes, all } = told;
   const screen = terminal();
   const inside = screen.columns - 2;
   const wrapped = (text: string) => wrap(text, screen.columns);
   return [
-    ...wrapped(setting(told)),
     ...wrapped(outcome(answer, told)).map((line) => painted(line, "bold", screen)),
+    ...wrapped(`${setting(told)}.`),
     ...(answer.stall ? whyItStands(answer.stall, told).flatMap(wrapped) : []),
     ...brakingTroubles(answer.events, told).flatMap(wrapped),
     "",
@@ -33,10 +33,15 @@ export function runInWords(told: RunTold): readonly string[] {
     ...chart(told, screen),
     ...section("Stops", table(stopRows(answer.events, told), { width: inside })),
     ...section("How near it came", table(marginRows(answer, told), { width: inside })),
-    ...section("Where the energy went", table(energyRows(answer.energy_balance), { width: inside, right: [1, 2] })),
-    ...section("Protection", table(protectionRows(answer.protection, told), { width: inside })),
-    ...section("What happened", eventLines(besidesStops(answer.events, told), eyes, inside)),
+    ...(all
+      ? section("Where the energy went", table(energyRows(answer.energy_balance), { width: inside, right: [1, 2] }))
+      : []),
+    ...(all ? protectionSection(answer.protection, told, inside) : []),
+    ...(all || answer.events.some(({ kind }) => !ROUTINE.includes(kind))
+      ? section("What happened", eventLines(besidesStops(answer.events, told), eyes, inside, all ? LONG : BRIEF))
+      : []),
     "",
+    ...(all ? [] : [...amiss(answer.protection, told), REST].flatMap(wrapped)),
     ...notes(told).flatMap(wrapped),
     ...wrapped(CAUTION),
   ];
@@ -73,19 +78,31 @@ function factRows({ answer, eyes, plan }: RunTold): string[][] {
 const wattHours = (energy_Wh: number): string => `${figures(energy_Wh)} Wh`;
 const left = ({ state_of_charge_end }: RunAnswer): string => formatPercent(state_of_charge_end);
 
-/** Longer logs are told by their beginning and their end. */
-const MOST_EVENTS = 14;
-const FIRST_EVENTS = 8;
-const LAST_EVENTS = 5;
+const REST = "--all tells where the energy went, what breaker and cables protect, and what happened when.";
 
-function eventLines(events: readonly Event[], eyes: Eyes, width: number): string[] {
+/** What happens in every working that goes well, and what the first sentence tells. */
+const ROUTINE: readonly Event["kind"][] = [
+  ...(["starts", "lap", "shuts_off", "stop", "at_rest", "boarding", "turns", "completed"] as const),
+  ...(["stalled", "slipping"] as const),
+];
+
+/** Longer logs are told by their beginning and their end. */
+interface Length {
+  readonly most: number;
+  readonly first: number;
+  readonly last: number;
+}
+const LONG: Length = { most: 14, first: 8, last: 5 };
+const BRIEF: Length = { most: 6, first: 3, last: 2 };
+
+function eventLines(events: readonly Event[], eyes: Eyes, width: number, { most, first, last }: Length): string[] {
   const row = (event: Event) => [
     eyes.of(Math.round(10 * event.time_s) / 10, "time"),
     `lap ${event.lap}`,
     eyes.place(event.chainage_m),
     eventInWords(event, eyes.exact),
   ];
-  if (events.length <= MOST_EVENTS) return table(events.map(row), { width });
-  const between = ["…", "", "", `${events.length - FIRST_EVENTS - LAST_EVENTS} more: all with --out or --json`];
-  return table([...events.slice(0, FIRST_EVENTS).map(row), between, ...events.slice(-LAST_EVENTS).map(row)], { width });
+  if (events.length <= most) return table(events.map(row), { width });
+  const between = ["…", "", "", `${events.length - first - last} more: all with --out or --json`];
+  return table([...events.slice(0, first).map(row), between, ...events.slice(-last).map(row)], { width });
 }

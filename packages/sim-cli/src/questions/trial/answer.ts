@@ -6,6 +6,7 @@ import { type Diagnostic, ReadError, UsageError } from "../../read/diagnostics.j
 import { type Arrived, patiently } from "../../read/text/awaited.js";
 import { label } from "../../read/text/open.js";
 import { readText, TextError } from "../../read/text/text.js";
+import { nextLine } from "../../words/next.js";
 import { progressLine } from "../../words/progress.js";
 import type { Opened } from "../../words/ready.js";
 import { print, tell, writeOut } from "../../words/terminal.js";
@@ -53,7 +54,10 @@ export async function tried(path: string, flags: TrialFlags): Promise<number> {
   if (!left) files.write(SHEET, sheetCsv(told));
   const written = files.finish();
   if (flags.json) writeOut(document);
-  else print(trialInWords(told));
+  else {
+    const next = flags.quiet ? undefined : nextLine("trial", path, flags);
+    print([...trialInWords(told), ...(next === undefined ? [] : ["Next:", `  ${next}`])]);
+  }
   if (!flags.quiet && written.length > 0) tell([`written: ${written.join(", ")}`]);
   if (left) tell([`left as it is: ${join(flags.out ?? "", SHEET)}, which has readings in it`]);
   return endWith(opened, flags);

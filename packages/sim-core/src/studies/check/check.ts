@@ -17,6 +17,7 @@ import { protectionOf } from "../protection/protection.js";
 import { type Met, steepest, waysOf } from "../ways.js";
 import { type BrakeAnswer, brakesFitted } from "./braked.js";
 import { type ElectricBrakeAnswer, electricBrake } from "./electric-brake.js";
+import { measureFirst, type ToMeasure } from "./measure.js";
 
 /** What the files come to, before anything runs. */
 export interface CheckAnswer {
@@ -50,6 +51,8 @@ export interface CheckAnswer {
   brakes: BrakeAnswer[];
   /** As far as it is known before anything runs. */
   protection: ProtectionAnswer;
+  /** Of what is assumed, what to measure before anything else. */
+  measure_first: ToMeasure[];
 }
 
 export interface GradientAnswer {
@@ -147,6 +150,7 @@ export function check(plan: Plan): CheckAnswer {
     brakes: brakesFitted(plan),
     electric_brake: electricBrake(plan),
     protection: protectionOf(plan),
+    measure_first: measureFirst(plan),
   });
 }
 

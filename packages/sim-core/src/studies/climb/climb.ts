@@ -11,6 +11,7 @@ import type { Plan } from "../../train/plan.js";
 import type { Train } from "../../train/train.js";
 import { breakOff, type Working } from "../../working.js";
 import { mustBeAsked } from "../asked.js";
+import { forPulling } from "../safe.js";
 import { steepest, waysOf } from "../ways.js";
 
 /** A row of the load table. */
@@ -64,7 +65,7 @@ export function climb(own: Plan, planFor: (passengers: number) => Plan, seats: n
   const rows: ClimbRow[] = [];
   let most: number | null = null;
   for (let passengers = 0, failed = 0; passengers <= MOST_PASSENGERS; passengers++) {
-    const plan = planFor(passengers);
+    const plan = forPulling(planFor(passengers));
     const row = loadRow(plan, passengers);
     rows.push(row);
     if (row.restarts_here && failed === 0) most = passengers;

@@ -1,4 +1,4 @@
-import type { ChainSize } from "../../parts/chain.keys.js";
+import { USUAL_CHAIN } from "../../parts/chain.data.js";
 import type { Gears } from "../../parts/gears.js";
 import { type ChainRow, chainRow } from "./chain.row.js";
 import { belowRail, chainFaults, type Fault } from "./faults.js";
@@ -13,9 +13,6 @@ export interface Duty {
   rated_radps: number;
   radius_m: number;
 }
-
-/** Taken where the file names none (common practice, no source). */
-export const USUAL_CHAIN: ChainSize = "08B";
 
 /** Every chain of a drive under its duty, and what is wrong with it. */
 export function chainsOf(gears: Gears, duty: Duty): { chains: ChainRow[]; faults: Fault[] } {

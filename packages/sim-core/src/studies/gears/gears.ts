@@ -1,14 +1,16 @@
 import { resistance_N } from "../../drive/pull.js";
 import type { Outcome } from "../../event.js";
-import { stockedTeeth } from "../../parts/chain.data.js";
+import { stockedTeeth, USUAL_CHAIN } from "../../parts/chain.data.js";
 import { sound } from "../../record/sound.js";
 import type { LimitedBy } from "../../state.js";
 import type { Plan } from "../../train/plan.js";
+import type { Train } from "../../train/train.js";
+import { acrossAxle_m } from "../../train/warnings.absurd.js";
 import { mustBeAsked, mustBeList } from "../asked.js";
 import { workedOnce } from "../once.js";
 import type { ChainRow } from "./chain.row.js";
-import { chainsOf, USUAL_CHAIN } from "./chains.js";
-import { choicesOf, isSprocket, type Pair, sizesOf } from "./choices.js";
+import { chainsOf } from "./chains.js";
+import { type Choice, choicesOf, fitted, isSprocket, type Pair, sizesOf } from "./choices.js";
 import { currentFault, type Fault, heatFault, restartFault, workingFault } from "./faults.js";
 import { type GearsRemark, remarksOn } from "./remarks.js";
 import { dutyOf, type Job, jobOf, ranking, type Shortlisted, shortlist } from "./shortlist.js";
@@ -77,7 +79,10 @@ export function gears(plan: Plan, teeth?: readonly number[], options: GearsOptio
   const named = plan.train.gears.stages.flatMap(({ chain }) => chain ?? []);
   const sizes = sizesOf(teeth ?? stockedTeeth(named[0] ?? USUAL_CHAIN));
   const job = jobOf(plan);
-  const all = choicesOf(sizes, teeth ? Number.POSITIVE_INFINITY : MOST_DRIVING);
+  const every = choicesOf(sizes, teeth ? Number.POSITIVE_INFINITY : MOST_DRIVING);
+  const fitting = teeth ? every : every.filter((choice) => fits(plan.train, choice));
+  // Under wheels so small that nothing fits, what is wrong is told of each.
+  const all = fitting.length > 0 ? fitting : every;
   const promising = shortlist(job, all, options.most ?? MOST);
   const rows = promising
     .map((choice, i) => {
@@ -99,8 +104,17 @@ export function gears(plan: Plan, teeth?: readonly number[], options: GearsOptio
       choices: all.length,
       simulated: rows.length,
       chains: rows.flatMap(({ chains }) => chains),
+      gripless:
+        rows.length > 0 &&
+        rows.every(({ faults }) => faults.some((each) => each.code === "no_restart" && each.limited_by === "adhesion")),
     }),
   });
+}
+
+/** Does the sprocket on the axle stay above the rail? */
+function fits({ gears: own, radius_m }: Train, { pairs }: Choice): boolean {
+  const last = fitted(own, pairs).stages.at(-1);
+  return last === undefined || acrossAxle_m(last) < 2 * radius_m;
 }
 
 /** The choice in the plan's working. */

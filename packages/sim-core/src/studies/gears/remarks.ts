@@ -1,9 +1,8 @@
-import { CHAINS } from "../../parts/chain.data.js";
+import { CHAINS, USUAL_CHAIN } from "../../parts/chain.data.js";
 import type { ChainSize } from "../../parts/chain.keys.js";
 import { areMixedUp, SERVICE_FACTOR } from "../../parts/chain.load.js";
 import type { Gears } from "../../parts/gears.js";
 import type { ChainRow } from "./chain.row.js";
-import { USUAL_CHAIN } from "./chains.js";
 
 /** How the rows came about. */
 export interface Considered {
@@ -13,10 +12,14 @@ export interface Considered {
   simulated: number;
   /** Of all rows. */
   chains: readonly ChainRow[];
+  /** Do the wheels of every row slip before it starts on the worst place? */
+  gripless: boolean;
 }
 
 /** Something to be known of an answer beside its rows: a fixed code, and what it is about. */
 export type GearsRemark =
+  /** Whatever the gears, the driven wheels slip before it starts on the worst place here. */
+  | { code: "no_gearing_cures_grip" }
   /** So many of the choices were simulated; the others are worse by steady sums, or like one that was. */
   | { code: "shortlist"; simulated: number; choices: number }
   /** No teeth were given: those that shops usually keep. */
@@ -35,11 +38,12 @@ export type GearsRemark =
   | { code: "no_centres" };
 
 /** What was taken for granted, and what the figures are worth. */
-export function remarksOn(own: Gears, { stocked, choices, simulated, chains }: Considered): GearsRemark[] {
+export function remarksOn(own: Gears, { stocked, choices, simulated, chains, gripless }: Considered): GearsRemark[] {
   const remarks: GearsRemark[] = [];
   const named = own.stages.flatMap(({ chain }) => chain ?? []);
   const used = [...new Set(chains.map(({ chain }) => chain))];
 
+  if (gripless) remarks.push({ code: "no_gearing_cures_grip" });
   if (simulated < choices) remarks.push({ code: "shortlist", simulated, choices });
   if (stocked) remarks.push({ code: "stocked_teeth" });
   if (named.length === 0) remarks.push({ code: "chain_assumed", chain: USUAL_CHAIN });

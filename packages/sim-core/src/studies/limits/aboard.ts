@@ -1,4 +1,4 @@
-import type { EndedBy } from "../../event.js";
+import { type EndedBy, isTrouble } from "../../event.js";
 import type { LimitedBy } from "../../state.js";
 import type { Plan } from "../../train/plan.js";
 import { holdingSine, PARKING_SETS, type ParkingSet, parked } from "../brakes/parking.js";
@@ -7,7 +7,7 @@ import type { Rail } from "../brakes/sets.js";
 import { brakeForLine_N, type Stopping } from "../brakes/stopping.js";
 import { type ClimbAnswer, climb } from "../climb/climb.js";
 import type { Day } from "../day.js";
-import { forPulling, forStopping } from "../safe.js";
+import { forStopping } from "../safe.js";
 import { waysOf } from "../ways.js";
 import type { AboardRow, LiftedBy } from "./answer.js";
 import { countedOn, failsAt } from "./stops.js";
@@ -45,9 +45,9 @@ const LIFTS: Record<LimitedBy, LiftedBy> = {
   plugging: "gearing_or_motor",
 };
 
-/** Restarting at the worst place: bearings as stiff as they may be. */
+/** Restarting at the worst place, as `climb` has it. */
 export function byRestart(asked: Asked, rail: "dry" | "wet" | undefined, counts: boolean): AboardRow {
-  const planFor = (passengers: number) => forPulling(asked.planFor(passengers, rail));
+  const planFor = (passengers: number) => asked.planFor(passengers, rail);
   const answer: ClimbAnswer = climb(planFor(asked.planFor(0).passengers), planFor, asked.seats);
   const most = answer.passengers_it_can_restart;
   const beyond = answer.rows.find(({ passengers }) => passengers === (most ?? -1) + 1);
@@ -124,11 +124,8 @@ const LEVEL_percent = 0.01;
 export const bestParking = (plan: Plan): ParkingSet =>
   PARKING_SETS.findLast((set) => parked(plan.train, set).brakes.length > 0) ?? "none";
 
-/** How a day ends that ends as it should with charge to spare. */
-const AS_WANTED: readonly (EndedBy | null)[] = [null, "duration", "one_day", "laps"];
-
-/** What ended the day before the reserve, were it not the plan's hours. */
-export const troubleOf = ({ ended_by }: Day): EndedBy | null => (AS_WANTED.includes(ended_by) ? null : ended_by);
+/** What ended a day before the reserve, were it not the plan's hours. */
+export const troubleOf = ({ ended_by }: Day): EndedBy | null => (ended_by && isTrouble(ended_by) ? ended_by : null);
 
 /** Motor, breaker and controller over a day to the reserve; and the charge, for the laps that the plan asks for. */
 export function byWorking(

@@ -55,13 +55,13 @@ describe.concurrent("climb --json", () => {
     });
   });
 
-  // Statics: the grip of half the weight of loco and driver, dry (0.25), against gravity and breakaway (0.015).
+  // Statics: the grip of half the weight of loco and driver, dry (0.25), against gravity and breakaway, 1.5 times rolling at the stiff end of its range (0.012).
   test("restarts as far as the driven wheels grip, worked out by hand", async () => {
     const { rows } = await answerOf(PLAN);
     for (const { train_mass_kg, restart_gradient_percent } of rows as Row[]) {
       const sine = restart_gradient_percent / 100;
       const grip_kg = 0.25 * 0.5 * (165 + 82) * Math.sqrt(1 - sine ** 2);
-      expect(sine).toBeCloseTo(grip_kg / train_mass_kg - 0.015, 9);
+      expect(sine).toBeCloseTo(grip_kg / train_mass_kg - 1.5 * 0.012, 9);
     }
   });
 
@@ -98,7 +98,7 @@ describe.concurrent("climb in words", () => {
   test("begins with the sentence that a committee quotes", async () => {
     const text = words(await textOf(PLAN));
     expect(text).toMatch(
-      /^On dry rail it restarts with 8 passengers on the steepest bit here, 1 in 71\.1 past Heron Bank; with 9 it does not: the driven wheels have no more grip\. On wet rail it restarts with 3 passengers there;/,
+      /^On dry rail it restarts with 7 passengers on the steepest bit here, 1 in 71\.1 past Heron Bank; with 8 it does not: the driven wheels have no more grip\. On wet rail it restarts with 2 passengers there;/,
     );
     expect(text).toContain("Prove it on your own track with nobody aboard");
   });
@@ -141,7 +141,7 @@ describe.concurrent("climb in words", () => {
   test("without a car there is nobody to carry; with too many aboard it says by how many", async () => {
     const alone = words(await textOf(PLAN, "--set", "cars=null", "--passengers", "0"));
     expect(alone).toMatch(/^On dry rail it restarts on the steepest bit here, .*; there is no car behind it/);
-    expect(words(await textOf(PLAN, "--passengers", "40"))).toContain("That is 32 more than it restarts with.");
+    expect(words(await textOf(PLAN, "--passengers", "40"))).toContain("That is 33 more than it restarts with.");
   });
 
   test("a level line is called so", async () => {
@@ -158,9 +158,4 @@ test("climb --out writes the answer alone; --strict gives 1 for warnings", async
   expect(status).toBe(1);
   expect(stderr).toContain("warning:");
   expect(readdirSync(folder)).toEqual(["answer.json"]);
-});
-
-test("climb --help ends with a line that can be pasted", async () => {
-  const { stdout } = await rideon(["climb", "--help"]);
-  expect(stdout.trimEnd().split("\n").at(-1)).toMatch(/^ {2}rideon climb\b/);
 });

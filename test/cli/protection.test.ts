@@ -6,7 +6,7 @@ const PLAN = join(SITE, "plan.yaml");
 
 /** The lines under `Protection`, as one. */
 async function protectionOf(command: string, ...args: string[]): Promise<string> {
-  const { status, stdout } = await rideon([command, PLAN, ...args]);
+  const { status, stdout } = await rideon([command, PLAN, "--all", ...args]);
   expect(status).toBe(0);
   return (/^Protection\n([\s\S]*?)\n\n/m.exec(stdout)?.[1] ?? "").replaceAll(/\s+/g, " ");
 }

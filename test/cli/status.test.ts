@@ -133,9 +133,9 @@ describe.concurrent("new", () => {
     const { status, stdout } = await rideon(["new", "my line"], { cwd: folder });
     expect(status).toBe(0);
     expect(readdirSync(join(folder, "my line")).sort()).toEqual(["loco.yaml", "plan.yaml", "track.csv"]);
-    const line = stdout.split("\n").find((each) => each.startsWith("  rideon run"));
-    const told = await shell(`${line?.trim().replace("rideon", "$RIDEON")} --quiet`, folder);
-    expect([told.status, told.stdout]).toEqual([0, expect.stringContaining("Completed")]);
+    const line = stdout.split("\n").find((each) => each.includes(" check "));
+    const told = await shell(`${line?.trim()} --quiet`, folder);
+    expect([told.status, told.stdout]).toEqual([0, expect.stringContaining("The files can be used")]);
   });
 
   test("never overwrites: it says what stands there and writes nothing", async () => {

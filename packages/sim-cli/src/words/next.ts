@@ -22,21 +22,35 @@ const REPEATED = ["passengers", "speed", "lever", "laps", "rail", "charge", "uni
 
 /** How this program was started, so that a line can be pasted where this one was typed. */
 export function started(argv: readonly string[] = process.argv, env: NodeJS.ProcessEnv = process.env): string {
-  if (env.npm_lifecycle_event === "rideon") return "npm run -s rideon --";
-  if (env.npm_command === "exec") return "npx rideon";
   const file = argv[1] ?? "rideon";
-  return basename(file) === "rideon.js" ? `node ${quoted(relative("", file))}` : "rideon";
+  const linked = basename(file) === "rideon";
+  if (linked) return env.npm_command === "exec" ? "npx rideon" : "rideon";
+  return env.npm_lifecycle_event === "rideon" ? "npm run -s rideon --" : `node ${quoted(relative("", file))}`;
 }
 
-/** The line to ask next, about the same plan with the same changes; undefined after the last, and for a plan that was piped in. */
-export function nextLine(name: string, plan: string, flags: Repeated): string | undefined {
+/** Set in, with what stands on the lines after the first. */
+const INDENT = "  ";
+
+/**
+ * What to ask next, about the same plan with the same changes; nothing after the last, and for a plan that was piped in.
+ * A long line goes on after a backslash, as shells have it.
+ */
+export function nextLines(name: string, plan: string, flags: Repeated, columns: number): string[] {
   const next = JOINS[name] ?? ORDER[ORDER.indexOf(name as (typeof ORDER)[number]) + 1];
-  if (next === undefined || plan === "-") return undefined;
-  const again = [
-    ...(plan === "plan.yaml" ? [] : [plan]),
-    ...(flags.set ?? []).flatMap((set) => ["--set", set]),
-    ...REPEATED.flatMap((flag) => (flags[flag] === undefined ? [] : [`--${flag}`, flags[flag]])),
-    ...(next === "report" ? ["--out", "report"] : []),
+  if (next === undefined || plan === "-") return [];
+  const words = [
+    `${started()} ${next}`,
+    ...(plan === "plan.yaml" ? [] : [quoted(plan)]),
+    ...(flags.set ?? []).map((set) => `--set ${quoted(set)}`),
+    ...REPEATED.flatMap((flag) => (flags[flag] === undefined ? [] : [`--${flag} ${quoted(flags[flag])}`])),
+    ...(next === "report" ? ["--out report"] : []),
   ];
-  return [started(), next, ...again.map(quoted)].join(" ");
+  const lines: string[] = [];
+  for (const word of words) {
+    const line = lines.at(-1);
+    if (line !== undefined && INDENT.length + line.length + word.length + 3 <= columns)
+      lines[lines.length - 1] = `${line} ${word}`;
+    else lines.push(lines.length === 0 ? word : `${INDENT}${word}`);
+  }
+  return ["Next:", ...lines.map((line, i) => `${INDENT}${line}${i < lines.length - 1 ? " \\" : ""}`)];
 }

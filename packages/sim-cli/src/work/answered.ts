@@ -1,9 +1,9 @@
 import { jsonDocument } from "../files/json.js";
 import { UsageError } from "../read/diagnostics.js";
-import { nextLine } from "../words/next.js";
+import { nextLines } from "../words/next.js";
 import { type Progress, progressLine } from "../words/progress.js";
 import type { Ready } from "../words/ready.js";
-import { print, tell, writeOut } from "../words/terminal.js";
+import { print, tell, terminal, writeOut } from "../words/terminal.js";
 import type { Asked, Worked } from "./asking.js";
 import { difference } from "./difference.js";
 import { filesOf } from "./files.js";
@@ -63,14 +63,9 @@ export async function answered<F extends AskedFlags, W extends Worked, R extends
   outputs.write("answer.json", document);
   if (flags.svg !== undefined && telling.draw) outputs.draw(telling.draw(told));
   const written = outputs.finish();
+  const next = flags.quiet ? [] : nextLines(question.name, path, flags, terminal().columns);
   if (flags.json) writeOut(document);
-  else if (flags.svg !== "-") print([...telling.inWords(told), ...nextStep(question.name, path, flags)]);
+  else if (flags.svg !== "-") print([...telling.inWords(told), ...next]);
   if (written.length > 0 && !flags.quiet) tell([`written: ${written.join(", ")}`]);
   return endWith(ready, flags);
-}
-
-/** The line to ask next, by itself so that it can be pasted. */
-function nextStep(name: string, path: string, flags: AskedFlags): string[] {
-  const line = nextLine(name, path, flags);
-  return line === undefined || flags.quiet ? [] : ["Next:", `  ${line}`];
 }

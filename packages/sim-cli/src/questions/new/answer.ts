@@ -4,8 +4,8 @@ import { attempt, makeFolder, unmakeFolders } from "../../files/disk.js";
 import { STATUS } from "../../ground/status.js";
 import { ReadError } from "../../read/diagnostics.js";
 import { filesToStartFrom } from "../../read/keys/template.js";
-import { nextLine } from "../../words/next.js";
-import { print } from "../../words/terminal.js";
+import { nextLines } from "../../words/next.js";
+import { print, terminal } from "../../words/terminal.js";
 
 /** Starts a folder with files that run as they are; whatever stands there stays as it is. @returns the exit status */
 export async function startFolder(folder: string): Promise<number> {
@@ -15,8 +15,7 @@ export async function startFolder(folder: string): Promise<number> {
   const plan = files.map(({ path }) => path).find((path) => path.endsWith("plan.yaml")) ?? "plan.yaml";
   print([
     `Written: ${files.map(({ path }) => path).join(", ")}. Their figures are invented: put your own in their place.`,
-    "Try them:",
-    `  ${nextLine("new", plan, {})}`,
+    ...nextLines("new", plan, {}, terminal().columns),
   ]);
   return STATUS.answered;
 }

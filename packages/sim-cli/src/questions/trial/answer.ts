@@ -6,10 +6,10 @@ import { type Diagnostic, ReadError, UsageError } from "../../read/diagnostics.j
 import { type Arrived, patiently } from "../../read/text/awaited.js";
 import { label } from "../../read/text/open.js";
 import { readText, TextError } from "../../read/text/text.js";
-import { nextLine } from "../../words/next.js";
+import { nextLines } from "../../words/next.js";
 import { progressLine } from "../../words/progress.js";
 import type { Opened } from "../../words/ready.js";
-import { print, tell, writeOut } from "../../words/terminal.js";
+import { print, tell, terminal, writeOut } from "../../words/terminal.js";
 import { filesOf } from "../../work/files.js";
 import type { PlanFlags } from "../../work/flags.js";
 import { endWith, openPlan } from "../../work/opened.js";
@@ -54,10 +54,7 @@ export async function tried(path: string, flags: TrialFlags): Promise<number> {
   if (!left) files.write(SHEET, sheetCsv(told));
   const written = files.finish();
   if (flags.json) writeOut(document);
-  else {
-    const next = flags.quiet ? undefined : nextLine("trial", path, flags);
-    print([...trialInWords(told), ...(next === undefined ? [] : ["Next:", `  ${next}`])]);
-  }
+  else print([...trialInWords(told), ...(flags.quiet ? [] : nextLines("trial", path, flags, terminal().columns))]);
   if (!flags.quiet && written.length > 0) tell([`written: ${written.join(", ")}`]);
   if (left) tell([`left as it is: ${join(flags.out ?? "", SHEET)}, which has readings in it`]);
   return endWith(opened, flags);

@@ -37,6 +37,7 @@ const PROMISED = [
   "laps",
   "leverShown",
   "limits",
+  "measureFirst",
   "locoKeys",
   "nearest",
   "outingOf",

@@ -205,7 +205,7 @@ describe("a train that does not stop", () => {
   test("runs off the top with the speed it reaches written on it", () => {
     const most = Math.max(...rows.filter(({ stops: does }) => !does).map(({ top_speed_mps }) => top_speed_mps));
     expect(figure.body).toContain('data-never="none"');
-    expect(figure.body).toContain(`never stops: reaches ${seen.eyes.speed(most)}`);
+    expect(figure.body).toContain(`RUNS AWAY, reaches ${seen.eyes.speed(most)}`);
   });
 });
 

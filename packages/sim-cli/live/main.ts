@@ -1,47 +1,73 @@
-import { InputError } from "@rideon/sim-core";
-import { changed, type Settings } from "../src/questions/report/controls.js";
+import { BOUNDS, changed, type Settings, wrongWith } from "../src/questions/report/controls.js";
 import { lapOf } from "../src/questions/report/facts.js";
 import { unpacked } from "../src/questions/report/pack.js";
 import { figuresBehind, LIVE } from "../src/questions/report/page.js";
 import { stopsInWords } from "../src/questions/report/stop.words.js";
 import { type QuicklyTold, type Style, type Told, toldOf } from "../src/questions/report/told.js";
-import { type Asked, answering, type Done } from "../src/questions/report/worker.js";
+import { type Asked, answering, type Done, type Failed } from "../src/questions/report/worker.js";
 import { type Files, planOf } from "../src/work/files.js";
+import { alteredInWords, restore, showAddress, stayOnLinks } from "./address.js";
+import { cover, element, uncover } from "./cover.js";
 import { startCursor } from "./cursor.js";
 
 function work(): void {
   const answer = answering((done) => self.postMessage(done));
-  self.addEventListener("message", ({ data }: MessageEvent<Asked>) => answer(data));
+  self.addEventListener("message", ({ data }: MessageEvent<Asked>) =>
+    answer(data).catch((error) => self.postMessage({ turn: data.turn, failed: String(error) } satisfies Failed)),
+  );
 }
+
+const SLOW = Object.keys(LIVE.slow);
+const ALL = [...Object.keys(LIVE.quick), ...SLOW];
+const WORKING = "Being worked out for what you have set …";
+const WRONG = "Not worked out: what is set above will not do.";
+const FAILED =
+  "Not worked out: this browser did not finish it. What stood here is taken away. Load the page again to have it.";
 
 function start(): void {
   const given = unpacked(element("files").textContent ?? "") as { files: Files; style: Style };
   const form = element("controls") as HTMLFormElement;
-  const worker = newWorker();
+  const failed = (why: string) => {
+    cover(SLOW, FAILED);
+    element("stop-here").textContent = `${FAILED} (${why})`;
+  };
+  const worker = newWorker(failed);
   const cursor = startCursor();
   let turn = 0;
   let asked: QuicklyTold | undefined;
+  let own: QuicklyTold["picture"] | undefined;
 
   const follow = () => {
-    if (!form.reportValidity()) return;
     turn++;
+    element("altered").textContent = alteredInWords(form);
+    element("altered").hidden = element("altered").textContent === "";
+    showAddress(form);
+    if (!allWillDo(form)) {
+      cover(ALL, WRONG);
+      element("stop-here").textContent = WRONG;
+      return;
+    }
     try {
+      own ??= quickly(given.files, given.style, 0).told.picture;
       const settings = settingsOf(form);
-      const { told, parts, stops } = quickly(changed(given.files, settings), given.style, settings.chainage_m);
+      const ghost = element("altered").hidden ? undefined : own;
+      const { told, parts, stops } = quickly(changed(given.files, settings), given.style, settings.chainage_m, ghost);
       asked = told;
       element("stop-here").textContent = stops;
       show(parts);
       cursor(told);
-      for (const id of Object.keys(LIVE.slow)) element(id).classList.add("waiting");
-      worker?.postMessage({ turn, files: told.files } satisfies Asked);
+      if (!worker) return failed("it refuses a worker");
+      cover(SLOW, WORKING);
+      worker.postMessage({ turn, files: told.files } satisfies Asked);
     } catch (error) {
-      element("stop-here").textContent =
-        error instanceof InputError ? error.message : `This cannot be worked out: ${error}`;
+      cover(ALL, WRONG);
+      element("stop-here").textContent = `This cannot be worked out: ${error instanceof Error ? error.message : error}`;
     }
   };
 
-  worker?.addEventListener("message", ({ data: done }: MessageEvent<Done>) => {
+  worker?.addEventListener("message", ({ data: done }: MessageEvent<Done | Failed>) => {
     if (done.turn !== turn || !asked) return;
+    if ("failed" in done) return failed(done.failed);
     const told: Told = { ...asked, gears: null, ...done.day };
     show(drawn(LIVE.slow, told));
     element("answers").textContent = JSON.stringify(figuresBehind(told));
@@ -59,6 +85,8 @@ function start(): void {
   form.addEventListener("input", follow);
   // The values are back only when the event is over.
   form.addEventListener("reset", () => setTimeout(follow));
+  stayOnLinks();
+  if (restore(form)) follow();
 }
 
 /** The first laps take a browser several times as long as later ones: some are run before the reader asks. */
@@ -66,11 +94,11 @@ const WARM_UPS = 5;
 /** After the page is shown, and between them: the reader may scroll. */
 const WARM_UP_ms = 150;
 
-/** All that follows at once, ready to be shown. */
-function quickly(files: Files, style: Style, chainage_m: number) {
+/** All that follows at once, ready to be shown. @param ghost the lap to draw behind it */
+function quickly(files: Files, style: Style, chainage_m: number, ghost?: QuicklyTold["picture"]) {
   const plan = planOf(files);
   const lap = lapOf(plan, chainage_m);
-  const told = toldOf({ files, plan, ...lap }, style);
+  const told = toldOf({ files, plan, ...lap, ...(ghost && { ghost }) }, style);
   return { told, parts: drawn(LIVE.quick, told), stops: stopsInWords(lap.stops, told) };
 }
 
@@ -78,19 +106,34 @@ const drawn = <T>(parts: Record<string, (told: T) => string>, told: T): [id: str
   Object.entries(parts).map(([id, draw]) => [id, draw(told)]);
 
 function show(parts: readonly [id: string, html: string][]): void {
-  for (const [id, html] of parts) {
-    element(id).innerHTML = html;
-    element(id).classList.remove("waiting");
-  }
+  for (const [id, html] of parts) element(id).innerHTML = html;
+  uncover(parts.map(([id]) => id));
 }
 
-const element = (id: string): HTMLElement => document.getElementById(id) as HTMLElement;
+/** What will not do is told at its field. */
+function allWillDo(form: HTMLFormElement): boolean {
+  let good = true;
+  for (const id of Object.keys(BOUNDS)) {
+    const field = form.elements.namedItem(id) as HTMLInputElement | null;
+    if (!field) continue;
+    const wrong = wrongWith(id, field.value);
+    const told = element(`${id}-wrong`);
+    told.textContent = wrong ?? "";
+    told.hidden = wrong === undefined;
+    field.setAttribute("aria-invalid", String(wrong !== undefined));
+    good &&= wrong === undefined;
+  }
+  return good;
+}
 
-/** None where the browser refuses one: the quick answers still follow. */
-function newWorker(): Worker | undefined {
+/** None where the browser refuses one. @param failed told why it came to its end */
+function newWorker(failed: (why: string) => void): Worker | undefined {
   try {
     const program = new Blob([element("program").textContent ?? ""], { type: "text/javascript" });
-    return new Worker(URL.createObjectURL(program));
+    const worker = new Worker(URL.createObjectURL(program));
+    worker.addEventListener("error", ({ message }) => failed(message || "its worker failed"));
+    worker.addEventListener("messageerror", () => failed("an answer could not be read"));
+    return worker;
   } catch {
     return undefined;
   }
@@ -98,17 +141,18 @@ function newWorker(): Worker | undefined {
 
 function settingsOf(form: HTMLFormElement): Settings {
   const value = (id: string): string => (form.elements.namedItem(id) as HTMLInputElement | null)?.value ?? "";
+  const number = (id: string): number => Number(value(id).trim().replace(",", "."));
   const label = form.querySelector('label[for="set-speed"]')?.textContent ?? "";
   return {
-    passengers: Number(value("set-passengers")),
-    speed: label === "" ? Number.NaN : Number(value("set-speed")),
+    passengers: number("set-passengers"),
+    speed: label === "" ? Number.NaN : number("set-speed"),
     speedUnit: label.replace(/^.*, /, ""),
     rail: value("set-rail"),
-    charge_percent: Number(value("set-charge")),
+    charge_percent: number("set-charge"),
     brakes: value("set-brakes") as Settings["brakes"],
-    brake_N: Number(value("set-brake-force")),
-    gradients_percent: Number(value("set-gradients")),
-    chainage_m: Number(value("set-place")),
+    brake_N: number("set-brake-force"),
+    gradients_percent: number("set-gradients"),
+    chainage_m: number("set-place"),
   };
 }
 

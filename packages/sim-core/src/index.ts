@@ -75,7 +75,7 @@ export {
   type MotorAnswer,
 } from "./studies/check/check.js";
 export type { ElectricBrakeAnswer } from "./studies/check/electric-brake.js";
-export type { Measured, ToMeasure } from "./studies/check/measure.js";
+export { type Measured, measureFirst, type ToMeasure } from "./studies/check/measure.js";
 
 // Do breaker, fuse and cables guard what they should?
 

@@ -16,6 +16,8 @@ const OFF_px = 7;
 export interface Area {
   label: string;
   box: Box;
+  /** The edge that it is to stand at; whichever has more room where absent. */
+  edge?: "head" | "foot" | undefined;
 }
 
 /** Each line's name beside it, where the other lines and the other names leave it most room. A line alone needs none. */
@@ -49,16 +51,18 @@ export function labelled(lines: readonly Drawn[], areas: readonly Area[], sheet:
 }
 
 /** What is written in a shaded part, at its upper or lower edge, where it stands clearest of the lines. */
-function areaName({ label, box }: Area, lines: readonly Drawn[], { font_px }: Sheet, taken: Point[]): string {
+function areaName({ label, box, edge }: Area, lines: readonly Drawn[], { font_px }: Sheet, taken: Point[]): string {
   const size = 0.9 * font_px;
   const width = textWidth_px(label, size);
   if (label === "" || box.foot - box.top < size || box.right - box.left < width) return "";
-  let best = { room: Number.NEGATIVE_INFINITY, x: box.left, y: box.top };
+  const [head, foot] = [box.top + size + 1, box.foot - 4];
+  const at = edge === "head" ? [head] : edge === "foot" ? [foot] : [head, foot];
+  let best = { room: Number.NEGATIVE_INFINITY, x: box.left, y: head };
   for (let i = 0; i <= TRIES; i++) {
     const x = box.left + 4 + (i / TRIES) * Math.max(0, box.right - box.left - 8 - width);
     const others = lines.map((line) => heightsUnder(line.points, x, x + width));
     const names = taken.filter(([at]) => at > x - width && at < x + width).map(([, at]) => at);
-    for (const y of [box.top + size + 1, box.foot - 4]) {
+    for (const y of at) {
       const room = nearest(y - 0.3 * size, 2 * size, [...others, names]);
       if (room > best.room + 0.5) best = { room, x, y };
     }

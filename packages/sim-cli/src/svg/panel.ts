@@ -3,7 +3,7 @@ import { extent } from "../ground/extent.js";
 import { type Box, plotRight_px, plotWidth_px, QUIET, type Sheet, tag, tenth, textWidth_px, words } from "./draw.js";
 import type { Ink } from "./ink.js";
 import { labelled } from "./labels.js";
-import { type Point, thinned } from "./thin.js";
+import { type Point, straightened, thinned } from "./thin.js";
 import { shownIn, type Units } from "./units.js";
 
 /** A quantity in SI along one side of a panel. */
@@ -30,6 +30,8 @@ export interface Shade {
   y: readonly [from: number, to: number];
   label?: string;
   fill?: string;
+  /** Which of its sides is what it is about: drawn, with the label beside it. Its foot, unless it begins with the panel. */
+  edge?: "head" | "foot";
 }
 
 export interface Panel {
@@ -70,7 +72,10 @@ export function panel(spec: Panel, sheet: Sheet, top: number): string {
     line.x.map((each, i) => [x(shownIn(each, spec.x.units)), y(shownIn(line.y[i] ?? Number.NaN, spec.y.units))]);
   const drawn = spec.lines.map((line) => {
     const points = at(line);
-    return { ...line, points: line.dots ? points : split(points).flatMap((piece) => [...thinned(piece), GAP]) };
+    return {
+      ...line,
+      points: line.dots ? points : split(points).flatMap((piece) => [...straightened(thinned(piece)), GAP]),
+    };
   });
   const sides = ({ x: across = spec.x.range, y: up }: Shade): Box => ({
     left: x(shownIn(across[0], spec.x.units)),
@@ -78,8 +83,9 @@ export function panel(spec: Panel, sheet: Sheet, top: number): string {
     foot: y(shownIn(up[0], spec.y.units)),
     top: y(shownIn(up[1], spec.y.units)),
   });
+  const sideOf = ({ edge, y: up }: Shade) => edge ?? (up[0] > spec.y.range[0] ? "foot" : "head");
   const shade = (each: Shade): string => {
-    const { name, y: up, fill = "#bbb" } = each;
+    const { name, fill = "#bbb" } = each;
     const { left, right, foot, top: head } = sides(each);
     if (foot - head < 0.5) return "";
     const area = tag("rect", {
@@ -91,7 +97,7 @@ export function panel(spec: Panel, sheet: Sheet, top: number): string {
       "fill-opacity": "0.35",
       "data-shade": name,
     });
-    const edge = up[0] > spec.y.range[0] ? foot : head;
+    const edge = sideOf(each) === "foot" ? foot : head;
     return (
       area + tag("path", { d: `M${tenth(left)} ${tenth(edge)}H${tenth(right)}`, stroke: QUIET, "stroke-width": 0.8 })
     );
@@ -105,14 +111,14 @@ export function panel(spec: Panel, sheet: Sheet, top: number): string {
       ...(spec.shades ?? []).map(shade),
       leftFigures(spec, sheet, y, box),
       rightFigures(spec, sheet, box),
-      ...posts.map((each) =>
-        tag("path", {
-          d: `M${tenth(each)} ${box.top}V${box.foot}`,
-          stroke: "#999",
-          "stroke-width": 0.7,
-          "stroke-dasharray": "1 3",
-        }),
-      ),
+      posts.length === 0
+        ? ""
+        : tag("path", {
+            d: posts.map((each) => `M${tenth(each)} ${box.top}V${box.foot}`).join(""),
+            stroke: "#999",
+            "stroke-width": 0.7,
+            "stroke-dasharray": "1 3",
+          }),
       spec.foot ? footFigures(spec, sheet, box.foot) : "",
       tag("path", {
         d: `M${box.left} ${box.top}V${box.foot}H${box.right}V${box.top}`,
@@ -123,7 +129,7 @@ export function panel(spec: Panel, sheet: Sheet, top: number): string {
       ...drawn.map(lineOf),
       ...labelled(
         drawn,
-        (spec.shades ?? []).map((each) => ({ label: each.label ?? "", box: sides(each) })),
+        (spec.shades ?? []).map((each) => ({ label: each.label ?? "", box: sides(each), edge: each.edge })),
         sheet,
         box,
       ),

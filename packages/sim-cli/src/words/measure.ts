@@ -1,5 +1,4 @@
-import type { Measured, ToMeasure } from "@rideon/sim-core";
-import type { Ready } from "./ready.js";
+import type { Measured, Notes, ToMeasure } from "@rideon/sim-core";
 
 /** What it is, and how a builder measures it. */
 const HOW: Record<Measured, readonly [what: string, how: string]> = {
@@ -18,7 +17,7 @@ const HOW: Record<Measured, readonly [what: string, how: string]> = {
 };
 
 /** Rows of what, as what it is taken, and how to measure it. */
-export const measureRows = (first: readonly ToMeasure[], { notes }: Ready): string[][] =>
+export const measureRows = (first: readonly ToMeasure[], { notes }: { notes: Notes }): string[][] =>
   first.map(({ path, how }) => {
     const [what, by] = HOW[how];
     const taken = notes.assumed.find(({ key }) => key === path)?.value ?? "";

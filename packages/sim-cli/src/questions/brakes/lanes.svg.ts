@@ -5,7 +5,15 @@ import type { Seen } from "../../svg/parts.js";
 /** Of a row of the `brakes` answer, what is drawn. */
 export type StopRow = Pick<
   BrakesRow,
-  "chainage_m" | "direction" | "gradient_percent" | "brakes" | "stops" | "distance_m" | "top_speed_mps"
+  | "chainage_m"
+  | "direction"
+  | "gradient_percent"
+  | "brakes"
+  | "stops"
+  | "outcome"
+  | "distance_m"
+  | "speed_mps"
+  | "top_speed_mps"
 >;
 
 /** A row with its place on the picture's scale: from the start of the lap, whichever way. */
@@ -19,8 +27,15 @@ export interface Stretch {
   to_m: number;
   /** The longest stop; Infinity where it never stops. */
   distance_m: number;
+  /** It comes to a stand, and rolls back past where the driver acted. */
+  rollsBack: boolean;
+  /** Does it gather speed on the way? */
+  gathers: boolean;
   top_speed_mps: number;
 }
+
+/** So many times the speed it had is worth telling. */
+const GATHERS = 1.1;
 
 /** Words, and the band below them. */
 export const LANE_px = 27;
@@ -38,10 +53,12 @@ export function offTop(rows: readonly Along[], set: BrakeSet, top_m: number): St
       open = undefined;
       return;
     }
-    if (!open) {
-      open = { from_m: row.run_m, to_m: row.run_m, distance_m: 0, top_speed_mps: 0 };
+    const rollsBack = row.outcome === "rolls_back";
+    if (open?.rollsBack !== rollsBack) {
+      open = { from_m: row.run_m, to_m: row.run_m, distance_m: 0, rollsBack, gathers: false, top_speed_mps: 0 };
       stretches.push(open);
     }
+    open.gathers ||= row.top_speed_mps > GATHERS * row.speed_mps;
     open.to_m = own[i + 1]?.run_m ?? row.run_m;
     open.distance_m = Math.max(open.distance_m, distance_m);
     open.top_speed_mps = Math.max(open.top_speed_mps, row.top_speed_mps);
@@ -52,7 +69,7 @@ export function offTop(rows: readonly Along[], set: BrakeSet, top_m: number): St
 const worse = (a: Stretch, b: Stretch): Stretch =>
   b.distance_m > a.distance_m || (b.distance_m === a.distance_m && b.top_speed_mps > a.top_speed_mps) ? b : a;
 
-/** Bands off the top of a panel; what happens is written above the worst. */
+/** Bands off the top of a panel, black where it runs on and empty where it rolls back; written above the worst of each. */
 export function laneOf(
   { eyes }: Seen,
   stretches: readonly Stretch[],
@@ -61,26 +78,47 @@ export function laneOf(
   top: number,
   sheet: Sheet,
 ): string {
-  const bands = stretches.map(({ from_m, to_m, distance_m }) => {
-    const never = Number.isFinite(distance_m) ? undefined : set;
-    return tag("rect", {
+  const bands = stretches.map(({ from_m, to_m, distance_m, rollsBack }) =>
+    tag("rect", {
       x: at(from_m),
       y: top + LANE_px - BAND_px - 2,
       width: Math.max(3, at(to_m) - at(from_m)),
       height: BAND_px,
-      "data-never": never,
-    });
-  });
-  const worst = stretches.reduce(worse);
-  const never = !Number.isFinite(worst.distance_m);
-  const both = never ? eyes.speed(worst.top_speed_mps) : eyes.length(worst.distance_m);
-  const most = sheet.width_px < NARROW_px ? both.replace(/ \(.*/, "") : both;
-  const text = never ? `${name} never stops: reaches ${most}` : `${name} needs up to ${most}`;
-  const size = 0.92 * sheet.font_px;
-  const half = textWidth_px(text, size) / 2;
-  const middle = (at(worst.from_m) + at(worst.to_m)) / 2;
-  const x = Math.max(half + 2, Math.min(middle, sheet.width_px - half - 2));
-  return (
-    bands.join("") + words(x, top + 12, text, { "text-anchor": "middle", "font-weight": "bold", "font-size": size })
+      ...(rollsBack ? { fill: "#fff", stroke: "#000", "stroke-width": 1.5, "stroke-dasharray": "3 2" } : {}),
+      "data-never": Number.isFinite(distance_m) ? undefined : set,
+    }),
   );
+  const narrow = sheet.width_px < NARROW_px;
+  const brief = (text: string) => (narrow ? text.replace(/ \(.*/, "") : text);
+  const size = 0.92 * sheet.font_px;
+  const label = (own: readonly Stretch[], text: (worst: Stretch) => string) => {
+    if (own.length === 0) return [];
+    const worst = own.reduce(worse);
+    const told = text(worst);
+    const half = textWidth_px(told, size) / 2;
+    const middle = (at(worst.from_m) + at(worst.to_m)) / 2;
+    return [{ told, half, x: Math.max(half + 2, Math.min(middle, sheet.width_px - half - 2)) }];
+  };
+  const on = stretches.filter(({ rollsBack }) => !rollsBack);
+  const labels = [
+    ...label(on, ({ distance_m, gathers, top_speed_mps }) => {
+      const reaches = gathers || !Number.isFinite(distance_m) ? `reaches ${brief(eyes.speed(top_speed_mps))}` : "";
+      if (!Number.isFinite(distance_m)) return `${name}: RUNS AWAY, ${reaches}`;
+      return [`${name}: ${brief(eyes.length(distance_m))}`, reaches].filter(Boolean).join(", ");
+    }),
+    ...label(
+      stretches.filter(({ rollsBack }) => rollsBack),
+      () => (on.length === 0 ? `${name}: rolls back` : "rolls back"),
+    ),
+  ].sort((a, b) => a.x - b.x);
+  const [left, right] = labels;
+  // Side by side, no nearer than a letter.
+  if (left && right) {
+    right.x = Math.min(Math.max(right.x, left.x + left.half + right.half + size), sheet.width_px - right.half - 2);
+    left.x = Math.min(left.x, right.x - right.half - left.half - size);
+  }
+  const written = labels.map(({ told, x }) =>
+    words(x, top + 12, told, { "text-anchor": "middle", "font-weight": "bold", "font-size": size }),
+  );
+  return bands.join("") + written.join("");
 }

@@ -1,6 +1,6 @@
 import { type BrakesAnswer, type BrakesRow, formatGradient, formatPercent, figures as round } from "@rideon/sim-core";
 import type { Picture } from "../../charts/picture.js";
-import { figures, paragraph, picture, table } from "../../html/html.js";
+import { figures, paragraph, picture } from "../../html/html.js";
 import type { Seen } from "../../svg/parts.js";
 import { placeBefore } from "../../words/eyes.js";
 import { placesNamed } from "../../words/places.js";
@@ -13,43 +13,58 @@ interface Shown extends Seen {
   picture: Picture;
 }
 
-/** Stopping distances round the line on the plan's own rail; the worst of every set on every rail. */
+/** Stopping distances round the line on the plan's own rail: why brakes are needed. */
+export function whyBrakesHtml(told: Shown): string {
+  const { brakes, picture: lap } = told;
+  const rows = ownRail(brakes);
+  if (rows.length === 0) return paragraph("The train does not get under way, so there is nothing to stop.");
+  return picture((sheet) => stoppingFigure(told, lap, rows, brakes.sight_m, sheet));
+}
+
+const ownRail = ({ rows, rails }: BrakesAnswer): BrakesRow[] => rows.filter(({ rail }) => rail === rails[0]?.rail);
+
+/** The worst of every set on every rail, the brake that it wants, and where it stays. */
 export function stoppingHtml(told: Shown): string {
-  const { brakes, eyes, picture: lap } = told;
-  const rail = brakes.rails[0]?.rail ?? "";
-  const rows = brakes.rows.filter((row) => row.rail === rail);
+  const { brakes, eyes } = told;
+  const rows = ownRail(brakes);
   if (rows.length === 0) return paragraph("The train does not get under way, so there is nothing to stop.");
   const head = ["Worst place", "rail", "from", "stops in", "seconds", "hardest", "wheels"];
   const worst = acrossRails(brakes.worst).map((row) => [
     `${SET_NAMES[row.brakes]}: ${eyes.place(row.chainage_m)}`,
     row.rails,
     eyes.speed(row.speed_mps),
-    row.stops ? metres(row.distance_m) : `never; reaches ${eyes.speed(row.top_speed_mps)}`,
-    row.time_s === null ? "–" : round(row.time_s),
-    `${round(row.peak_deceleration_mps2)} m/s²`,
+    stopsIn(row, eyes),
+    row.time_s === null ? "–" : String(Math.round(row.time_s)),
+    `${row.peak_deceleration_mps2.toFixed(1)} m/s²`,
     row.wheels_locked ? "lock or slide" : "roll",
   ]);
   return [
-    picture((sheet) => stoppingFigure(told, lap, rows, brakes.sight_m, sheet)),
-    table(
-      `The longest stop with each set of brakes, from the moment the driver should act (${round(brakes.reaction_time_s)} s to react)`,
-      head,
-      worst,
+    paragraph(
+      `Counted on the safe side: bearings as free as they may be, no drag of the motor unless it was measured, ${round(brakes.reaction_time_s)} s for the driver to act.`,
     ),
+    figures("The longest stop with each set of brakes, from the moment the driver should act", head, worst),
     brakeWanted(told),
     parking(told),
     byPlace(told, rows),
   ].join("\n");
 }
 
+/** What runs on, what gathers speed and what rolls back are told apart. */
+function stopsIn({ outcome, distance_m, top_speed_mps, speed_mps }: BrakesRow, eyes: Seen["eyes"]): string {
+  const reaches = `reaches ${eyes.speed(top_speed_mps)}`;
+  if (outcome === "rolls_back") return "comes to a stand and rolls back";
+  if (outcome === "runs_on") return `runs away; ${reaches}`;
+  return top_speed_mps > 1.1 * speed_mps ? `${metres(distance_m)}; ${reaches}` : metres(distance_m);
+}
+
 function brakeWanted({ brakes: { brake_wanted: wanted, sight_m }, eyes }: Shown): string {
   if (!wanted) return "";
   const enough = wanted.grip.map(
     ({ braked, rail, enough: does }) =>
-      `${braked === "loco" ? "the loco's wheels alone" : "all wheels of the train"} on ${rail} rail ${does ? "can" : "cannot"}`,
+      `${braked === "loco" ? "the loco's wheels alone" : "all wheels of the train"} on ${rail} rail ${does ? "can pass that on" : "cannot"}`,
   );
   return paragraph(
-    `No service brake is described. To stop within ${eyes.length(sight_m)} from the worst place it wants ${eyes.of(wanted.rail_force_N, "force")} at the rail: ${eyes.of(wanted.hand_force_N, "force")} on a lever with a ratio of ${round(wanted.linkage_ratio)}, ${formatPercent(wanted.linkage_efficiency)} of it coming through, blocks with a friction of ${round(wanted.block_friction)} (common practice, no source). Passing that on, ${enough.join("; ")}.`,
+    `No service brake is described. To stop within ${eyes.length(sight_m)} from the worst place it wants ${eyes.of(wanted.rail_force_N, "force")} at the rail: ${eyes.of(wanted.hand_force_N, "force")} on a lever with a ratio of ${round(wanted.linkage_ratio)}, ${formatPercent(wanted.linkage_efficiency)} of it coming through, blocks with a friction of ${round(wanted.block_friction)} (common practice, no source). On the rail: ${enough.join("; ")}.`,
   );
 }
 
@@ -63,7 +78,7 @@ function parking(told: Shown): string {
       told,
     ),
   ]);
-  return table(
+  return figures(
     "Left standing: what each set holds, with no credit for stiff bearings",
     ["Brakes on", "holds on", "stays"],
     rows,

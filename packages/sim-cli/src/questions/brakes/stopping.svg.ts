@@ -110,16 +110,19 @@ function lineOf(set: BrakeSet, rows: readonly Along[], top_m: number, ink: Line[
 function whatToSee({ eyes }: Seen, rows: readonly Along[], sets: readonly BrakeSet[], sight_m: number): string {
   const told = sets.map((set) => {
     const own = rows.filter(({ brakes }) => brakes === set);
-    const never = own.filter(({ stops }) => !stops);
     const name = SET_NAMES[set];
-    if (never.length > 0) {
-      const worst = never.reduce((a, b) => (b.top_speed_mps > a.top_speed_mps ? b : a));
-      return `with ${name} it never stops from ${never.length} of ${own.length} places, and reaches ${eyes.speed(worst.top_speed_mps)}`;
+    const away = own.filter(({ outcome }) => outcome === "runs_on");
+    const back = own.filter(({ outcome }) => outcome === "rolls_back");
+    const rolls = back.length > 0 ? `, and rolls back from ${back.length} of ${own.length} places` : "";
+    if (away.length > 0) {
+      const worst = away.reduce((a, b) => (b.top_speed_mps > a.top_speed_mps ? b : a));
+      return `with ${name} it runs away from ${away.length} of ${own.length} places and reaches ${eyes.speed(worst.top_speed_mps)}${rolls}`;
     }
     const worst = own.reduce((a, b) => ((b.distance_m ?? 0) > (a.distance_m ?? 0) ? b : a));
+    if (worst.distance_m === null) return `with ${name} it rolls back from all ${own.length} places`;
     const slope = formatGradient(worst.gradient_percent / 100);
     const way = slope.startsWith("-") ? `${slope.slice(1)} falling` : slope === "level" ? slope : `${slope} rising`;
-    return `with ${name} it takes ${eyes.length(worst.distance_m ?? 0)} at most, from ${eyes.place(worst.chainage_m)} (${way} there)`;
+    return `with ${name} it takes ${eyes.length(worst.distance_m ?? 0)} at most, from ${eyes.place(worst.chainage_m)} (${way} there)${rolls}`;
   });
   const grey = `The grey part is beyond ${eyes.length(sight_m)}, as far as the driver sees: a line in it is a train that does not stop in time.`;
   return `How far the train runs from the moment the driver should act: ${told.join("; ")}. ${grey}`;

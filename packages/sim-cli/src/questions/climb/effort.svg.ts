@@ -22,7 +22,7 @@ export function effortFigure(seen: Seen, effort: EffortAnswer, { low, wet_N }: B
   const { rows, grip_N } = effort;
   const speed = rows.map(({ speed_mps }) => speed_mps);
   const last = rows.at(-1) ?? rows[0];
-  const wanted = demands(effort);
+  const wanted = demands(seen, effort);
   const top_N = Math.min(
     Math.max(...rows.map(({ pull_cold_N }) => pull_cold_N), grip_N) * 1.05,
     MOST_ABOVE * Math.max(grip_N, ...wanted.map(({ y }) => y[1])),
@@ -64,6 +64,7 @@ export function effortFigure(seen: Seen, effort: EffortAnswer, { low, wet_N }: B
     {
       name: "grip",
       y: [grip_N, top_N],
+      edge: "foot",
       label: `slips over ${seen.eyes.of(grip_N, "force")}, ${seen.plan.rail} rail`,
     },
     ...(wet_N < 0.95 * grip_N
@@ -71,6 +72,7 @@ export function effortFigure(seen: Seen, effort: EffortAnswer, { low, wet_N }: B
           {
             name: "grip-wet",
             y: [wet_N, grip_N] as const,
+            edge: "foot" as const,
             label: `slips over ${seen.eyes.of(wet_N, "force")}, wet rail`,
             fill: "#ddd",
           },
@@ -96,7 +98,7 @@ export function effortFigure(seen: Seen, effort: EffortAnswer, { low, wet_N }: B
 }
 
 /** What each gradient takes, as steps from the foot up: nearly the same at every speed, so shown at walking pace. */
-function demands({ rows, ruling_gradient_compensated_percent: ruling }: EffortAnswer): Shade[] {
+function demands({ eyes }: Seen, { rows, ruling_gradient_compensated_percent: ruling }: EffortAnswer): Shade[] {
   const middle = rows[Math.floor(rows.length / 2)];
   if (!middle) return [];
   const steps = [
@@ -108,7 +110,8 @@ function demands({ rows, ruling_gradient_compensated_percent: ruling }: EffortAn
     return {
       name: `takes-${slope}`,
       y: [i === 0 ? 0 : (steps[i - 1]?.force_N ?? 0), force_N],
-      label: `${slope === "level" ? "the level" : slope} takes this`,
+      edge: "head",
+      label: `${slope === "level" ? "the level" : slope} takes ${eyes.of(force_N, "force")}`,
       fill: i === 0 ? "#56B4E9" : "#cfe6f5",
     };
   });

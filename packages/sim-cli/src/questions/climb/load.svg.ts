@@ -17,6 +17,7 @@ export function loadFigure(seen: Seen, own: ClimbAnswer, other: ClimbAnswer, she
   );
   const restart = ({ rows }: ClimbAnswer) => rows.map(({ restart_gradient_percent }) => restart_gradient_percent);
   const top = Math.max(1.5 * ruling, Math.min(STEEPEST_percent, 1.05 * Math.max(...restart(own), ...restart(other))));
+  const clipped = [...restart(own), ...restart(other)].some((each) => each > top);
   const line = (answer: ClimbAnswer, ink: (typeof INKS)[number]) => ({
     name: `${answer.rail} rail`,
     ink,
@@ -46,7 +47,7 @@ export function loadFigure(seen: Seen, own: ClimbAnswer, other: ClimbAnswer, she
   return {
     name: "load",
     title: "What it restarts with",
-    see: whatToSee(own, other),
+    see: `${whatToSee(own, other)}${clipped ? ` Steeper than ${top} % is drawn at ${top} %.` : ""}`,
     height_px: panelHeight_px(spec),
     body: panel(spec, sheet, 0),
   };

@@ -1,5 +1,5 @@
 import { type EffortAnswer, formatGradient } from "@rideon/sim-core";
-import { figures, picture, table } from "../../html/html.js";
+import { figures, picture } from "../../html/html.js";
 import type { Seen } from "../../svg/parts.js";
 import { effortFigure } from "./effort.svg.js";
 import { loadFigure } from "./load.svg.js";
@@ -52,7 +52,7 @@ export function loadHtml(told: Shown): string {
   const head = ["Aboard", "train", `restarts on, ${load.rail}`, "here", `restarts on, ${other.rail}`, "here"];
   return (
     picture((sheet) => loadFigure(told, load, other, sheet)) +
-    table(
+    figures(
       "Load table: the steepest straight gradient it starts again on, and whether it does at the worst place here",
       head,
       rows,

@@ -1,5 +1,5 @@
 import { formatGradient, type GearsAnswer, figures as round } from "@rideon/sim-core";
-import { table } from "../../html/html.js";
+import { figures } from "../../html/html.js";
 import type { Seen } from "../../svg/parts.js";
 import { faultInWords } from "./faults.js";
 
@@ -19,8 +19,9 @@ export function gearsHtml({ gears, eyes }: Pick<Seen, "eyes"> & { gears: GearsAn
       eyes.of(row.peak_winding_temperature_C, "temperature"),
       row.faults.length === 0 ? "none found" : row.faults.map((fault) => faultInWords(fault, eyes.exact)).join("; "),
     ]);
-  return table(
-    "Sprockets that would do, best first",
+  const good = gears.rows[0]?.faults.length === 0;
+  return figures(
+    good ? "Sprockets that would do, best first" : "Sprockets: none will do; the least bad first",
     ["Teeth", "ratio", "speed", "restarts on", "motor, rms", "winding", "faults"],
     rows,
   );

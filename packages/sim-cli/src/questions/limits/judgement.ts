@@ -111,3 +111,9 @@ export function lifted(row: AboardRow, { sight_m }: LimitsAnswer, eyes: Eyes): s
       return `It does not get through the day${where}: rideon laps tells how it ends.`;
   }
 }
+
+/** Of the plan's own load. */
+export function tooMany({ passengers, most_aboard }: LimitsAnswer): string[] {
+  if (passengers <= most_aboard) return [];
+  return [`This plan has ${several(passengers, "passenger")} aboard: ${passengers - most_aboard} too many.`];
+}

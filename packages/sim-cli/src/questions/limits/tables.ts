@@ -48,7 +48,7 @@ export function slowly(speed_mps: number, eyes: Eyes): string {
   return shortSpeed(Math.floor(speed_mps / step_mps + 1e-6) * step_mps || speed_mps, eyes);
 }
 
-const WHO: Record<StopRow["who"], string> = {
+export const WHO: Record<StopRow["who"], string> = {
   nobody: "no brake at all",
   driver: "the driver alone",
   guard: "the guard alone",

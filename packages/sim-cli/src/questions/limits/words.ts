@@ -8,7 +8,7 @@ import { rail, several, trainInWords } from "../../words/setting.js";
 import { section, table, wrap } from "../../words/table.js";
 import { painted, terminal } from "../../words/terminal.js";
 import type { Telling } from "../../work/asking.js";
-import { judgement } from "./judgement.js";
+import { judgement, tooMany } from "./judgement.js";
 import { aboardRows, countedInWords, partedRows, speedCells, standingInWords, stopCells } from "./tables.js";
 
 export const telling: Telling<{ answer: LimitsAnswer }> = { inWords: limitsInWords };
@@ -41,12 +41,6 @@ function limitsInWords(told: Told<LimitsAnswer>): readonly string[] {
     ...(quiet ? [] : wrapped(assumedNote(plan.notes))),
     ...wrapped(CAUTION),
   ];
-}
-
-/** Of the plan's own load. */
-function tooMany({ passengers, most_aboard }: LimitsAnswer): string[] {
-  if (passengers <= most_aboard) return [];
-  return [`This plan has ${several(passengers, "passenger")} aboard: ${passengers - most_aboard} too many.`];
 }
 
 const fromSpeed = (stops: readonly StopRow[], { eyes }: Told<LimitsAnswer>): string => {

@@ -1,6 +1,6 @@
 import { existsSync, readFileSync } from "node:fs";
 import { basename } from "node:path";
-import type { BrakesAnswer, GearsAnswer, LapsAnswer } from "@rideon/sim-core";
+import type { BrakesAnswer, GearsAnswer, LapsAnswer, LimitsAnswer } from "@rideon/sim-core";
 import { version } from "../../ground/version.js";
 import { progressLine } from "../../words/progress.js";
 import { tell, writeOut } from "../../words/terminal.js";
@@ -56,13 +56,14 @@ const SELDOM_s = 60;
 async function factsOf(files: Files): Promise<Facts> {
   const job: Job<object> = { ...files, own: {}, every_s: SELDOM_s, drawn: false };
   const answer = async <A>(question: string) => (await onThread<{ answer: A }>(question, job)).answer;
-  const [laps, brakes, gears, rest] = await Promise.all([
+  const [laps, brakes, gears, limits, rest] = await Promise.all([
     answer<LapsAnswer>("laps"),
     answer<BrakesAnswer>("brakes"),
     answer<GearsAnswer>("gears"),
+    answer<LimitsAnswer>("limits"),
     onThread<Lap & RestOfDay>("report", files),
   ]);
-  return { files, plan: planOf(files), laps, brakes, gears, ...rest };
+  return { files, plan: planOf(files), laps, brakes, gears, limits, ...rest };
 }
 
 /** The page is whole without it, so a checkout in which it has not been built still reports. */

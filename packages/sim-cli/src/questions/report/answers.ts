@@ -1,16 +1,16 @@
-import { type BrakesRow, formatGradient, formatPercent } from "@rideon/sim-core";
+import type { ClimbRow, StopRow } from "@rideon/sim-core";
+import { formatGradient, formatPercent } from "@rideon/sim-core";
 import { safe } from "../../html/html.js";
 import { ENDED_BY } from "../../words/endings.js";
 import { several } from "../../words/setting.js";
-import { acrossRails, metres } from "../brakes/rows.js";
-import { SET_NAMES } from "../brakes/stopping.svg.js";
+import { metres } from "../brakes/rows.js";
+import { WHO } from "../limits/tables.js";
 import type { Told } from "./told.js";
 
-/** One of the three answers: how it stands in a word, and in a sentence. */
+/** One of the three answers: how it stands in a word, and in a sentence. The questions are put so that yes is good. */
 export interface Answer {
   id: string;
   question: string;
-  /** Is it no hindrance to running? */
   good: boolean;
   word: string;
   text: string;
@@ -20,104 +20,128 @@ export interface Answer {
 
 export const answersOf = (told: Told): Answer[] => [charge(told), gradient(told), stopping(told)];
 
-function charge({ laps, eyes, plan }: Told): Answer {
-  const { laps_to_end, laps_to_reserve, time_s } = laps;
-  const question = "How long does a charge last?";
-  const link = "day";
-  if (laps_to_end === 0)
-    return {
-      id: "laps",
-      question,
-      good: false,
-      word: "No lap at all",
-      link,
-      text: `It does not get round once: it ${ENDED_BY[laps.ended_by].it} at ${eyes.place(laps.ended_at_m)}.`,
-    };
-  const before =
-    laps_to_reserve < laps_to_end
-      ? `, ${laps_to_reserve} of them before the battery is down to its reserve of ${formatPercent(plan.train.battery.reserve)}`
-      : "";
+/** Laps to plan for as `limits` has them; a day that anything but the charge ended is not one that a charge lasts. */
+function charge({ limits, laps, eyes, plan }: Told): Answer {
+  const asked = { id: "laps", question: "Does a charge last the day?", link: "day" };
+  const { laps_to_plan_for: count } = limits;
+  // The plan's own day first: `limits` loads no more aboard than may ride.
+  const [by, at_m] = laps.trouble ? [laps.trouble, laps.ended_at_m] : [limits.day_ended_by, limits.day_ended_at_m];
+  const reserve = formatPercent(plan.train.battery.reserve);
+  if (by !== null) {
+    const where = at_m === null ? "" : ` at ${eyes.place(at_m)}`;
+    const what = `It ${ENDED_BY[by].it}${where}, before the charge is down to its reserve of ${reserve}.`;
+    return { ...asked, good: false, word: "Something else ends it", text: what };
+  }
+  const wanted = plan.laps;
+  const plans = `Plan for ${several(count, "lap")} between charges, with ${reserve} kept in reserve and bearings as stiff as they may be.`;
+  const lasts = laps.laps_to_end > 0 ? ` With bearings at their middle it does ${laps.laps_to_reserve}.` : "";
+  const good = count > 0 && (!Number.isFinite(wanted) || count >= wanted);
+  const short = Number.isFinite(wanted) && !good ? ` The plan asks for ${several(wanted, "lap")}.` : "";
   return {
-    id: "laps",
-    question,
-    good: true,
-    word: several(laps_to_end, "lap"),
-    link,
-    text: `A charge lasts ${several(laps_to_end, "lap")} (about ${eyes.of(time_s, "time")})${before}.`,
+    ...asked,
+    good,
+    word: good ? `Yes: ${several(count, "lap")}` : `No: ${several(count, "lap")}`,
+    text: `${plans}${lasts}${short}`,
   };
 }
 
-function gradient(told: Told): Answer {
-  const { climb: load, plan } = told;
+/** Getting round and getting away again are two questions. */
+function gradient({ climb: load, plan, run, eyes }: Told): Answer {
+  const asked = {
+    id: "gradient",
+    question: "Does it get up the gradient, and away again from a stand there?",
+    link: "pull",
+  };
   const other = load.other_rail;
   const ruling = load.ruling_gradient_compensated_percent;
-  const row = load.rows.find(({ passengers }) => passengers === plan.passengers);
-  const wet = other.rows.find(({ passengers }) => passengers === plan.passengers);
-  const restart = (percent: number | undefined) =>
-    percent === undefined ? "untold" : percent <= 0 ? "no gradient at all" : formatGradient(percent / 100);
-  const good = row?.restarts_here ?? false;
-  const most = load.passengers_it_can_restart;
-  const here = ruling > 0.01 ? `the steepest here is ${formatGradient(ruling / 100)}` : "the line is level";
-  const more =
+  const round = run.outcome === "completed";
+  // More aboard than the table goes to start on no more than its last row.
+  const rowOf = (rows: readonly ClimbRow[]) =>
+    rows.find(({ passengers }) => passengers === plan.passengers) ?? rows.at(-1);
+  const [own, wet] = [rowOf(load.rows)?.restarts_here ?? false, rowOf(other.rows)?.restarts_here ?? false];
+  const steepest = ruling > 0.01 ? `the steepest bit, ${formatGradient(ruling / 100)}` : "the line, which is level";
+  const most = (count: number | null, rail: string) =>
+    count === null ? `on ${rail} rail not even empty` : `on ${rail} rail with up to ${count}`;
+  const away =
     plan.train.vehicles.length === 1
-      ? "There is no car behind it."
-      : most === null
-        ? "It does not start again there even empty."
-        : good
-          ? `It does so with up to ${most} aboard${other.passengers_it_can_restart === null ? `; on ${other.rail} rail with none, not even empty` : `, on ${other.rail} rail with ${other.passengers_it_can_restart}`}.`
-          : `It would with ${most} aboard.`;
+      ? ""
+      : ` From a stand on ${steepest}, it starts again ${most(load.passengers_it_can_restart, load.rail)}, ${most(other.passengers_it_can_restart, other.rail)} (bearings as stiff as they may be).`;
+  const ended = round
+    ? ""
+    : ` it ${ENDED_BY_OUTCOME[run.outcome] ?? "does not get round"} at ${eyes.place(run.events.at(-1)?.chainage_m ?? 0)}.`;
+  const gets = round
+    ? `${aboard(plan.passengers)} it gets round on ${load.rail} rail.`
+    : `${aboard(plan.passengers)}${ended}`;
+  const word = !round
+    ? "No"
+    : own && wet
+      ? "Yes"
+      : own
+        ? `On ${other.rail} rail not away again`
+        : "It gets up, but not away again";
+  return { ...asked, good: round && own && wet, word, text: `${gets}${away}` };
+}
+
+const ENDED_BY_OUTCOME: Partial<Record<Told["run"]["outcome"], string>> = {
+  stalled: "stalls",
+  slipping: "stands with its wheels spinning",
+  flat: "runs out of charge",
+  tripped: "trips its breaker",
+  overran: "runs past where it should stand",
+  ran_away: "runs away backwards",
+  burnt_out: "burns out its motor",
+};
+
+/** Judged by whoever may be counted on, on the worse rail, as `limits` does. */
+function stopping({ limits, eyes }: Told): Answer {
+  const asked = { id: "brakes", question: "Does it stop in time?", link: "why" };
+  const none = limits.stops.find(({ who }) => who === "nobody");
+  if (!none || none.speed_mps === null)
+    return {
+      ...asked,
+      good: false,
+      word: "Nothing to judge",
+      text: "The train does not get under way where it could be judged.",
+    };
+  const counted = countedOn(limits.stops, limits.counted.rail_stopping);
+  const bare = `With no brake it ${goes(none, eyes)}.`;
+  if (!counted) {
+    const wanted = limits.aboard.find(({ limit }) => limit === "stopping")?.brake_N ?? null;
+    const fit =
+      wanted === null
+        ? ""
+        : ` A brake that pulls ${eyes.of(Math.ceil(wanted), "force")} at the rail would stop it within the ${eyes.length(limits.sight_m)} that the driver sees.`;
+    return { ...asked, good: false, word: "No: it has no brake", text: `${bare}${fit}` };
+  }
+  const good = counted.outcome === "stops";
+  const word = good ? `Yes: within ${metres(counted.distance_m)}` : "No";
   return {
-    id: "gradient",
-    question: "Does the gradient stall it?",
-    good: good && (wet?.restarts_here ?? true),
-    word: good
-      ? wet && !wet.restarts_here
-        ? `${capital(load.rail)}: no. ${capital(other.rail)}: yes`
-        : "No"
-      : "Yes, it does",
-    link: "pull",
-    text: `${aboard(plan.passengers)} on ${load.rail} rail it starts again on ${restart(row?.restart_gradient_percent)}; ${here} (${other.rail} rail: ${restart(wet?.restart_gradient_percent)}). ${more}`,
+    ...asked,
+    good,
+    word,
+    text: `With ${WHO[counted.who]} acting, on ${counted.rail} rail, it ${goes(counted, eyes)}; the driver sees ${eyes.length(limits.sight_m)}. ${bare}`,
   };
 }
 
-/** Judged on the worse rail: a train is not stopped by a brake that stops it in fine weather. */
-function stopping(told: Told): Answer {
-  const { brakes } = told;
-  const asked = { id: "brakes", question: "Why brakes?", link: "stopping" };
-  const none = brakes.worst.find((row) => row.brakes === "none");
-  if (!none) return { ...asked, good: false, word: "Nothing to stop", text: "The train does not get under way." };
-  const noBrake = `With no brake ${runsOn(none, told)}.`;
-  const set = brakes.worst.filter((row) => row.brakes === "loco" || row.brakes === "all").at(-1)?.brakes;
-  const judged = brakes.worst.filter((row) => row.brakes === (set ?? "none"));
-  const good = judged.every(({ distance_m }) => distance_m !== null && distance_m <= brakes.sight_m);
-  const longest = judged.reduce((a, b) =>
-    (b.distance_m ?? Number.POSITIVE_INFINITY) > (a.distance_m ?? Number.POSITIVE_INFINITY) ? b : a,
-  );
-  const word = good ? `It stops within ${metres(longest.distance_m)}` : "It does not stop in time";
-  if (!set) return { ...asked, good, word, text: `${noBrake} ${noneDescribed(told)}` };
-  const rails = acrossRails(judged).map((row) => `on ${row.rails} rail ${stopsIn(row, told)}`);
-  return { ...asked, good, word, text: `${noBrake} With ${SET_NAMES[set]}, ${rails.join("; ")}.` };
-}
+/** The longest stop of whoever may be counted on: the driver, or without a driver's brake the guard. */
+export const countedOn = (stops: readonly StopRow[], rail: string): StopRow | undefined =>
+  (["driver", "guard"] as const)
+    .map((who) => stops.find((each) => each.who === who && each.rail === rail && each.outcome !== "no_brake"))
+    .find((row) => row !== undefined);
 
-function noneDescribed({ brakes: { brake_wanted: wanted, sight_m }, eyes }: Told): string {
-  if (!wanted) return "No brake on wheels is described.";
-  return `No brake is described. One that pulls ${eyes.of(wanted.rail_force_N, "force")} at the rail would stop it within ${eyes.length(sight_m)} from everywhere.`;
-}
-
-const stopsIn = (row: BrakesRow, { eyes }: Told): string =>
-  row.stops
-    ? `it stops in ${metres(row.distance_m)} at most`
-    : `it cannot be stopped from ${eyes.place(row.chainage_m)} and reaches ${eyes.speed(row.top_speed_mps)}`;
-
-function runsOn(row: BrakesRow, { eyes }: Told): string {
-  const from = `from ${eyes.speed(row.speed_mps)} at ${eyes.place(row.chainage_m)}`;
-  return row.stops
-    ? `it runs on for ${eyes.length(row.distance_m ?? 0)} ${from}`
-    : `it cannot be stopped ${from}: it reaches ${eyes.speed(row.top_speed_mps)}`;
+/** `stops within 14.2 m from 270 m, past Coppice`. */
+function goes({ outcome, distance_m, from_m, top_speed_mps, speed_mps, who }: StopRow, eyes: Told["eyes"]): string {
+  const from = from_m === null ? "" : ` from ${eyes.place(from_m)}`;
+  if (outcome === "rolls_back") return `comes to a stand and rolls back${from}`;
+  if (distance_m === null) return `runs away${from} and reaches ${eyes.speed(top_speed_mps ?? 0)}`;
+  const gathers =
+    (top_speed_mps ?? 0) > 1.1 * (speed_mps ?? 0) ? `, and reaches ${eyes.speed(top_speed_mps ?? 0)}` : "";
+  return who === "nobody"
+    ? `runs ${eyes.length(distance_m)}${from}${gathers}`
+    : `stops within ${eyes.length(distance_m)}${from}${gathers}`;
 }
 
 const aboard = (count: number): string => (count === 0 ? "With nobody but the driver" : `With ${count} aboard`);
-const capital = (word: string): string => word.charAt(0).toUpperCase() + word.slice(1);
 
 /** Told apart by sign, word and the shape of their edge, not by colour alone. */
 export const answersHtml = (told: Told): string =>

@@ -1,7 +1,12 @@
-import { type ClimbAnswer, emfLoaded_V, figures, formatGradient, formatPercent, steeperThan } from "@rideon/sim-core";
+import { emfLoaded_V, formatPercent, type LimitsAnswer } from "@rideon/sim-core";
 import { safe } from "../../html/html.js";
-import { placeBefore } from "../../words/eyes.js";
+import { ENDED_BY } from "../../words/endings.js";
+import { placeBefore, shortLength, shortSpeed } from "../../words/eyes.js";
+import { several } from "../../words/setting.js";
 import { metres } from "../brakes/rows.js";
+import { judgement } from "../limits/judgement.js";
+import { slowly, WHO } from "../limits/tables.js";
+import { countedOn } from "./answers.js";
 import type { Told } from "./told.js";
 
 /** A line of the card: what, and how much. */
@@ -16,79 +21,110 @@ export function cardHtml(told: Told): string {
     ([what, value]) => `<tr><th scope="row">${safe(what)}</th><td>${safe(value)}</td></tr>`,
   );
   const { plan, files } = told;
-  return `<div class="card"><h3>${safe(files.loco.name)}</h3><p class="where">${safe(plan.name)} · driver's card</p><div class="columns"><table><caption class="unseen">What the driver must know</caption><tbody>${rows.join("")}</tbody></table>${volts(told)}</div><p class="caution">A simulation with assumed figures: prove it with nobody aboard first. The club's rules decide.</p></div>`;
+  return `<div class="card"><h3>${safe(files.loco.name)}</h3><p class="where">${safe(plan.name)} · driver's card</p><div class="columns"><table><caption class="unseen">What the driver must know</caption><tbody>${rows.join("")}</tbody></table>${volts(told)}</div><p class="caution">By a simulation with assumed figures: prove it with nobody aboard. The club's rules decide.</p></div>`;
 }
 
+/** Of `limits`, but for amps and where to shut off. */
 function linesOf(told: Told): Line[] {
-  const { climb: load, plan, eyes, brakes, level, bank } = told;
-  const other = load.other_rail;
-  const most = ({ passengers_it_can_restart: count }: ClimbAnswer) => (count === null ? "none" : String(count));
-  const best = brakes.worst
-    .filter(
-      ({ rail, brakes: set }) =>
-        rail === brakes.rails.at(-1)?.rail && (set === "loco" || set === "all" || set === "none"),
-    )
-    .at(-1);
-  const amps = (steady: typeof level) =>
-    steady
-      ? `${figures(Math.round(steady.battery_current_A))} A from the battery, ${figures(Math.round(steady.motor_current_A))} A in the motor`
-      : "it does not get away";
+  const { limits, eyes, level } = told;
   return [
-    ["Most aboard", `${most(load)} on ${load.rail} rail, ${most(other)} on ${other.rail}`],
-    ["Line speed", Number.isNaN(plan.speed_mps) ? `lever at ${figures(plan.lever)}` : eyes.speed(plan.speed_mps)],
+    ["Most aboard", mostAboard(told)],
+    ["Speed", speeds(told)],
+    ["Longest stop", longestStop(limits, eyes)],
     ...shutOff(told),
-    ["Will not restart", notRestarting(told)],
-    ["Will not stay parked", notParked(told)],
-    [
-      "Longest stop",
-      best
-        ? `${metres(best.distance_m)} from ${eyes.place(best.chainage_m)}, ${best.rail} rail${best.brakes === "none" ? ", NO BRAKE" : ""}`
-        : "does not run",
-    ],
+    ["Starts again", startsAgain(limits)],
+    ["Left standing", chocks(limits, eyes)],
+    ["A charge", charge(limits)],
     [
       "Amps, level",
-      `${amps(level)}${level ? `; more than ${Math.ceil(DRAGS * level.battery_current_A)} A from the battery here: something drags` : ""}`,
+      level
+        ? `${Math.round(level.battery_current_A)} from the battery; over ${Math.ceil(DRAGS * level.battery_current_A)} something drags`
+        : "it does not get away",
     ],
-    ...(load.ruling_gradient_compensated_percent > 0.01
-      ? [[`Amps, ${formatGradient(load.ruling_gradient_compensated_percent / 100)}`, amps(bank)] as const]
-      : []),
   ];
 }
 
-/** Where the driver shut off in the simulated lap for each of its stops. */
+function mostAboard({ limits, eyes }: Told): string {
+  const { said } = judgement(limits, eyes);
+  return limits.may_carry ? several(limits.most_aboard, "passenger") : `NO PASSENGERS: ${said.replace(/^[^:]*: /, "")}`;
+}
+
+/** `4 mph; 3 mph from Heron Bank to Coppice`: the greatest, and every stretch that is slower. */
+function speeds({ limits, eyes, plan }: Told): string {
+  const most_mps = Math.max(...limits.speeds.map(({ speed_mps }) => speed_mps));
+  if (!Number.isFinite(most_mps)) return "does not run";
+  const slow = limits.speeds.filter(({ speed_mps }) => speed_mps < most_mps);
+  const runs: { speed_mps: number; from_m: number; to_m: number; back: boolean }[] = [];
+  for (const { speed_mps, from_m, to_m, direction } of slow) {
+    const last = runs.at(-1);
+    const back = direction === "back";
+    if (last && last.to_m === from_m && last.back === back && slowly(last.speed_mps, eyes) === slowly(speed_mps, eyes))
+      last.to_m = to_m;
+    else runs.push({ speed_mps, from_m, to_m, back });
+  }
+  const top = most_mps === plan.speed_mps ? shortSpeed(most_mps, eyes) : slowly(most_mps, eyes);
+  if (most_mps === 0) return "cannot be stopped in time at any";
+  if (runs.length > MOST_RANGES)
+    return `${slowly(Math.min(...slow.map(({ speed_mps }) => speed_mps)), eyes)} unless the page says more`;
+  const name = (at_m: number) => named(at_m, { plan, eyes });
+  return [
+    top,
+    ...runs.map(
+      ({ speed_mps, from_m, to_m, back }) =>
+        `${speed_mps === 0 ? "NOT AT ALL" : slowly(speed_mps, eyes)} ${name(from_m)} to ${name(to_m)}${back ? ", coming back" : ""}`,
+    ),
+  ].join("; ");
+}
+
+/** A name, or the place in figures. */
+const named = (at_m: number, { plan, eyes }: Pick<Told, "plan" | "eyes">): string =>
+  placeBefore(plan.track, at_m).replace(/^past /, "") || eyes.place(at_m);
+
+/** More stretches than this no card holds. */
+const MOST_RANGES = 4;
+
+function longestStop({ stops, counted, sight_m }: LimitsAnswer, eyes: Told["eyes"]): string {
+  const row = countedOn(stops, counted.rail_stopping);
+  if (!row) return "NO BRAKE";
+  const from = row.from_m === null ? "" : ` from ${eyes.place(row.from_m)}`;
+  if (row.distance_m === null) return `DOES NOT STOP${from}`;
+  const beyond = row.distance_m > sight_m ? ": BEYOND SIGHT" : "";
+  return `${metres(row.distance_m)}${from}, ${row.rail} rail, ${WHO[row.who]}${beyond}`;
+}
+
+/** How far before each of its stops the driver shut off in the simulated lap. */
 function shutOff({ run, eyes, plan }: Told): Line[] {
-  if (plan.stops.length === 0) return [["Shut off", "no stops are planned"]];
-  const marks = run.events.filter(({ kind, lap }) => kind === "shuts_off" && lap === 1);
-  return marks.length === 0
-    ? [["Shut off", "he never came to a stop in the lap"]]
-    : marks.map(({ chainage_m }) => ["Shut off", `at ${eyes.place(chainage_m)}`] as const);
-}
-
-/** Where its front stands on what this load does not start on, as the whole train feels it; on either rail. */
-function notRestarting({ climb, plan, eyes }: Told): string {
-  const name = (at_m: number) => placeBefore(plan.track, at_m) || eyes.place(at_m);
-  const told = [climb, climb.other_rail].map(({ rail, rows, ruling_gradient_at_m: worst_m }) => {
-    // More aboard than the table goes to start on no more than its last row.
-    const row = rows.find(({ passengers }) => passengers === plan.passengers) ?? rows.at(-1);
-    const steep = steeperThan(plan, (row?.restart_gradient_percent ?? 0) / 100).map(({ direction, from_m, to_m }) => {
-      const ends = [...new Set([name(from_m), name(to_m)])].join(" to ");
-      return direction === "back" ? `${ends}, coming back` : ends;
-    });
-    if (steep.length > 0) return `${rail}: with its front ${steep.join(", and ")}`;
-    // So little to spare that, run from there, it did not get away.
-    return `${rail}: ${row && !row.restarts_here ? `at the steepest bit, ${name(worst_m)}` : "starts again everywhere"}`;
+  if (plan.stops.length === 0) return [];
+  const lap = run.events.filter((event) => event.lap === 1);
+  const lines = lap.flatMap((event, i): Line[] => {
+    if (event.kind !== "shuts_off") return [];
+    const stop = lap.slice(i).find((each) => each.kind === "stop" || each.kind === "draws_up");
+    if (!stop) return [["Shut off", `at ${eyes.place(event.chainage_m)}`]];
+    const before_m = Math.abs(stop.chainage_m - event.chainage_m);
+    const far_m = plan.track.kind === "circuit" ? Math.min(before_m, plan.track.length_m - before_m) : before_m;
+    return stop.kind === "stop"
+      ? [["Shut off", `${shortLength(far_m, eyes)} before ${named(stop.chainage_m, { plan, eyes })}`]]
+      : [];
   });
-  return told.join("; ");
+  return lines.slice(0, MOST_RANGES);
 }
 
-function notParked({ brakes: { parking }, eyes, plan }: Told): string {
-  const best = parking.at(-1);
-  if (!best || best.places_it_will_not_hold.length === 0) return "stays everywhere";
-  const named = best.places_it_will_not_hold.map(
-    ({ chainage_m }) => placeBefore(plan.track, chainage_m) || eyes.place(chainage_m),
-  );
-  const places = [...new Set(named)];
-  return `${best.brakes === "none" ? "no parking brake: chocks at " : "chocks at "}${places.slice(0, 6).join(", ")}${places.length > 6 ? " …" : ""}`;
+function startsAgain({ aboard }: LimitsAnswer): string {
+  const rows = aboard.filter(({ limit }) => limit === "restart");
+  return `on the steepest bit ${rows.map(({ rail, most }) => (most === null ? `NOT on ${rail} rail` : `with ${most} on ${rail} rail`)).join(", ")}`;
+}
+
+/** Where its parking brake does not hold it. */
+function chocks({ standing }: LimitsAnswer, eyes: Told["eyes"]): string {
+  const { chocks: ranges, brakes } = standing;
+  if (ranges.length === 0) return "its parking brake holds it everywhere";
+  const why = brakes === "none" ? "no parking brake: " : "";
+  if (ranges.length > MOST_RANGES || brakes === "none") return `${why}CHOCKS wherever it stands`;
+  return `CHOCKS with its front ${ranges.map(({ from_m, to_m }) => `from ${eyes.place(from_m)} to ${eyes.place(to_m)}`).join("; ")}`;
+}
+
+function charge({ laps_to_plan_for: count, day_ended_by: by }: LimitsAnswer): string {
+  return by === null ? `plan for ${several(count, "lap")}` : `it ${ENDED_BY[by].it} after ${several(count, "lap")}`;
 }
 
 /** Volts to laps left: rested, and running on the level. A voltmeter is the only gauge most locos have. */

@@ -52,12 +52,41 @@ export function changed({ plan, loco, track, tables }: Files, set: Settings): Fi
   };
 }
 
+/** What a field takes, and what it says where something else stands in it. */
+export interface Bounds {
+  least: number;
+  most: number;
+  whole?: true;
+  wanted: string;
+}
+
+/** By the field's id. */
+export const BOUNDS: Readonly<Record<string, Bounds>> = {
+  "set-passengers": { least: 0, most: 60, whole: true, wanted: "a whole number of people, from 0 to 60" },
+  "set-speed": { least: 0.5, most: 30, wanted: "a speed from 0.5 to 30" },
+  "set-charge": { least: 5, most: 100, wanted: "a share of the charge from 5 to 100 %" },
+  "set-brake-force": { least: 10, most: 5000, wanted: "a force from 10 to 5000 N" },
+  "set-gradients": { least: 0, most: 300, wanted: "a share from 0 to 300 %" },
+};
+
+/** What is wrong with what stands in a field, in words; undefined where it will do. */
+export function wrongWith(id: string, text: string): string | undefined {
+  const bounds = BOUNDS[id];
+  if (!bounds) return undefined;
+  const value = Number(text.trim().replace(",", "."));
+  if (text.trim() === "") return `Nothing stands here; wanted is ${bounds.wanted}.`;
+  if (!Number.isFinite(value)) return `This is no number; wanted is ${bounds.wanted}.`;
+  if (bounds.whole && !Number.isInteger(value)) return `${text.trim()} is no whole number; wanted is ${bounds.wanted}.`;
+  if (value < bounds.least || value > bounds.most) return `${text.trim()} is out of range; wanted is ${bounds.wanted}.`;
+  return undefined;
+}
+
 const RAILS = ["dry", "damp", "wet", "greasy"];
 
 const field = (id: string, label: string, input: string): string =>
   `<div><label for="${id}">${safe(label)}</label>${input}</div>`;
-const number = (id: string, value: number | string, least: number, most: number, step: number | "any"): string =>
-  `<input id="${id}" type="number" inputmode="decimal" min="${least}" max="${most}" step="${step}" value="${value}" data-file="${value}">`;
+const number = (id: string, value: number | string): string =>
+  `<input id="${id}" type="text" inputmode="decimal" autocomplete="off" value="${value}" data-file="${value}" aria-describedby="${id}-wrong"><p id="${id}-wrong" class="wrong" hidden></p>`;
 const choice = (id: string, options: readonly (readonly [value: string, label: string])[], chosen: string): string =>
   `<select id="${id}" data-file="${safe(chosen)}">${options.map(([value, label]) => `<option value="${safe(value)}"${value === chosen ? " selected" : ""}>${safe(label)}</option>`).join("")}</select>`;
 
@@ -74,10 +103,10 @@ export function controlsHtml(told: Told): string {
   const tried_N = Math.ceil((brakes.brake_wanted?.rail_force_N ?? 300) / 10) * 10;
   const places = placesNamed(plan.track).map(({ chainage_m, name }) => [String(chainage_m), name] as const);
   return `<form id="controls" hidden aria-labelledby="controls-h"><h2 id="controls-h">Try it</h2><div class="controls">
-${field("set-passengers", "Passengers aboard", number("set-passengers", plan.passengers, 0, 60, 1))}
-${Number.isNaN(plan.speed_mps) ? "" : field("set-speed", `Speed, ${units.speed.unit}`, number("set-speed", speed, 0.5, 30, "any"))}
+${field("set-passengers", "Passengers aboard", number("set-passengers", plan.passengers))}
+${Number.isNaN(plan.speed_mps) ? "" : field("set-speed", `Speed, ${units.speed.unit}`, number("set-speed", speed))}
 ${field("set-rail", "Rail", choice("set-rail", rails, own))}
-${field("set-charge", "Charge at the start, %", number("set-charge", figures(100 * plan.charge), 5, 100, "any"))}
+${field("set-charge", "Charge at the start, %", number("set-charge", figures(100 * plan.charge)))}
 ${field(
   "set-brakes",
   "Brakes",
@@ -91,9 +120,10 @@ ${field(
     "file",
   ),
 )}
-${field("set-brake-force", "Its pull at the rail, N", number("set-brake-force", tried_N, 10, 5000, "any"))}
-${field("set-gradients", "Gradients, % of the survey's", number("set-gradients", 100, 0, 300, "any"))}
+${field("set-brake-force", "Its pull at the rail, N", number("set-brake-force", tried_N))}
+${field("set-gradients", "Gradients, % of the survey's", number("set-gradients", 100))}
 ${field("set-place", "Act at", choice("set-place", places.length === 0 ? [["0", "the start"]] : places, places[0]?.[0] ?? "0"))}
 <div><span class="unseen">Undo</span><button type="reset">Back to the file's values</button></div></div>
-<p id="stop-here" role="status" aria-live="polite"></p></form>`;
+<p id="stop-here" role="status" aria-live="polite"></p></form>
+<p id="altered" hidden></p>`;
 }

@@ -5,6 +5,7 @@ import {
   type EffortAnswer,
   type GearsAnswer,
   type LapsAnswer,
+  type LimitsAnswer,
   type Plan,
   type RunAnswer,
   runOnce,
@@ -21,12 +22,15 @@ export interface Lap {
   picture: Picture;
   /** From the place chosen. */
   stops: readonly BrakesRow[];
+  /** The lap as the files have it, once a control was moved. */
+  ghost?: Picture;
 }
 
 /** What takes longer. */
 export interface Day extends RestOfDay {
   laps: LapsAnswer;
   brakes: BrakesAnswer;
+  limits: LimitsAnswer;
 }
 
 /** The load table, the pull behind it, and what the instruments read. */

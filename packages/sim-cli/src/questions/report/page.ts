@@ -1,7 +1,7 @@
 import type { RunAnswer } from "@rideon/sim-core";
-import { documentHtml, paragraph, safe, section } from "../../html/html.js";
+import { documentHtml, paragraph, programHtml, safe, section } from "../../html/html.js";
 import { STYLE } from "../../html/style.js";
-import { stoppingHtml } from "../brakes/section.js";
+import { stoppingHtml, whyBrakesHtml } from "../brakes/section.js";
 import { loadHtml, pullHtml } from "../climb/section.js";
 import { gearsHtml } from "../gears/section.js";
 import { dayHtml } from "../laps/section.js";
@@ -10,6 +10,7 @@ import { answersHtml } from "./answers.js";
 import { assumedHtml, cautionsHtml } from "./assumed.js";
 import { cardHtml } from "./card.js";
 import { controlsHtml } from "./controls.js";
+import { mayHtml } from "./may.js";
 import { packed } from "./pack.js";
 import { type QuicklyTold, type Style, settingInWords, type Told } from "./told.js";
 
@@ -31,12 +32,22 @@ interface Live {
   slow: Record<string, (told: Told) => string>;
 }
 
-const settingHtml = (told: QuicklyTold): string => `${safe(settingInWords(told))}.`;
+/** The plan's speed is what is asked; what it comes to stands beside it where that is less. */
+function settingHtml(told: QuicklyTold): string {
+  const { plan, run, eyes } = told;
+  const slower = run.top_speed_mps < REACHED * plan.speed_mps ? `; it reaches ${eyes.speed(run.top_speed_mps)}` : "";
+  return `${safe(settingInWords(told) + slower)}.`;
+}
+
+/** Of the speed asked for. */
+const REACHED = 0.95;
 
 /** Parts that are worked out anew when the reader moves a control: at once, or when the worker is done. */
 export const LIVE: Live = {
   quick: { setting: settingHtml, "lap-body": lapHtml, "energy-body": energyHtml },
   slow: {
+    "may-body": mayHtml,
+    "why-body": whyBrakesHtml,
     "answers-body": answersHtml,
     "stopping-body": stoppingHtml,
     "day-body": dayHtml,
@@ -58,9 +69,8 @@ const CURSOR = `<p id="cursor-line" class="screen" hidden><label for="cursor">Re
 export function pageHtml(told: Told, heading: Heading): string {
   const { plan, files } = told;
   const title = plan.name === files.loco.name ? plan.name : `${plan.name}: ${files.loco.name}`;
-  const program = inScript(heading.program);
   const sections = [
-    section("stopping", "Why brakes", live("stopping-body", told)),
+    section("stopping", "Stopping and standing", live("stopping-body", told)),
     section("lap", "Along the lap", live("lap-body", told), heading.program === "" ? "" : CURSOR),
     section("pull", "Pull", live("pull-body", told)),
     section("load", "Load table and sprockets", live("load-body", told), gearsHtml(told)),
@@ -77,15 +87,17 @@ export function pageHtml(told: Told, heading: Heading): string {
 <p id="setting">${settingHtml(told)}</p>
 <p>${safe(heading.date)} · worked out by rideon ${safe(heading.version)} from ${safe(heading.inputs.join(", "))}. Everything on this page is calculated; nothing was measured by it.${heading.remark === "" ? "" : ` The plan says of itself: <q>${safe(heading.remark)}</q>`}</p></header>
 <main>
-<div id="answers-body">${answersHtml(told)}</div>
+${live("may-body", told)}
+<div class="first"><section id="why" aria-labelledby="why-h"><h2 id="why-h">Why brakes</h2>${live("why-body", told)}</section>
+${live("answers-body", told)}</div>
 <p class="warn">A simulation with assumed figures: prove it with nobody aboard first; the club's rules and a competent person decide. <a href="#cautions">In full</a></p>
 ${heading.program === "" ? "" : controlsHtml(told)}
 ${sections.join("\n")}
 </main>
 <footer>${paragraph(`rideon ${heading.version}, ${heading.date}.`)}</footer>
 <script type="application/json" id="answers">${packed(figuresBehind(told))}</script>
-${heading.program === "" ? "" : `<script type="application/json" id="files">${packed({ files, style: heading.style })}</script>\n<script id="program">${program}</script>`}`,
-    program,
+${heading.program === "" ? "" : `<script type="application/json" id="files">${packed({ files, style: heading.style })}</script>\n${programHtml(heading.program)}`}`,
+    heading.program,
   );
 }
 
@@ -97,13 +109,10 @@ export const cardPage = (told: Told, { date, version }: Heading): string =>
     `<main><h1 class="unseen">Driver's card</h1><h2 class="unseen">${safe(told.plan.name)}</h2>${cardHtml(told)}<p class="screen">rideon ${safe(version)}, ${safe(date)}</p></main>`,
   );
 
-/** A program may name a closing tag in a string; a page may not. */
-const inScript = (program: string): string =>
-  program.replaceAll(/<\/(script)/gi, "<\\/$1").replaceAll("<!--", "<\\!--");
-
 /** The figures behind the words, unrounded: for those who check the page against the command line. */
-export function figuresBehind({ run, laps, brakes, climb, stops }: Told) {
+export function figuresBehind({ run, laps, brakes, climb, stops, limits }: Told) {
   return {
+    limits,
     run: kept(run),
     laps: {
       laps_to_reserve: laps.laps_to_reserve,
@@ -111,7 +120,11 @@ export function figuresBehind({ run, laps, brakes, climb, stops }: Told) {
       time_s: laps.time_s,
       energy_per_lap_Wh: laps.energy_per_lap_Wh,
     },
-    brakes: { worst: brakes.worst, brake_wanted: brakes.brake_wanted, parking: brakes.parking },
+    brakes: {
+      worst: brakes.worst,
+      brake_wanted: brakes.brake_wanted,
+      parking: brakes.parking.map(({ places_it_will_not_hold: _, ...others }) => others),
+    },
     climb: { rows: climb.rows, other_rail: { rail: climb.other_rail.rail, rows: climb.other_rail.rows } },
     stops,
   };

@@ -1,4 +1,5 @@
 import type { BrakesRow } from "@rideon/sim-core";
+import { several } from "../../words/setting.js";
 import { acrossRails, metres } from "../brakes/rows.js";
 import { SET_NAMES } from "../brakes/stopping.svg.js";
 import type { Told } from "./told.js";
@@ -6,15 +7,18 @@ import type { Told } from "./told.js";
 /** What happens when the driver acts at the place chosen, and how the lap went. */
 export function stopsInWords(stops: readonly BrakesRow[], { eyes, run }: Pick<Told, "eyes" | "run">): string {
   const [first] = stops;
+  const goes = ({ outcome, distance_m, top_speed_mps }: BrakesRow) =>
+    outcome === "stops"
+      ? metres(distance_m)
+      : outcome === "rolls_back"
+        ? "comes to a stand and rolls back"
+        : `runs away, reaches ${eyes.speed(top_speed_mps)}`;
   const oneWay = stops.filter(({ direction }) => direction === first?.direction);
   const lap =
     run.outcome === "completed"
-      ? `One lap: ${eyes.of(run.time_s, "time")}, up to ${Math.round(run.peak_motor_current_A)} A in the motor.`
+      ? `${run.laps === 1 ? "One lap" : several(run.laps, "lap")}: ${eyes.of(run.time_s, "time")}, up to ${Math.round(run.peak_motor_current_A)} A in the motor.`
       : `The lap is not finished: ${run.outcome.replaceAll("_", " ")} at ${eyes.place(run.events.at(-1)?.chainage_m ?? 0)}.`;
   if (!first) return lap;
-  const told = acrossRails(oneWay).map(
-    (row) =>
-      `${SET_NAMES[row.brakes]}, ${row.rails} rail: ${row.stops ? metres(row.distance_m) : `never stops, reaches ${eyes.speed(row.top_speed_mps)}`}`,
-  );
+  const told = acrossRails(oneWay).map((row) => `${SET_NAMES[row.brakes]}, ${row.rails} rail: ${goes(row)}`);
   return `${lap} Acting at ${eyes.place(first.chainage_m)} from ${eyes.speed(first.speed_mps)}: ${told.join("; ")}.`;
 }

@@ -1,4 +1,4 @@
-import { brakes, laps } from "@rideon/sim-core";
+import { brakes, laps, limits } from "@rideon/sim-core";
 import { type Files, planOf } from "../../work/files.js";
 import { type Day, restOfDay } from "./facts.js";
 
@@ -12,6 +12,12 @@ export interface Asked {
 export interface Done {
   turn: number;
   day: Day;
+}
+
+/** What could not be worked out for that turn, and why. */
+export interface Failed {
+  turn: number;
+  failed: string;
 }
 
 /**
@@ -29,10 +35,12 @@ export function answering(tell: (done: Done) => void): (asked: Asked) => Promise
     };
     if (await overtaken()) return;
     const plan = planOf(files);
-    const day = laps(plan);
+    const may = limits(files);
     if (await overtaken()) return;
     const stops = brakes(plan);
     if (await overtaken()) return;
-    tell({ turn, day: { laps: day, brakes: stops, ...restOfDay(files) } });
+    const day = laps(plan);
+    if (await overtaken()) return;
+    tell({ turn, day: { laps: day, brakes: stops, limits: may, ...restOfDay(files) } });
   };
 }

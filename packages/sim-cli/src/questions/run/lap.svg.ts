@@ -1,11 +1,11 @@
 import type { Plan, RunAnswer } from "@rideon/sim-core";
 import type { Picture } from "../../charts/picture.js";
 import { extent } from "../../ground/extent.js";
-import { type Figure, type Sheet, tag } from "../../svg/draw.js";
+import { type Figure, HALO, type Sheet, tag, tenth, textWidth_px, words } from "../../svg/draw.js";
 import { INKS } from "../../svg/ink.js";
-import { about, fromZero, type Line, type Panel, panel, panelHeight_px, type Shade } from "../../svg/panel.js";
+import { about, FOOT_px, fromZero, type Line, type Panel, panel, panelHeight_px, type Shade } from "../../svg/panel.js";
 import { type Seen, stacked } from "../../svg/parts.js";
-import { lineInWords, type Profile, profile } from "../../svg/profile.js";
+import { lineInWords, type Profile, pixels, profile } from "../../svg/profile.js";
 import { endInWords } from "../../words/events.js";
 
 /** Changes of charge and volts over one lap that are of no account are not made to look large. */
@@ -14,9 +14,9 @@ const LEAST = { share: 0.04, volts: 2, kelvin: 10 } as const;
 const SHOWN_ABOVE = 2.2;
 
 /** Speed, currents, charge and heat along the first lap, one below the other on the line's own scale. */
-export function lapFigure(seen: Seen, picture: Picture, answer: RunAnswer, sheet: Sheet): Figure {
+export function lapFigure(seen: Seen, picture: Picture, answer: RunAnswer, sheet: Sheet, ghost?: Picture): Figure {
   const line = profile(seen, picture, sheet);
-  const panels = panelsOf(seen, picture, line);
+  const panels = panelsOf(seen, picture, line, ghost);
   const last = panels.length - 1;
   const all = panels.map((each, i) => ({ ...each, foot: i === last }));
   const below = stacked(all, panelHeight_px, (each, top) => panel(each, sheet, line.height_px + 6 + top));
@@ -25,18 +25,68 @@ export function lapFigure(seen: Seen, picture: Picture, answer: RunAnswer, sheet
     title: "Along the lap",
     see: [lineInWords(seen, line.strip), ...whatToSee(seen, answer)].join(" "),
     height_px: line.height_px + 6 + below.height_px,
-    body: tag("g", { "data-panel-group": "line" }, line.body) + below.body,
+    body:
+      tag("g", { "data-panel-group": "line" }, line.body) +
+      below.body +
+      ended(seen, picture, answer, line, sheet, below.height_px),
   };
 }
 
-function panelsOf({ plan, units }: Seen, picture: Picture, { x, posts, strip }: Profile): Panel[] {
+/** Where a lap that was not finished ended: a line through all panels, and what happened there. */
+function ended(
+  { eyes }: Seen,
+  { run_m }: Picture,
+  { outcome, events }: RunAnswer,
+  line: Profile,
+  sheet: Sheet,
+  below_px: number,
+): string {
+  const last = events.at(-1);
+  const said = ENDS[outcome];
+  if (!said || !last || last.lap !== 1) return "";
+  const x = pixels(line.x, sheet)(run_m.at(-1) ?? 0);
+  const fast =
+    last.kind === "ran_away" || last.kind === "overran" ? `, at ${eyes.speed(Math.abs(last.speed_mps))}` : "";
+  const text = `✕ ${said}${fast}`;
+  const half = textWidth_px(text, sheet.font_px) / 2;
+  const foot = line.height_px + below_px - FOOT_px;
+  return (
+    tag("path", {
+      d: `M${tenth(x)} ${tenth(line.height_px - 16)}V${tenth(foot)}`,
+      stroke: "#000",
+      "stroke-width": 2,
+      "stroke-dasharray": "6 3",
+    }) +
+    words(Math.max(half + 2, Math.min(x, sheet.width_px - half - 2)), line.height_px + 34, text, {
+      ...HALO,
+      "text-anchor": "middle",
+      "font-weight": "bold",
+      "data-event": outcome,
+    })
+  );
+}
+
+/** What stands at the end of a lap that was not finished. */
+const ENDS: Partial<Record<RunAnswer["outcome"], string>> = {
+  stalled: "stalls here",
+  slipping: "wheels spin here",
+  flat: "no charge left",
+  tripped: "breaker opens",
+  overran: "overruns",
+  ran_away: "runs away backwards",
+  burnt_out: "motor burns out",
+};
+
+function panelsOf({ plan, units }: Seen, picture: Picture, { x, posts, strip }: Profile, ghost?: Picture): Panel[] {
   const { run_m, motor_current_A, battery_current_A } = picture;
   const line = (name: string, y: readonly number[], ink: Line["ink"] = INKS[0]): Line => ({ name, ink, x: run_m, y });
   const common = { x, posts };
+  const before = (name: string, y: (of: Picture) => readonly number[]): Line[] =>
+    ghost ? [{ name, ink: GHOST, x: ghost.run_m, y: y(ghost) }] : [];
   const limits = limitsAlong(plan, picture, strip.length_m);
   const fastest = limits.filter(({ y }) => y[0] < SHOWN_ABOVE * extent(picture.speed_mps)[1]).map(({ y }) => y[0]);
-  const speeds = fromZero(picture.speed_mps, ...fastest.map((each) => 1.15 * each));
-  const amps = fromZero([...motor_current_A, ...battery_current_A]);
+  const speeds = fromZero([...picture.speed_mps, ...(ghost?.speed_mps ?? [])], ...fastest.map((each) => 1.15 * each));
+  const amps = fromZero([...motor_current_A, ...battery_current_A, ...(ghost?.motor_current_A ?? [])]);
   const most = { motor: plan.train.controller.motorLimit_A, breaker: plan.train.breaker.rating_A };
   const ampShades = (["breaker", "motor"] as const)
     .filter((which) => most[which] < SHOWN_ABOVE * amps[1])
@@ -50,7 +100,7 @@ function panelsOf({ plan, units }: Seen, picture: Picture, { x, posts, strip }: 
       name: "speed",
       height_px: 84,
       y: { quantity: "Speed", units: units.speed, range: speeds },
-      lines: [line("train", picture.speed_mps)],
+      lines: [...before("as filed", (of) => of.speed_mps), line("train", picture.speed_mps)],
       shades: within(limits, speeds[1]),
     },
     {
@@ -58,7 +108,11 @@ function panelsOf({ plan, units }: Seen, picture: Picture, { x, posts, strip }: 
       name: "current",
       height_px: 110,
       y: { quantity: "Current", units: units.current, range: [amps[0], ampsTop] },
-      lines: [line("motor", motor_current_A), line("battery", battery_current_A, INKS[1])],
+      lines: [
+        ...before("motor, as filed", (of) => of.motor_current_A),
+        line("motor", motor_current_A),
+        line("battery", battery_current_A, INKS[1]),
+      ],
       shades: within(ampShades, ampsTop),
     },
     {
@@ -88,6 +142,9 @@ function panelsOf({ plan, units }: Seen, picture: Picture, { x, posts, strip }: 
     },
   ];
 }
+
+/** The files' own, behind what a control was moved to. */
+const GHOST: Line["ink"] = { colour: "#777", dash: "1 3", width: 1.6 };
 
 const LIMITS = {
   breaker: "above the breaker's rating (battery)",

@@ -12,6 +12,8 @@ import { lapFigure } from "./lap.svg.js";
 interface Shown extends Seen {
   run: RunAnswer;
   picture: Picture;
+  /** The lap before a control was moved. */
+  ghost?: Picture;
 }
 
 export function lapHtml(told: Shown): string {
@@ -35,7 +37,7 @@ export function lapHtml(told: Shown): string {
     ];
   });
   return (
-    picture((sheet) => lapFigure(told, lap, run, sheet)) +
+    picture((sheet) => lapFigure(told, lap, run, sheet, told.ghost)) +
     figures("The lap at its places", ["Place", "speed", "motor", "battery", "volts", "winding"], rows)
   );
 }

@@ -43,7 +43,7 @@ export interface Stopped {
 }
 
 /** A train that still moves after this long does not stop, s. */
-const GIVE_UP_s = 1800;
+const GIVE_UP_s = 600;
 
 export function toStop(plan: Plan, way: Way<Train>, set: BrakeSet, rail: Rail, step_s: number): ToStop {
   const { track, wind_mps } = way;

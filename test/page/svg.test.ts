@@ -20,7 +20,7 @@ import { energyFigure } from "../../packages/sim-cli/src/questions/run/energy.sv
 import { lapFigure } from "../../packages/sim-cli/src/questions/run/lap.svg.js";
 import { alone, type Figure, framed, NARROW, type Sheet, WIDE } from "../../packages/sim-cli/src/svg/draw.js";
 import { INKS } from "../../packages/sim-cli/src/svg/ink.js";
-import { thinned } from "../../packages/sim-cli/src/svg/thin.js";
+import { type Point, straightened, thinned, UNSEEN_px } from "../../packages/sim-cli/src/svg/thin.js";
 import { unitsFor } from "../../packages/sim-cli/src/svg/units.js";
 import { eyesFor } from "../../packages/sim-cli/src/words/eyes.js";
 import { SITE } from "../cli/command.js";
@@ -105,19 +105,37 @@ describe("a drawing read back through its own axes", () => {
     const rows = stops.rows.filter(({ rail, brakes: set }) => rail === "dry" && set === "drag");
     const drawn = framed(stoppingFigure(seen, picture, rows, 20, WIDE), WIDE);
     const { value, along, lines } = panelOf(drawn, "stopping-without", "profile");
-    const [aPixel_m, across_m] = [Math.abs(value(1) - value(0)), along(1) - along(0)];
+    const across_m = along(1) - along(0);
     const points = lines.get("motor's drag")!;
-    expect(points.length).toBeGreaterThan(50);
-    for (const [x, y] of points) {
-      const near = rows.filter(({ chainage_m }) => Math.abs(chainage_m - along(x)) < across_m);
-      const top_m = Math.min(50, 1.08 * Math.max(...rows.map(({ distance_m }) => distance_m!)));
-      const misses = near.map(({ distance_m }) => Math.abs(Math.min(distance_m!, top_m) - value(y)));
-      expect(Math.min(...misses)).toBeLessThan(HALF_px * aPixel_m);
-    }
+    const top_m = Math.min(50, 1.08 * Math.max(...rows.map(({ distance_m }) => distance_m!)));
+    // Points on a straight line between others are left out: every place lies on what is drawn between them.
+    const pixel = ({ chainage_m, distance_m }: (typeof rows)[number]): Point => [
+      (chainage_m - along(0)) / across_m,
+      (Math.min(distance_m!, top_m) - value(0)) / (value(1) - value(0)),
+    ];
+    expect(points.length).toBeGreaterThan(8);
+    for (const row of rows) expect(offLine_px(pixel(row), points)).toBeLessThan(HALF_px + UNSEEN_px);
   });
 });
 
+/** From a point to the nearest of what is drawn from point to point. */
+const offLine_px = ([x, y]: Point, line: readonly Point[]): number =>
+  Math.min(
+    ...line.slice(1).map(([x1, y1], i) => {
+      const [x0, y0] = line[i]!;
+      const square = (x1 - x0) ** 2 + (y1 - y0) ** 2;
+      const share = square === 0 ? 0 : Math.max(0, Math.min(1, ((x - x0) * (x1 - x0) + (y - y0) * (y1 - y0)) / square));
+      return Math.hypot(x - x0 - share * (x1 - x0), y - y0 - share * (y1 - y0));
+    }),
+  );
+
 describe("thinning", () => {
+  test("what is left out of a line lies within a third of a pixel of what is drawn", () => {
+    const wave = Array.from({ length: 600 }, (_, i): Point => [i, 40 * Math.sin(i / 30) + (i % 97 === 0 ? 5 : 0)]);
+    const drawn = straightened(wave);
+    expect(drawn.length).toBeLessThan(300);
+    for (const point of wave) expect(offLine_px(point, drawn)).toBeLessThanOrEqual(UNSEEN_px);
+  });
   test("keeps the least and the greatest of every pixel column, and its ends", () => {
     const ys = fc.array(fc.double({ min: -1e3, max: 1e3, noNaN: true }), { minLength: 1, maxLength: 400 });
     fc.assert(

@@ -95,5 +95,8 @@ function mark(svg: SVGSVGElement, share: number, text: string): void {
   reads.setAttribute("text-anchor", right ? "end" : "start");
   reads.setAttribute("font-weight", "bold");
   reads.setAttribute("fill", "#0b4f85");
+  reads.setAttribute("stroke", "#fff");
+  reads.setAttribute("stroke-width", "5");
+  reads.setAttribute("paint-order", "stroke");
   reads.textContent = text;
 }

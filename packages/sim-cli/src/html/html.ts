@@ -32,6 +32,10 @@ export const figures = (caption: string, head: readonly string[], rows: readonly
     ? ""
     : `<details class="same"><summary>${safe(caption)}, in figures</summary>${table(caption, head, rows)}</details>`;
 
+/** Words for who wants them. */
+export const folded = (summary: string, text: string): string =>
+  `<details><summary>${safe(summary)}</summary>${paragraph(text)}</details>`;
+
 export const list = (items: readonly string[]): string =>
   items.length === 0 ? "" : `<ul>${items.map((each) => `<li>${safe(each)}</li>`).join("")}</ul>`;
 

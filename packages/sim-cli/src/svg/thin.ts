@@ -23,7 +23,7 @@ export function thinned(points: readonly Point[]): Point[] {
 }
 
 /** Nobody sees a line move by this much of a pixel. */
-const UNSEEN_px = 0.3;
+export const UNSEEN_px = 0.3;
 
 /**
  * Without the points that lie on the straight line between others, as Ramer, Douglas and Peucker leave them out: what is

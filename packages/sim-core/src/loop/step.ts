@@ -3,7 +3,7 @@ import type { Working } from "../working.js";
 import { rimRate_ps } from "./slipping.js";
 
 /** The usual step, s. */
-const USUAL_s = 0.05;
+const USUAL_s = 0.1;
 /** A step is at most this share of the shortest time constant: each then loses less than 1e-5 of what it carries, h⁵/120. */
 const SHARE = 0.25;
 

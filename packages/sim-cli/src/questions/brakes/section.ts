@@ -1,6 +1,6 @@
 import { type BrakesAnswer, type BrakesRow, formatGradient, formatPercent, figures as round } from "@rideon/sim-core";
 import type { Picture } from "../../charts/picture.js";
-import { figures, paragraph, picture } from "../../html/html.js";
+import { figures, folded, paragraph, picture } from "../../html/html.js";
 import type { Seen } from "../../svg/parts.js";
 import { placeBefore } from "../../words/eyes.js";
 import { placesNamed } from "../../words/places.js";
@@ -63,8 +63,9 @@ function brakeWanted({ brakes: { brake_wanted: wanted, sight_m }, eyes }: Shown)
     ({ braked, rail, enough: does }) =>
       `${braked === "loco" ? "the loco's wheels alone" : "all wheels of the train"} on ${rail} rail ${does ? "can pass that on" : "cannot"}`,
   );
-  return paragraph(
-    `No service brake is described. To stop within ${eyes.length(sight_m)} from the worst place it wants ${eyes.of(wanted.rail_force_N, "force")} at the rail: ${eyes.of(wanted.hand_force_N, "force")} on a lever with a ratio of ${round(wanted.linkage_ratio)}, ${formatPercent(wanted.linkage_efficiency)} of it coming through, blocks with a friction of ${round(wanted.block_friction)} (common practice, no source). On the rail: ${enough.join("; ")}.`,
+  return folded(
+    "The brake it wants",
+    `To stop within ${eyes.length(sight_m)} from the worst place it wants ${eyes.of(wanted.rail_force_N, "force")} at the rail: ${eyes.of(wanted.hand_force_N, "force")} on a lever with a ratio of ${round(wanted.linkage_ratio)}, ${formatPercent(wanted.linkage_efficiency)} of it coming through, blocks with a friction of ${round(wanted.block_friction)} (common practice, no source). On the rail: ${enough.join("; ")}.`,
   );
 }
 

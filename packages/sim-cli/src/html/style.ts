@@ -53,6 +53,7 @@ button{background:#0b4f85;color:#fff;cursor:pointer}
 .card .columns{display:grid;grid-template-columns:1fr 42mm;gap:4mm}
 .card table{width:100%;font-size:10pt;align-self:start}
 .card th{font-weight:600}
+.card tbody th{white-space:nowrap}
 .card th,.card td{padding:.6mm 2mm .6mm 0}
 @media (max-width:900px){.first{grid-template-columns:1fr}}
 @media (max-width:640px){.wide{display:none}.narrow{display:block}.answers{grid-template-columns:1fr}h1{font-size:1.35rem}.card .columns{grid-template-columns:1fr}}

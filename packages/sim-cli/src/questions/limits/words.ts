@@ -27,7 +27,7 @@ function limitsInWords(told: Told<LimitsAnswer>): readonly string[] {
     ...wrapped(`${trainInWords(told, plan.train)}; ${rail(told.reading.plan)}. ${countedInWords(answer, eyes)}`),
     ...section("How many aboard, besides the driver", table(aboardRows(answer, eyes), { width: inside, right: [1] })),
     ...section(
-      `How fast, with ${answer.may_carry ? several(answer.most_aboard, "passenger") : "this plan's load"}`,
+      `How fast, with ${several(answer.loaded, "passenger")}`,
       table(speedCells(answer, eyes), { width: inside }),
     ),
     ...section(

@@ -35,12 +35,15 @@ interface Live {
 /** The plan's speed is what is asked; what it comes to stands beside it where that is less. */
 function settingHtml(told: QuicklyTold): string {
   const { plan, run, eyes } = told;
-  const slower = run.top_speed_mps < REACHED * plan.speed_mps ? `; it reaches ${eyes.speed(run.top_speed_mps)}` : "";
+  const reaches =
+    run.top_speed_mps < CREEP_mps ? "it does not get under way" : `it reaches ${eyes.speed(run.top_speed_mps)}`;
+  const slower = run.top_speed_mps < REACHED * plan.speed_mps ? `; ${reaches}` : "";
   return `${safe(settingInWords(told) + slower)}.`;
 }
 
 /** Of the speed asked for. */
 const REACHED = 0.95;
+const CREEP_mps = 0.1;
 
 /** Parts that are worked out anew when the reader moves a control: at once, or when the worker is done. */
 export const LIVE: Live = {

@@ -109,9 +109,11 @@ export interface LimitsAnswer {
   most_aboard_rail: string | null;
   seats: number;
   passengers: number;
+  /** Number aboard that all below but `aboard` is told for: most aboard, or the plan's own where that is more. */
+  loaded: number;
   sight_m: number;
   aboard: AboardRow[];
-  /** Loaded with most aboard, or as the plan has it where nobody may ride; on the worse rail. */
+  /** On the worse rail. */
   speeds: SpeedRow[];
   stops: StopRow[];
   parted: PartedRow[];

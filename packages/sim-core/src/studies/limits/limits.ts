@@ -76,13 +76,14 @@ export function limits({ plan, loco, track, tables }: PlanFiles, options: Limits
 
   const binding = rows.filter(({ counts }) => counts).reduce((a, b) => (bound(b) < bound(a) ? b : a));
   const most_aboard = Math.max(0, bound(binding));
-  const told = most_aboard > 0 ? most_aboard : own.passengers;
-  const stopping = stoppingWith(told);
+  // A plan with more aboard than may ride is told as it is: nothing of it may look better than that.
+  const loaded = Math.max(most_aboard, own.passengers);
+  const stopping = stoppingWith(loaded);
   onPart("speeds");
   const speeds = speedRows(stopping, worst);
   const stops = stopRows(stopping, rails);
   onPart("parted");
-  const day = dayWith(told);
+  const day = dayWith(loaded);
   const trouble = troubleOf(day);
   return sound({
     may_carry: most_aboard > 0,
@@ -91,6 +92,7 @@ export function limits({ plan, loco, track, tables }: PlanFiles, options: Limits
     most_aboard_rail: binding.rail,
     seats,
     passengers: own.passengers,
+    loaded,
     sight_m,
     aboard: rows,
     speeds,

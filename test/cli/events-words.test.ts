@@ -39,7 +39,7 @@ const HAPPENINGS: Happening[] = [
   { kind: "grips" },
   { kind: "axles_lock", vehicle: "Coach" },
   { kind: "axles_turn", vehicle: "Coach" },
-  { kind: "shuts_off", speed_mps: 1.5 },
+  { kind: "shuts_off", speed_mps: 1.5, leeway_m: null },
   { kind: "cannot_stop", place: null, within_m: 12 },
   { kind: "draws_up", short_m: 4 },
   { kind: "stop", place: "Coppice" },

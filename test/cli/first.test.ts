@@ -100,3 +100,16 @@ describe.concurrent("what is hardly meant is told", () => {
     for (const { faults } of rows) expect(faults.map(({ code }: { code: string }) => code)).not.toContain("below_rail");
   });
 });
+
+test("the picture that the README opens with is what the command draws", async () => {
+  const { stdout } = await rideon(["brakes", PLAN, "--rail", "wet", "--svg", "-"]);
+  expect(readFileSync(join(SITE, "why-brakes.svg"), "utf8")).toBe(stdout);
+});
+
+test("with no brake the end of a line is reached only by shutting off in time, and that is said", async () => {
+  const ends = ["--set", "track.kind=end-to-end", "--set", "track.at_ends=turn"];
+  const text = (await rideon(["run", PLAN, ...ends])).stdout.replaceAll(/\s+/g, " ");
+  expect(text).toMatch(
+    /It has no brake: it comes to rest at the end of the line only because .* later than at .* it runs past the end\./,
+  );
+});

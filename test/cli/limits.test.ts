@@ -6,7 +6,7 @@ test("limits says first what may ride, and that a plan has too many aboard", asy
   expect(status).toBe(0);
   const text = stdout.replaceAll(/\s+/g, " ");
   expect(text).toMatch(
-    /^By these sums it may carry up to 8 passengers here, at up to 4 mph \(1\.79 m\/s\): it has no more seats\./,
+    /^By these sums it may carry up to 8 passengers here, at up to 4 mph \(1\.79 m\/s\), slower on some stretches: it has no more seats\./,
   );
   expect(text).toContain("This plan has 23 passengers aboard: 15 too many.");
   expect(text).toContain("competent person");

@@ -68,7 +68,8 @@ export type Happening =
   | { kind: "grips" }
   | { kind: "axles_lock"; vehicle: string }
   | { kind: "axles_turn"; vehicle: string }
-  | { kind: "shuts_off"; speed_mps: number }
+  /** So much later without a brake, and it runs past the end of the line; null where that is not the question. */
+  | { kind: "shuts_off"; speed_mps: number; leeway_m: number | null }
   /** Only from within so far of the place, on a road that falls too steeply before it; null where from nowhere at all. */
   | { kind: "cannot_stop"; place: string | null; within_m: number | null }
   | { kind: "draws_up"; short_m: number }

@@ -1,5 +1,6 @@
 import { type Event, figures, type RunAnswer } from "@rideon/sim-core";
 import { eventInWords } from "./events.js";
+import { shortLength } from "./eyes.js";
 import type { Opened } from "./ready.js";
 import { several } from "./setting.js";
 
@@ -66,10 +67,28 @@ export function brakingTroubles(events: readonly Event[], { eyes }: Opened): str
     return [...found];
   };
   return [
+    ...unbraked(events, eyes),
     ...once("cannot_stop").map(([words]) => `It ${words}; rideon brakes tells what would stop it.`),
     ...once("axles_lock").map(
       ([words, all]) =>
         `In braking ${words}: ${several(all.length, "time")}, first at ${eyes.place(all[0]?.chainage_m ?? 0)}.`,
     ),
+  ];
+}
+
+/** Slower than a walk somebody can put a foot down, m/s. */
+const WALK_mps = 0.7;
+
+/** With no brake it comes to rest at the end of a line only if the driver shuts off in time: by how much. */
+function unbraked(events: readonly Event[], eyes: Opened["eyes"]): string[] {
+  let least: { leeway_m: number; chainage_m: number } | undefined;
+  for (const event of events) {
+    if (event.kind !== "shuts_off" || event.leeway_m === null || event.speed_mps < WALK_mps) continue;
+    if (!least || event.leeway_m < least.leeway_m) least = { leeway_m: event.leeway_m, chainage_m: event.chainage_m };
+  }
+  if (!least) return [];
+  const later = least.leeway_m < 0.1 ? "any later" : `${shortLength(least.leeway_m, eyes)} later`;
+  return [
+    `It has no brake: it comes to rest at the end of the line only because the driver shuts off in time. Shut off ${later} than at ${eyes.place(least.chainage_m)}, and it runs past the end.`,
   ];
 }

@@ -1,4 +1,5 @@
 import { leverSettled } from "../driver/driver.js";
+import { leewayAt_m } from "../driver/leeway.js";
 import { arrive, leaveStop, overrun, reachMark } from "../driver/marks.js";
 import { RunError } from "../errors.js";
 import { BURNT_OUT_degC, fillMargins, MARGINS, type MarginName } from "../margins.js";
@@ -52,9 +53,10 @@ const EFFECTS: Record<MarginName, (w: Working) => void> = {
   axles_turn_again_N: (w) => lockAxles(w),
   gets_away_mps2: stop,
   approach_Jpkg: (w) => {
+    const leeway_m = leewayAt_m(w);
     w.stopping = true;
     shutLever(w);
-    log(w, { kind: "shuts_off", speed_mps: w.y[at.SPEED] });
+    log(w, { kind: "shuts_off", speed_mps: w.y[at.SPEED], leeway_m });
   },
   mark_m: reachMark,
   overruns_m: overrun,

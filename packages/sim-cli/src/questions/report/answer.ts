@@ -1,18 +1,17 @@
 import { existsSync, readFileSync } from "node:fs";
 import { basename } from "node:path";
-import type { BrakesAnswer, GearsAnswer, LapsAnswer, LimitsAnswer } from "@rideon/sim-core";
 import { version } from "../../ground/version.js";
 import { progressLine } from "../../words/progress.js";
 import { tell, writeOut } from "../../words/terminal.js";
 import { type Files, filesOf, planOf } from "../../work/files.js";
 import type { PlanFlags } from "../../work/flags.js";
-import type { Job } from "../../work/job.js";
 import { endWith, openPlan } from "../../work/opened.js";
 import { outputsOf } from "../../work/outputs.js";
 import { onThread } from "../../work/thread.js";
-import type { Facts, Lap, RestOfDay } from "./facts.js";
+import type { Facts } from "./facts.js";
 import { cardPage, type Heading, pageHtml } from "./page.js";
 import { type Style, toldOf } from "./told.js";
+import type { Runs, Stops } from "./work.js";
 
 export interface ReportFlags extends PlanFlags {
   /** The driver's card alone. */
@@ -49,21 +48,13 @@ export async function reported(path: string, flags: ReportFlags): Promise<number
   return endWith(opened, flags);
 }
 
-/** Nobody looks at the rows: they only show that it goes on, s. */
-const SELDOM_s = 60;
-
-/** All of it on threads of their own, side by side. */
+/** All of it on two threads, side by side. */
 async function factsOf(files: Files): Promise<Facts> {
-  const job: Job<object> = { ...files, own: {}, every_s: SELDOM_s, drawn: false };
-  const answer = async <A>(question: string) => (await onThread<{ answer: A }>(question, job)).answer;
-  const [laps, brakes, gears, limits, rest] = await Promise.all([
-    answer<LapsAnswer>("laps"),
-    answer<BrakesAnswer>("brakes"),
-    answer<GearsAnswer>("gears"),
-    answer<LimitsAnswer>("limits"),
-    onThread<Lap & RestOfDay>("report", files),
+  const [runs, stops] = await Promise.all([
+    onThread<Runs>("report", { half: "runs", files }),
+    onThread<Stops>("report", { half: "stops", files }),
   ]);
-  return { files, plan: planOf(files), laps, brakes, gears, limits, ...rest };
+  return { files, plan: planOf(files), ...runs, ...stops };
 }
 
 /** The page is whole without it, so a checkout in which it has not been built still reports. */

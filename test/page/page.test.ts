@@ -107,17 +107,15 @@ describe.skipIf(!CHROMIUM)("the page in a browser", () => {
     const { page } = await open(file);
     const found = await answersIn(page);
     const plan = join(SITE, "plan.yaml");
-    const [run, laps, brakes, climb, limits] = await Promise.all([
+    const [run, brakes, climb, limits] = await Promise.all([
       json("run", plan),
-      json("laps", plan),
       json("brakes", plan),
       json("climb", plan),
       json("limits", plan),
     ]);
-    for (const key of ["may_carry", "most_aboard", "aboard", "speeds", "stops", "standing", "laps_to_plan_for"])
+    for (const key of ["may_carry", "most_aboard", "aboard", "speeds", "stops", "standing", "laps_to_plan_for", "day"])
       same(found.limits[key], limits[key], key);
     same(found.run.time_s, run.time_s);
-    same(found.laps.laps_to_end, laps.laps_to_end);
     same(found.brakes.worst, brakes.worst);
     same(found.climb.rows, climb.rows);
   });
@@ -128,9 +126,9 @@ describe.skipIf(!CHROMIUM)("the page in a browser", () => {
     await set(page, { "set-passengers": "8", "set-rail": "damp", "set-speed": "5" });
     const found = await answersIn(page);
     const args = [join(SITE, "plan.yaml"), "--passengers", "8", "--rail", "damp", "--speed", "5 mph"];
-    const [run, laps, brakes, climb] = await Promise.all([
+    const [run, limits, brakes, climb] = await Promise.all([
       json("run", ...args),
-      json("laps", ...args),
+      json("limits", ...args),
       json("brakes", ...args),
       json("climb", ...args),
     ]);
@@ -143,8 +141,8 @@ describe.skipIf(!CHROMIUM)("the page in a browser", () => {
       "lowest_battery_voltage_V",
     ])
       same(found.run[key], run[key], key);
-    for (const key of ["laps_to_reserve", "laps_to_end", "time_s", "energy_per_lap_Wh"])
-      same(found.laps[key], laps[key], key);
+    for (const key of ["may_carry", "most_aboard", "speeds", "stops", "standing", "laps_to_plan_for", "day"])
+      same(found.limits[key], limits[key], key);
     same(found.brakes.worst, brakes.worst, "worst");
     const parking = brakes.parking.map(({ places_it_will_not_hold: _, ...others }: Record<string, unknown>) => others);
     same(found.brakes.parking, parking, "parking");

@@ -11,6 +11,7 @@ import { run } from "../run.js";
 import * as at from "../state.js";
 import type { Plan } from "../train/plan.js";
 import { breakOff, chainage_m, type Working } from "../working.js";
+import type { LapRow } from "./laps.js";
 
 /** A day of laps until the charge falls to the reserve, or something ends it before. */
 export interface Day {
@@ -28,6 +29,8 @@ export interface Day {
   winding_degC: number;
   /** Laps that were not run but told from those beside them. */
   leapt: number;
+  /** Those that were run, in order. */
+  rows: LapRow[];
 }
 
 /** What a lap took. */
@@ -70,12 +73,13 @@ function follow(plan: Plan, leaps: boolean): Day | null {
   let hottest_degC = plan.air_degC;
   let before: { lap: Lap; leapt: number } | undefined;
   let [begun, done, taken, since, lost] = [0, 0, 0, 0, false];
-  const observer: Observer = {
-    step({ y }) {
-      if (y[at.WINDING] > hottest_degC) hottest_degC = y[at.WINDING];
-    },
-    event() {},
+  const rows: LapRow[] = [];
+  let [lowest_V, lap_degC] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+  const look = ({ now, y }: Working) => {
+    if (now.terminal_V < lowest_V) lowest_V = now.terminal_V;
+    if (y[at.WINDING] > lap_degC) lap_degC = y[at.WINDING];
   };
+  const observer: Observer = { step: look, change: look, event() {} };
   const close = (w: Working): Lap => {
     const lap = lapOf(w, begun);
     sums.time_s += lap.time_s;
@@ -93,6 +97,17 @@ function follow(plan: Plan, leaps: boolean): Day | null {
       before = undefined;
     }
     const charge = plan.charge - sums.charge_C / w.train.battery.label_C;
+    rows.push({
+      lap: sums.laps,
+      time_s: lap.time_s,
+      energy_Wh: lap.energy_J / 3600,
+      charge_Ah: lap.charge_C / 3600,
+      state_of_charge: Math.max(0, charge),
+      lowest_battery_voltage_V: lowest_V,
+      peak_winding_temperature_C: lap_degC,
+    });
+    hottest_degC = Math.max(hottest_degC, lap_degC);
+    [lowest_V, lap_degC] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
     if (charge < reserve) return breakOff(w, "completed");
     sums.toReserve++;
     if (!leaps || sums.laps < 2 || taken === SHARES.length) return;
@@ -137,8 +152,9 @@ function follow(plan: Plan, leaps: boolean): Day | null {
     time_s: sums.time_s,
     charge_C: sums.charge_C,
     energy_J: sums.energy_J,
-    winding_degC: hottest_degC,
+    winding_degC: Math.max(hottest_degC, lap_degC),
     leapt: sums.leapt,
+    rows,
   };
 }
 

@@ -1,4 +1,4 @@
-import { formatPercent, type LapsAnswer } from "@rideon/sim-core";
+import { formatPercent, type LapRow, type LapsAnswer } from "@rideon/sim-core";
 import { extent } from "../../ground/extent.js";
 import type { Figure, Sheet } from "../../svg/draw.js";
 import { INKS } from "../../svg/ink.js";
@@ -6,15 +6,18 @@ import { about, type Panel, panel, panelHeight_px } from "../../svg/panel.js";
 import { type Seen, stacked } from "../../svg/parts.js";
 
 /** Charge, volts and winding at the end of each lap of the day. */
-export function chargeFigure(seen: Seen, answer: LapsAnswer, sheet: Sheet): Figure {
+export const chargeFigure = (seen: Seen, answer: LapsAnswer, sheet: Sheet): Figure =>
+  dayFigure(seen, answer.per_lap, whatToSee(seen, answer), sheet);
+
+/** @param rows laps of a day, not necessarily all; @param see what to see in it */
+export function dayFigure(seen: Seen, rows: readonly LapRow[], see: string, sheet: Sheet): Figure {
   const { plan, units } = seen;
   const { reserve } = plan.train.battery;
-  const rows = answer.per_lap;
   const laps = rows.map(({ lap }) => lap);
   const x: Panel["x"] = {
     quantity: "laps",
     units: { unit: "laps done", size: 1 },
-    range: [0, Math.max(1, rows.length)],
+    range: [0, Math.max(1, rows.at(-1)?.lap ?? 1)],
   };
   const volts = rows.map((row) => row.lowest_battery_voltage_V);
   const cutout_V = plan.train.controller.cutout_V;
@@ -62,7 +65,7 @@ export function chargeFigure(seen: Seen, answer: LapsAnswer, sheet: Sheet): Figu
     },
   ];
   const { body, height_px } = stacked(panels, panelHeight_px, (each, top) => panel(each, sheet, top));
-  return { name: "charge", title: "Laps as the charge falls", see: whatToSee(seen, answer), height_px, body };
+  return { name: "charge", title: "Laps as the charge falls", see, height_px, body };
 }
 
 function whatToSee({ eyes, plan }: Seen, { laps_to_reserve, laps_to_end, per_lap, time_s }: LapsAnswer): string {

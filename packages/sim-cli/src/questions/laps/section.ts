@@ -1,23 +1,24 @@
-import { formatPercent, type LapsAnswer, figures as round } from "@rideon/sim-core";
+import { formatPercent, type LimitsAnswer } from "@rideon/sim-core";
 import { figures, paragraph, picture } from "../../html/html.js";
 import type { Seen } from "../../svg/parts.js";
-import { chargeFigure } from "./charge.svg.js";
+import { dayFigure } from "./charge.svg.js";
 
-export function dayHtml(told: Seen & { laps: LapsAnswer }): string {
-  const { laps, eyes } = told;
-  if (laps.per_lap.length === 0) return paragraph("Not one lap is done.");
-  const step = Math.max(1, Math.ceil(laps.per_lap.length / 10));
-  const rows = laps.per_lap
-    .filter(({ lap }) => lap === 1 || lap % step === 0 || lap === laps.per_lap.length)
-    .map((row) => [
-      String(row.lap),
-      eyes.of(row.time_s, "time"),
-      formatPercent(row.state_of_charge),
-      `${round(row.lowest_battery_voltage_V)} V`,
-      eyes.of(row.peak_winding_temperature_C, "temperature"),
-    ]);
+/** The day that `limits` plans for, to the reserve. */
+export function dayHtml(told: Seen & { limits: LimitsAnswer }): string {
+  const { limits, eyes, plan } = told;
+  const { day } = limits;
+  const last = day.at(-1);
+  if (!last) return paragraph("Not one lap is done.");
+  const rows = day.map((row) => [
+    String(row.lap),
+    eyes.of(row.time_s, "time"),
+    formatPercent(row.state_of_charge),
+    eyes.of(row.lowest_battery_voltage_V, "voltage"),
+    eyes.of(row.peak_winding_temperature_C, "temperature"),
+  ]);
+  const see = `Counted on the safe side, with bearings as stiff as they may be: ${limits.laps_to_plan_for} laps with no less than ${formatPercent(plan.train.battery.reserve)} of the charge left. The lowest volts of a lap fall from ${eyes.of(day[0]?.lowest_battery_voltage_V ?? 0, "voltage")} to ${eyes.of(last.lowest_battery_voltage_V, "voltage")}: on a voltmeter that is the charge.`;
   return (
-    picture((sheet) => chargeFigure(told, laps, sheet)) +
-    figures("Laps of the day", ["Lap", "time", "charge left", "volts at least", "winding at most"], rows)
+    picture((sheet) => dayFigure(told, day, see, sheet)) +
+    figures("Some laps of the day", ["Lap", "time", "charge left", "volts at least", "winding at most"], rows)
   );
 }

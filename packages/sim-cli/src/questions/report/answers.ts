@@ -21,11 +21,9 @@ export interface Answer {
 export const answersOf = (told: Told): Answer[] => [charge(told), gradient(told), stopping(told)];
 
 /** Laps to plan for as `limits` has them; a day that anything but the charge ended is not one that a charge lasts. */
-function charge({ limits, laps, eyes, plan }: Told): Answer {
+function charge({ limits, eyes, plan }: Told): Answer {
   const asked = { id: "laps", question: "Does a charge last the day?", link: "day" };
-  const { laps_to_plan_for: count } = limits;
-  // The plan's own day first: `limits` loads no more aboard than may ride.
-  const [by, at_m] = laps.trouble ? [laps.trouble, laps.ended_at_m] : [limits.day_ended_by, limits.day_ended_at_m];
+  const { laps_to_plan_for: count, day_ended_by: by, day_ended_at_m: at_m } = limits;
   const reserve = formatPercent(plan.train.battery.reserve);
   if (by !== null) {
     const where = at_m === null ? "" : ` at ${eyes.place(at_m)}`;
@@ -34,14 +32,13 @@ function charge({ limits, laps, eyes, plan }: Told): Answer {
   }
   const wanted = plan.laps;
   const plans = `Plan for ${several(count, "lap")} between charges, with ${reserve} kept in reserve and bearings as stiff as they may be.`;
-  const lasts = laps.laps_to_end > 0 ? ` With bearings at their middle it does ${laps.laps_to_reserve}.` : "";
   const good = count > 0 && (!Number.isFinite(wanted) || count >= wanted);
   const short = Number.isFinite(wanted) && !good ? ` The plan asks for ${several(wanted, "lap")}.` : "";
   return {
     ...asked,
     good,
     word: good ? `Yes: ${several(count, "lap")}` : `No: ${several(count, "lap")}`,
-    text: `${plans}${lasts}${short}`,
+    text: `${plans}${short}`,
   };
 }
 

@@ -127,19 +127,29 @@ function charge({ laps_to_plan_for: count, day_ended_by: by }: LimitsAnswer): st
   return by === null ? `plan for ${several(count, "lap")}` : `it ${ENDED_BY[by].it} after ${several(count, "lap")}`;
 }
 
-/** Volts to laps left: rested, and running on the level. A voltmeter is the only gauge most locos have. */
-function volts({ laps, plan: { train, charge }, level }: Told): string {
+/** Volts to laps left until the reserve: rested, and running on the level. A voltmeter is the only gauge most locos have. */
+function volts({ limits, plan: { train, charge }, level }: Told): string {
   const { battery } = train;
-  if (laps.per_lap.length === 0) return "";
-  const done = [{ lap: 0, state_of_charge: charge }, ...laps.per_lap];
-  const rows = [0, 0.25, 0.5, 0.75, 0.9].map((share) => {
-    const lap = Math.round(share * laps.laps_to_end);
-    const left = done.find((row) => row.lap === lap)?.state_of_charge ?? 0;
+  const { day, laps_to_plan_for: all } = limits;
+  if (day.length === 0 || all === 0) return "";
+  const done = [{ lap: 0, state_of_charge: charge }, ...day];
+  const rows = [0, 0.25, 0.5, 0.75, 1].map((share) => {
+    const lap = Math.round(share * all);
+    const left = chargeAfter(done, lap);
     const rested_V = restedVolts(battery.rested, left);
     const running = level ? (emfLoaded_V(battery, left) - level.battery_current_A * train.source_ohm).toFixed(1) : "–";
-    return `<tr><td>${rested_V.toFixed(1)} V</td><td>${running}${level ? " V" : ""}</td><td>${laps.laps_to_end - lap}${lap > laps.laps_to_reserve ? " *" : ""}</td></tr>`;
+    return `<tr><td>${rested_V.toFixed(1)} V</td><td>${running}${level ? " V" : ""}</td><td>${all - lap}</td></tr>`;
   });
-  return `<table class="volts"><caption>Volts to laps left (* in the reserve of ${formatPercent(battery.reserve)})</caption><thead><tr><th scope="col">rested</th><th scope="col">on the level</th><th scope="col">laps left</th></tr></thead><tbody>${rows.join("")}</tbody></table>`;
+  return `<table class="volts"><caption>Volts to laps left, ${formatPercent(battery.reserve)} kept in reserve</caption><thead><tr><th scope="col">rested</th><th scope="col">on the level</th><th scope="col">laps left</th></tr></thead><tbody>${rows.join("")}</tbody></table>`;
+}
+
+/** Between laps that were run, straight. */
+function chargeAfter(rows: readonly { lap: number; state_of_charge: number }[], lap: number): number {
+  const next = rows.find((row) => row.lap >= lap) ?? rows.at(-1);
+  const last = rows.findLast((row) => row.lap <= lap) ?? next;
+  if (!next || !last) return 0;
+  const share = next.lap === last.lap ? 0 : (lap - last.lap) / (next.lap - last.lap);
+  return last.state_of_charge + share * (next.state_of_charge - last.state_of_charge);
 }
 
 function restedVolts({ x, y }: { x: ArrayLike<number>; y: ArrayLike<number> }, share: number): number {

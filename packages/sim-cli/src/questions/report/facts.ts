@@ -4,7 +4,6 @@ import {
   brakesAt,
   type EffortAnswer,
   type GearsAnswer,
-  type LapsAnswer,
   type LimitsAnswer,
   type Plan,
   type RunAnswer,
@@ -28,7 +27,6 @@ export interface Lap {
 
 /** What takes longer. */
 export interface Day extends RestOfDay {
-  laps: LapsAnswer;
   brakes: BrakesAnswer;
   limits: LimitsAnswer;
 }

@@ -113,16 +113,10 @@ export const cardPage = (told: Told, { date, version }: Heading): string =>
   );
 
 /** The figures behind the words, unrounded: for those who check the page against the command line. */
-export function figuresBehind({ run, laps, brakes, climb, stops, limits }: Told) {
+export function figuresBehind({ run, brakes, climb, stops, limits }: Told) {
   return {
     limits,
     run: kept(run),
-    laps: {
-      laps_to_reserve: laps.laps_to_reserve,
-      laps_to_end: laps.laps_to_end,
-      time_s: laps.time_s,
-      energy_per_lap_Wh: laps.energy_per_lap_Wh,
-    },
     brakes: {
       worst: brakes.worst,
       brake_wanted: brakes.brake_wanted,

@@ -25,6 +25,9 @@ interface Train {
 const RUN_m = 150;
 /** Where it is read: settled, and before it slows for the end. */
 const READ_AT = 0.6;
+/** To come up to speed, and as long as anything takes with its lever held. */
+const SETTLES_s = 60;
+const SLOWLY_s = 600;
 
 /**
  * What the instruments read on a long straight gradient, by running it there from rest; null where it does not get away.
@@ -35,7 +38,9 @@ export function steadyOn({ plan, loco, tables }: Train, sine: number): Steady | 
   const track = { ...plan.track, kind: "end-to-end" as const, at_ends: "turn" as const };
   const first = createPlan({ ...kept, track }, loco, straight(1000, sine), tables);
   const end_m = first.train.length_m + RUN_m;
-  const ready = createPlan({ ...kept, track }, loco, straight(end_m, sine), tables);
+  // Over once it is read, or should be: it runs at no less than a walk.
+  const duration_s = Number.isNaN(first.speed_mps) ? SLOWLY_s : SETTLES_s + (RUN_m * READ_AT) / first.speed_mps;
+  const ready = createPlan({ ...kept, track, duration_s }, loco, straight(end_m, sine), tables);
   const read_m = first.train.length_m + READ_AT * RUN_m;
   let read: TraceRow | undefined;
   runOnce(ready, {

@@ -1,4 +1,4 @@
-import { brakes, laps, limits } from "@rideon/sim-core";
+import { brakes, limits } from "@rideon/sim-core";
 import { type Files, planOf } from "../../work/files.js";
 import { type Day, restOfDay } from "./facts.js";
 
@@ -37,10 +37,8 @@ export function answering(tell: (done: Done) => void): (asked: Asked) => Promise
     const plan = planOf(files);
     const may = limits(files);
     if (await overtaken()) return;
-    const stops = brakes(plan);
+    const stops = brakes(plan, { greatest: false });
     if (await overtaken()) return;
-    const day = laps(plan);
-    if (await overtaken()) return;
-    tell({ turn, day: { laps: day, brakes: stops, limits: may, ...restOfDay(files) } });
+    tell({ turn, day: { brakes: stops, limits: may, ...restOfDay(files) } });
   };
 }

@@ -5,7 +5,7 @@ import { usualStep_s } from "../once.js";
 import { withFreeBearings } from "../safe.js";
 import { waysOf } from "../ways.js";
 import type { BeyondSight, BrakesAnswer, BrakesRemark, GreatestSpeed, WorstStop } from "./answer.js";
-import { type Case, caseOf, peaksOf } from "./cases.js";
+import { alike, type Case, caseOf, peaksOf } from "./cases.js";
 import { decelerationLimits } from "./limits.js";
 import { parkingWith } from "./parking.js";
 import { placesOf, speedOf_mps } from "./places.js";
@@ -17,6 +17,8 @@ export interface BrakesOptions {
   /** Sight distance to judge by. */
   sight_m?: number;
   step_s?: number;
+  /** Is the greatest speed of each set looked for? Unless told, it is; the answer has none of them otherwise. */
+  greatest?: boolean;
   /** Told which set of brakes is tried next, on which rail. */
   onCase?: (brakes: BrakeSet, rail: string) => void;
 }
@@ -44,12 +46,12 @@ export function brakes(asked: Plan, options: BrakesOptions = {}): BrakesAnswer {
   const rails = railsOf(plan);
   const worseRail = rails[rails.length - 1];
   const fitted = BRAKE_SETS.filter((set) => isFitted(set, plan.train));
-  const cases = fitted.flatMap((set) =>
-    rails.map((rail) => {
+  const cases: Case[] = [];
+  for (const set of fitted)
+    for (const rail of rails) {
       options.onCase?.(set, rail.rail);
-      return caseOf(ground, set, rail);
-    }),
-  );
+      cases.push(alike(cases, set, rail, plan.train) ?? caseOf(ground, set, rail));
+    }
   return sound({
     sight_m,
     reaction_time_s: plan.reaction_s,
@@ -59,7 +61,7 @@ export function brakes(asked: Plan, options: BrakesOptions = {}): BrakesAnswer {
     worst: cases.flatMap(worstOf),
     not_fitted: BRAKE_SETS.filter((set) => !fitted.includes(set)),
     beyond_sight: cases.map((each) => beyondSight(each, sight_m)),
-    greatest_speed: cases.map((each) => greatestSpeed(each, sight_m)),
+    greatest_speed: options.greatest === false ? [] : cases.map((each) => greatestSpeed(each, sight_m)),
     deceleration_limits: decelerationLimits(peaksOf(cases)),
     brake_wanted: fitted.includes("all") ? null : brakeWanted(cases[0], speed_mps, sight_m, rails),
     parking: parkingWith(ground, worseRail),

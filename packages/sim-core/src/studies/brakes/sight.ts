@@ -27,6 +27,8 @@ const SLOWEST_mps = 0.05;
 /** Speeds are found to this, m/s, and forces to this share. */
 const SPEED_WITHIN_mps = 0.01;
 const FORCE_WITHIN = 1e-3;
+/** Of the weight, the first force that is tried. */
+const FIRST_SHARE = 0.01;
 /** Common practice, no source: hand to blocks, what friction in the linkage leaves, block on wheel. */
 const LINKAGE = 8;
 const LINKAGE_EFFICIENCY = 0.8;
@@ -88,9 +90,14 @@ export function forceWanted_N(
   let force_N = 0;
   for (const place of places) {
     if (passes(place, force_N)) continue;
+    const weight_N = place.way.train.mass_kg * G_mps2;
     let low = force_N;
-    let high = 2 * place.way.train.mass_kg * G_mps2;
-    if (!passes(place, high)) return null;
+    let high = Math.max(2 * force_N, FIRST_SHARE * weight_N);
+    while (!passes(place, high)) {
+      if (high > 2 * weight_N) return null;
+      low = high;
+      high *= 2;
+    }
     while (high - low > FORCE_WITHIN * high) {
       const middle = (low + high) / 2;
       if (passes(place, middle)) high = middle;

@@ -40,6 +40,8 @@ export interface Stopped {
   wheels_locked: boolean;
   /** Was the battery too full to go on braking with the motor? */
   battery_full: boolean;
+  /** Most that it asked of the driven wheels' grip, as a share of the load on them. */
+  grip_used: number;
 }
 
 /** A train that still moves after this long does not stop, s. */
@@ -121,14 +123,25 @@ function stopOnce(ready: ToStop, along_m: number, speed_mps: number, within_m: n
     top_speed_mps: seen.top_mps,
     wheels_locked: seen.locked,
     battery_full: set === "electric" && w.mode.full,
+    grip_used: seen.grip,
   };
 }
 
 /** Looks on: how far, how fast, how hard, whether wheels lock, and whether a whole lap has not slowed it. */
 function watch(from_m: number, speed_mps: number) {
-  const seen = { ahead_m: 0, rest_s: 0, peak_mps2: 0, top_mps: speed_mps, locked: false, lapped: false, behind: false };
+  const seen = {
+    ahead_m: 0,
+    rest_s: 0,
+    peak_mps2: 0,
+    top_mps: speed_mps,
+    locked: false,
+    lapped: false,
+    behind: false,
+    grip: 0,
+  };
   const look = ({ mode, now }: Working) => {
     if (mode.train > 0) seen.peak_mps2 = Math.max(seen.peak_mps2, -now.acceleration_mps2);
+    seen.grip = Math.max(seen.grip, Math.abs(now.contact_N) / Math.max(1, now.onDrivers_N));
     seen.locked ||= mode.train !== 0 && (mode.wheels === -mode.train || mode.locked.includes(1));
   };
   const observer: Observer = {

@@ -1,6 +1,7 @@
 import type { EndedBy } from "../../event.js";
 import type { ParkingSet } from "../brakes/parking.js";
 import type { StopOutcome } from "../brakes/stop.js";
+import type { LapRow } from "../laps.js";
 
 /** What bounds the number of people aboard. */
 export type AboardLimit = "seats" | "restart" | "stopping" | "parking" | "working" | "charge";
@@ -123,6 +124,8 @@ export interface LimitsAnswer {
   /** What ended that day, where it was not the battery or the end of the plan's hours. */
   day_ended_by: EndedBy | null;
   day_ended_at_m: number | null;
+  /** That day, by those of its laps that were run. */
+  day: LapRow[];
   /** What the sums count on. */
   counted: Counted;
 }

@@ -102,6 +102,7 @@ export function limits({ plan, loco, track, tables }: PlanFiles, options: Limits
     laps_to_plan_for: trouble === null ? day.laps_to_reserve : Math.min(day.laps_to_reserve, Math.max(0, day.laps - 1)),
     day_ended_by: trouble,
     day_ended_at_m: trouble === null ? null : day.ended_at_m,
+    day: day.rows,
     counted: {
       rolling_stopping: rollingOf(forStopping(own).train),
       rolling_pulling: rollingOf(forPulling(own).train),

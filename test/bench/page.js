@@ -31,12 +31,12 @@ const CHANGES = [
 /** The same parts of the page's program, one by one. */
 const PARTS = `
 import { brakesAt, runOnce } from "@rideon/sim-core";
-import { changed } from "./packages/sim-cli/dist/page/controls.js";
-import { planOf } from "./packages/sim-cli/dist/page/facts.js";
-import { unpacked } from "./packages/sim-cli/dist/page/pack.js";
-import { LIVE } from "./packages/sim-cli/dist/page/page.js";
-import { toldOf } from "./packages/sim-cli/dist/page/told.js";
-import { pictureTaker } from "./packages/sim-cli/dist/write/picture.js";
+import { changed } from "./packages/sim-cli/dist/questions/report/controls.js";
+import { planOf } from "./packages/sim-cli/dist/work/files.js";
+import { unpacked } from "./packages/sim-cli/dist/questions/report/pack.js";
+import { LIVE } from "./packages/sim-cli/dist/questions/report/page.js";
+import { toldOf } from "./packages/sim-cli/dist/questions/report/told.js";
+import { pictureTaker } from "./packages/sim-cli/dist/charts/picture.js";
 globalThis.timeParts = () => {
   const { files, style } = unpacked(document.getElementById("files").textContent);
   const took = {};

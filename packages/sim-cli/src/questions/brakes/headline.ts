@@ -83,7 +83,7 @@ export function why({ answer, plan: { train, speed_mps }, eyes }: BrakesTold): s
   const moves = Math.max(...answer.rows.map((row) => row.speed_mps));
   if (!Number.isFinite(moves)) return [];
   const seconds = eyes.of(answer.reaction_time_s, "time");
-  const reacts = `Before anything acts the driver needs ${seconds} to see and to do it; ${Number.isNaN(speed_mps) ? "at its fastest" : `at ${eyes.speed(moves)}`} that is ${eyes.length(moves * answer.reaction_time_s)} gone.`;
+  const reacts = `The driver needs ${seconds} to see and to act; ${Number.isNaN(speed_mps) ? "at its fastest" : `at ${eyes.speed(moves)}`} the train runs ${eyes.length(moves * answer.reaction_time_s)} meanwhile.`;
   if (formatGradient(fall) === "level") {
     return [`${off} Then only bearings and wheels hold it back, as ${kg(held_kg)} on a rope would. ${reacts}`];
   }

@@ -100,7 +100,7 @@ function tableNotes(answer: ClimbTold, { plan }: Opened): string[] {
   const spare =
     near && near.restart_gradient_percent > answer.ruling_gradient_compensated_percent
       ? [
-          `With ${near.passengers} the sums leave ${formatGradient(near.restart_gradient_percent / 100)}, but so little is to spare that it does not get away${near.limited_by === "adhesion" ? " under a driver who keeps the wheels from slipping" : ""}.`,
+          `With ${near.passengers} aboard the sums give ${formatGradient(near.restart_gradient_percent / 100)}, which is so close that the train does not get away${near.limited_by === "adhesion" ? " under a driver who keeps the wheels from slipping" : ""}.`,
         ]
       : [];
   const atSpeed = Number.isNaN(plan.speed_mps) ? "" : "; at the plan's speed, the steepest it keeps that up on";
@@ -118,7 +118,7 @@ function whatToSee(answer: ClimbTold, opened: Opened): string[] {
   const speed = (speed_mps: number) => eyes.speed(speed_mps);
   const hot =
     differsHot(effort) && effort.ruling_speed_hot_mps > 0
-      ? `, with a hot motor ${speed(effort.ruling_speed_hot_mps)}`
+      ? ` (${speed(effort.ruling_speed_hot_mps)} with a hot motor)`
       : "";
   const up =
     effort.ruling_speed_mps > 0 ? `${speed(effort.ruling_speed_mps)} on ${ruling}${hot}` : `not at all on ${ruling}`;
@@ -126,13 +126,13 @@ function whatToSee(answer: ClimbTold, opened: Opened): string[] {
     effort.level_speed_mps > 0 ? `${speed(effort.level_speed_mps)} on the level` : "not at all on the level";
   const standing_N = effort.rows[0]?.pull_cold_N ?? 0;
   const pull = `Standing, the drive pulls ${eyes.of(standing_N, "force")} and the driven wheels pass on ${eyes.of(effort.grip_N, "force")}`;
-  const meet = `With this plan's load, pull and what the line takes meet at ${[level, ...(ruling === "level" ? [] : [up])].join(", ")}.`;
+  const meet = `With this plan's load and the lever full open it runs at ${[level, ...(ruling === "level" ? [] : [up])].join(" and ")}.`;
   if (ballast_wanted_kg <= 0) return [meet, `${pull}: they do not slip.`];
   const { axles = locoKeys.wheels.keys.axles.default.value, driven_axles } = reading.loco.wheels;
   const undriven = driven_axles < axles ? ", or another driven axle" : "";
   const ballast = eyes.of(ballast_wanted_kg, "mass");
   return [
     meet,
-    `${pull}: above the line of the grip they only slip. ${ballast} of ballast, spread as the loco's weight is, would use it all${undriven}.`,
+    `${pull}; pulled harder they only slip. ${ballast} of ballast, spread as the loco's weight is, would let them pass on all of it${undriven}.`,
   ];
 }

@@ -23,7 +23,7 @@ export const aboardRows = ({ aboard }: LimitsAnswer, eyes: Eyes): string[][] =>
     `${LIMIT[row.limit]}${row.rail === null ? "" : `, ${row.rail} rail`}`,
     row.most === null ? "none" : `${row.most}${row.or_more ? " or more" : ""}`,
     [
-      row.or_more ? "another limit is no greater" : "",
+      row.or_more ? "not tried with more" : "",
       !row.or_more && row.at_m !== null ? `fails at ${eyes.place(row.at_m)}` : "",
       row.most === null ? "not even empty" : "",
       row.counts ? "" : "not counted: the plan is for another rail",

@@ -13,20 +13,24 @@ interface Shown extends Seen {
   picture: Picture;
 }
 
-/** Stopping distances round the line on the plan's own rail: why brakes are needed. */
+/** Stopping distances round the line on the worse rail, by which stops are judged: why brakes are needed. */
 export function whyBrakesHtml(told: Shown): string {
   const { brakes, picture: lap } = told;
-  const rows = ownRail(brakes);
+  const rows = onWorseRail(brakes);
   if (rows.length === 0) return paragraph("The train does not get under way, so there is nothing to stop.");
-  return picture((sheet) => stoppingFigure(told, lap, rows, brakes.sight_m, sheet));
+  return (
+    picture((sheet) => stoppingFigure(told, lap, rows, brakes.sight_m, sheet)) +
+    paragraph(`Drawn for ${brakes.rails.at(-1)?.rail} rail, the worse that was looked at.`)
+  );
 }
 
-const ownRail = ({ rows, rails }: BrakesAnswer): BrakesRow[] => rows.filter(({ rail }) => rail === rails[0]?.rail);
+const onWorseRail = ({ rows, rails }: BrakesAnswer): BrakesRow[] =>
+  rows.filter(({ rail }) => rail === rails.at(-1)?.rail);
 
 /** The worst of every set on every rail, the brake that it wants, and where it stays. */
 export function stoppingHtml(told: Shown): string {
   const { brakes, eyes } = told;
-  const rows = ownRail(brakes);
+  const rows = onWorseRail(brakes);
   if (rows.length === 0) return paragraph("The train does not get under way, so there is nothing to stop.");
   const head = ["Worst place", "rail", "from", "stops in", "seconds", "hardest", "wheels"];
   const worst = acrossRails(brakes.worst).map((row) => [

@@ -88,7 +88,7 @@ export function lifted(row: AboardRow, { sight_m }: LimitsAnswer, eyes: Eyes): s
     case "brake":
       return `Fit a brake${brake || ", which must act sooner than the driver of this plan does: run slower"}; it must stop the train${loaded} ${within} from everywhere.`;
     case "brake_or_less_speed":
-      return `A stronger brake${brake} or less speed would stop more ${within}${where && `; the hardest place is${where.replace(/^ at/, "")}`}.`;
+      return `A stronger brake${brake && `, one${brake},`} or less speed would stop more ${within}${where && `; the hardest place is${where.replace(/^ at/, "")}`}.`;
     case "parking_brake_or_chocks":
       return `Fit a parking brake that holds it on the steepest bit${where}, or put chocks under its wheels wherever it stands.`;
     case "grip":

@@ -5,7 +5,8 @@ import { countedOn, greatestFrom, stopBy, within_m } from "./stops.js";
 
 /**
  * How fast it may go on each stretch between named places: no faster than the plan, the line's own limits, and what
- * stops within sight there (at an end of the line, before it) with the brakes that may be counted on.
+ * stops within sight there (at an end of the line, before it) with the brakes that may be counted on. Neighbours with one
+ * speed for one reason are one stretch.
  */
 export function speedRows(stopping: Stopping, rail: Rail): SpeedRow[] {
   const { ways, places, speed_mps, sight_m } = stopping;
@@ -32,7 +33,9 @@ export function speedRows(stopping: Stopping, rail: Rail): SpeedRow[] {
         if (seen_mps < row.speed_mps) row = { ...row, speed_mps: seen_mps, by: "sight", at_m: place.chainage_m };
         if (row.speed_mps === 0) break;
       }
-      rows.push(row);
+      const last = rows.at(-1);
+      if (last && last.speed_mps === row.speed_mps && last.by === row.by) last.to_m = row.to_m;
+      else rows.push(row);
     }
     return rows;
   });

@@ -37,6 +37,8 @@ export interface Stretch {
 /** So many times the speed it had is worth telling. */
 const GATHERS = 1.1;
 
+export const gathers = ({ speed_mps, top_speed_mps }: StopRow): boolean => top_speed_mps > GATHERS * speed_mps;
+
 /** Words, and the band below them. */
 export const LANE_px = 27;
 const BAND_px = 9;
@@ -58,16 +60,25 @@ export function offTop(rows: readonly Along[], set: BrakeSet, top_m: number): St
       open = { from_m: row.run_m, to_m: row.run_m, distance_m: 0, rollsBack, gathers: false, top_speed_mps: 0 };
       stretches.push(open);
     }
-    open.gathers ||= row.top_speed_mps > GATHERS * row.speed_mps;
     open.to_m = own[i + 1]?.run_m ?? row.run_m;
-    open.distance_m = Math.max(open.distance_m, distance_m);
-    open.top_speed_mps = Math.max(open.top_speed_mps, row.top_speed_mps);
+    // What runs away is told by the fastest, anything else by the longest: each with its own figures.
+    const runsAway = gathers(row);
+    const worse =
+      runsAway === open.gathers
+        ? runsAway
+          ? row.top_speed_mps > open.top_speed_mps
+          : distance_m > open.distance_m
+        : runsAway;
+    if (worse) Object.assign(open, { distance_m, gathers: runsAway, top_speed_mps: row.top_speed_mps });
   });
   return stretches;
 }
 
-const worse = (a: Stretch, b: Stretch): Stretch =>
-  b.distance_m > a.distance_m || (b.distance_m === a.distance_m && b.top_speed_mps > a.top_speed_mps) ? b : a;
+const worse = (a: Stretch, b: Stretch): Stretch => {
+  const bad = ({ distance_m, gathers, top_speed_mps }: Stretch) =>
+    Number.isFinite(distance_m) ? (gathers ? 1e9 * top_speed_mps : distance_m) : 1e12 * (1 + top_speed_mps);
+  return bad(b) > bad(a) ? b : a;
+};
 
 /** Bands off the top of a panel, black where it runs on and empty where it rolls back; written above the worst of each. */
 export function laneOf(

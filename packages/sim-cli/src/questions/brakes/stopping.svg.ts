@@ -6,7 +6,7 @@ import { INKS } from "../../svg/ink.js";
 import { FOOT_px, footFigures, type Line, type Panel, panel, panelHeight_px } from "../../svg/panel.js";
 import { type Seen, stacked } from "../../svg/parts.js";
 import { pixels, profile } from "../../svg/profile.js";
-import { type Along, LANE_px, laneOf, offTop, type StopRow } from "./lanes.svg.js";
+import { type Along, gathers, LANE_px, laneOf, offTop, type StopRow } from "./lanes.svg.js";
 
 export const SET_NAMES: Record<BrakeSet, string> = {
   none: "no brake",
@@ -118,11 +118,15 @@ function whatToSee({ eyes }: Seen, rows: readonly Along[], sets: readonly BrakeS
       const worst = away.reduce((a, b) => (b.top_speed_mps > a.top_speed_mps ? b : a));
       return `with ${name} it runs away from ${away.length} of ${own.length} places and reaches ${eyes.speed(worst.top_speed_mps)}${rolls}`;
     }
-    const worst = own.reduce((a, b) => ((b.distance_m ?? 0) > (a.distance_m ?? 0) ? b : a));
-    if (worst.distance_m === null) return `with ${name} it rolls back from all ${own.length} places`;
+    // As above the picture: what runs away by the fastest, anything else by the longest.
+    const bad = (row: Along) => (gathers(row) ? 1e9 * row.top_speed_mps : (row.distance_m ?? 0));
+    const worst = own
+      .filter(({ stops }) => stops)
+      .reduce<Along | undefined>((a, b) => (a && bad(a) >= bad(b) ? a : b), undefined);
+    if (!worst) return `with ${name} it rolls back from all ${own.length} places`;
     const slope = formatGradient(worst.gradient_percent / 100);
     const way = slope.startsWith("-") ? `${slope.slice(1)} falling` : slope === "level" ? slope : `${slope} rising`;
-    return `with ${name} it takes ${eyes.length(worst.distance_m ?? 0)} at most, from ${eyes.place(worst.chainage_m)} (${way} there)${rolls}`;
+    return `with ${name} it takes ${eyes.length(worst.distance_m ?? 0)} from ${eyes.place(worst.chainage_m)} (${way} there)${gathers(worst) ? ` and reaches ${eyes.speed(worst.top_speed_mps)}` : ""}${rolls}`;
   });
   const grey = `The grey part is beyond ${eyes.length(sight_m)}, as far as the driver sees: a line in it is a train that does not stop in time.`;
   return `How far the train runs from the moment the driver should act: ${told.join("; ")}. ${grey}`;

@@ -93,7 +93,7 @@ const GATHERS = 1.1;
 
 /**
  * To order stops by, the worst the greatest: what runs on past all reason; then what runs away before it stops, the
- * further it goes; then what rolls back; then by distance.
+ * faster it gets; then what rolls back; then by distance.
  */
 export function howBad(
   { outcome, distance_m, top_speed_mps }: Pick<Stopped, "outcome" | "distance_m" | "top_speed_mps">,
@@ -103,7 +103,7 @@ export function howBad(
   const faster = 1 + top_speed_mps / 1000;
   if (outcome === "runs_on") return 3e9 * faster;
   if (outcome === "rolls_back" || distance_m === null) return 1e9 * faster;
-  return distance_m > sight_m && top_speed_mps > GATHERS * speed_mps ? 2e9 + distance_m : distance_m;
+  return distance_m > sight_m && top_speed_mps > GATHERS * speed_mps ? 2e9 * faster : distance_m;
 }
 
 /** The hardest retardation of each set of brakes. */

@@ -84,6 +84,17 @@ describe("a day told from some of its laps", () => {
     expect(day.ended_at_m).toBeCloseTo(whole.ended_at_m, 3);
   });
 
+  test("a battery without end: the day is over after 24 hours", () => {
+    const vast = {
+      ...LOCO.battery,
+      each: { ...LOCO.battery.each, kinetic: { capacity_C: 3.6e7, available_share: 0.4, exponent_rate_ps: 2.5e-4 } },
+    };
+    const day = dayOf(clubPlan(LINE, { ...held, speed_mps: 1.7 }, { battery: vast }));
+    expect(day.ended_by).toBe("one_day");
+    expect(Math.abs(day.time_s - 86_400)).toBeLessThan(2 * (day.time_s / day.laps));
+    expect(day.laps - day.leapt).toBeLessThan(12);
+  });
+
   test("a reserve that the volts do not let it reach", () => {
     const weak = clubPlan(LINE, { ...held, speed_mps: 1.7 }, { battery: { ...BATTERY, use_down_to: 0.01 } });
     const [day, whole] = [dayOf(weak), laps(weak)];

@@ -10,7 +10,7 @@ import { mustClose, sound } from "../record/sound.js";
 import { run } from "../run.js";
 import * as at from "../state.js";
 import type { Plan } from "../train/plan.js";
-import { breakOff, chainage_m, type Working } from "../working.js";
+import { breakOff, chainage_m, end, type Working } from "../working.js";
 import type { LapRow } from "./laps.js";
 
 /** A day of laps until the charge falls to the reserve, or something ends it before. */
@@ -110,6 +110,8 @@ function follow(plan: Plan, leaps: boolean): Day | null {
     [lowest_V, lap_degC] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
     if (charge < reserve) return breakOff(w, "completed");
     sums.toReserve++;
+    // The run's own clock knows nothing of what was leapt.
+    if (sums.time_s >= ONE_DAY_s) return end(w, { kind: "completed", by: "one_day" });
     if (!leaps || sums.laps < 2 || taken === SHARES.length) return;
     const drop = lap.charge_C / w.train.battery.label_C;
     const left_s = Math.min(w.due_s.duration - w.time_s, ONE_DAY_s - sums.time_s);
@@ -130,17 +132,19 @@ function follow(plan: Plan, leaps: boolean): Day | null {
     w.due_s.duration -= leapt * lap.time_s;
     if (lost) breakOff(w, "completed");
   };
+  const atLaps = (w: Working) => {
+    if (w.lapsDone === done) return;
+    done = w.lapsDone;
+    onLap(w);
+    reopenBooks(w);
+    begun = w.time_s;
+  };
   const driver = (w: Working) => {
-    if (w.lapsDone > done) {
-      done = w.lapsDone;
-      onLap(w);
-      reopenBooks(w);
-      begun = w.time_s;
-    }
+    atLaps(w);
     if (w.outcome === undefined) drive(w);
   };
   const w = run(plan, { laps: Number.POSITIVE_INFINITY, driver, observers: [observer] });
-  if (w.lapsDone > done) onLap(w);
+  atLaps(w);
   const early = w.endedBy !== undefined && w.endedBy !== "duration" && w.endedBy !== "one_day";
   if (lost || (early && sums.leapt > 0 && since < 2)) return null;
   close(w);

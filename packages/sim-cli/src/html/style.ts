@@ -75,7 +75,7 @@ th,td{padding:.2mm 3mm .2mm 0}
 .answers article{padding:1mm 2mm}
 .answers h2{font-size:8.6pt}
 .answers .word{font-size:13pt}
-.wide{display:block;max-width:132mm}.narrow{display:none}
+.wide{display:block;max-width:none}.narrow{display:none}
 #pull .wide,#load .wide,#day .wide,#energy .wide{display:none}
 #pull .narrow,#load .narrow,#day .narrow,#energy .narrow{display:block}
 #pull figure,#load figure,#day figure,#energy figure{display:grid;grid-template-columns:70mm 1fr;gap:4mm}

@@ -8,7 +8,7 @@ export const check = asked<PlanFlags, { answer: CheckAnswer }>({
   name: "check",
   about: "read everything; tell what it comes to, what is assumed, and what should be looked at",
   inFull:
-    "what the files come to: ratio, speeds, masses, gradients, motor and battery constants; every assumed value with its source; warnings",
+    "what the files come to: ratio, speeds, masses, gradients; what to measure first; warnings (`--all`: motor and battery constants too, and every assumed value with its source)",
   example: 'rideon check plan.yaml --set loco.mass="150 kg"',
   options: [...PLAN_OPTIONS, ALL_OPTION],
   files: ["answer.json"],

@@ -12,7 +12,7 @@ export const run = asked<AskedFlags, RunWorked>({
   name: "run",
   about: "one working: speed, current and charge along the way",
   inFull:
-    "one working: speed, current and charge along the way, where the energy went, how near trouble was, what breaker and cables protect",
+    "one working: speed, current and charge along the way, how near trouble was (`--all`: where the energy went, what breaker and cables protect, and what happened when)",
   example: 'rideon run plan.yaml --passengers 6 --speed "5 mph" --rail wet',
   options: [...PLAN_OPTIONS, ALL_OPTION, SVG_OPTION, EVERY_OPTION, ...STEP_OPTIONS],
   files: ["trace.csv", "events.csv", "answer.json"],

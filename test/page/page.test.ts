@@ -204,6 +204,7 @@ describe.skipIf(!CHROMIUM)("the page in a browser", () => {
     expect(await page.getAttribute("#answers-body", "data-covered")).toContain("Being worked out");
     expect(await page.locator('#lap-body .wide [data-line="as filed"]').count()).toBe(1);
     await followed(page, 1);
+    expect(await page.locator('#why-body .wide [data-line="no brake, as filed"]').count()).toBe(1);
     expect(await page.getAttribute("#answers-body", "data-covered")).toBeNull();
     expect(await page.textContent("#altered")).toContain("Passengers aboard: 2");
     expect(page.url()).toContain("#set-passengers=2");

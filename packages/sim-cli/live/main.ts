@@ -1,3 +1,4 @@
+import type { FiledStops } from "../src/questions/brakes/stopping.svg.js";
 import { BOUNDS, changed, type Settings, wrongWith } from "../src/questions/report/controls.js";
 import { lapOf } from "../src/questions/report/facts.js";
 import { unpacked } from "../src/questions/report/pack.js";
@@ -25,7 +26,11 @@ const FAILED =
   "Not worked out: this browser did not finish it. What stood here is taken away. Load the page again to have it.";
 
 function start(): void {
-  const given = unpacked(element("files").textContent ?? "") as { files: Files; style: Style };
+  const given = unpacked(element("files").textContent ?? "") as {
+    files: Files;
+    style: Style;
+    filed: readonly FiledStops[];
+  };
   const form = element("controls") as HTMLFormElement;
   const failed = (why: string) => {
     cover(SLOW, FAILED);
@@ -68,7 +73,7 @@ function start(): void {
   worker?.addEventListener("message", ({ data: done }: MessageEvent<Done | Failed>) => {
     if (done.turn !== turn || !asked) return;
     if ("failed" in done) return failed(done.failed);
-    const told: Told = { ...asked, gears: null, ...done.day };
+    const told: Told = { ...asked, gears: null, ...done.day, ...(asked.ghost && { filed: given.filed }) };
     show(drawn(LIVE.slow, told));
     element("answers").textContent = JSON.stringify(figuresBehind(told));
     document.documentElement.dataset["turn"] = String(turn);

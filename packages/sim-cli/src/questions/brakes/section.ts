@@ -5,12 +5,14 @@ import type { Seen } from "../../svg/parts.js";
 import { placeBefore } from "../../words/eyes.js";
 import { placesNamed } from "../../words/places.js";
 import { acrossRails, metres, nearestRow } from "./rows.js";
-import { SET_NAMES, stoppingFigure } from "./stopping.svg.js";
+import { type FiledStops, SET_NAMES, stoppingFigure } from "./stopping.svg.js";
 
 /** Stops from everywhere, and the lap that they are drawn along. */
 interface Shown extends Seen {
   brakes: BrakesAnswer;
   picture: Picture;
+  /** As the files have them, once a control was moved. */
+  filed?: readonly FiledStops[];
 }
 
 /** Stopping distances round the line on the worse rail, by which stops are judged: why brakes are needed. */
@@ -19,12 +21,12 @@ export function whyBrakesHtml(told: Shown): string {
   const rows = onWorseRail(brakes);
   if (rows.length === 0) return paragraph("The train does not get under way, so there is nothing to stop.");
   return (
-    picture((sheet) => stoppingFigure(told, lap, rows, brakes.sight_m, sheet)) +
+    picture((sheet) => stoppingFigure(told, lap, rows, brakes.sight_m, sheet, told.filed)) +
     paragraph(`Drawn for ${brakes.rails.at(-1)?.rail} rail, the worse that was looked at.`)
   );
 }
 
-const onWorseRail = ({ rows, rails }: BrakesAnswer): BrakesRow[] =>
+export const onWorseRail = ({ rows, rails }: BrakesAnswer): BrakesRow[] =>
   rows.filter(({ rail }) => rail === rails.at(-1)?.rail);
 
 /** The worst of every set on every rail, the brake that it wants, and where it stays. */

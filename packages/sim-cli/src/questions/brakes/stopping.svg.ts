@@ -2,7 +2,7 @@ import { type BrakeSet, formatGradient, type Plan } from "@rideon/sim-core";
 import type { Picture } from "../../charts/picture.js";
 import { extent } from "../../ground/extent.js";
 import { type Figure, type Sheet, tag } from "../../svg/draw.js";
-import { INKS } from "../../svg/ink.js";
+import { GHOST, INKS } from "../../svg/ink.js";
 import { FOOT_px, footFigures, type Line, type Panel, panel, panelHeight_px } from "../../svg/panel.js";
 import { type Seen, stacked } from "../../svg/parts.js";
 import { pixels, profile } from "../../svg/profile.js";
@@ -22,6 +22,29 @@ const GROUPS: readonly { name: string; heading: string; sets: readonly BrakeSet[
   { name: "with", heading: "Distance to stop with brakes", sets: ["electric", "loco", "all"] },
 ];
 
+/** A set's stops as the files have them, of a circuit: to draw behind what a control was moved to. */
+export interface FiledStops {
+  set: BrakeSet;
+  run_m: number[];
+  /** Null where it does not stop. */
+  distance_m: (number | null)[];
+}
+
+/** Enough of them to be drawn. */
+const MOST_FILED = 200;
+
+/** Of the sets that a reader tries. */
+export function filedStops({ track }: Plan, rows: readonly StopRow[]): FiledStops[] {
+  if (track.kind !== "circuit") return [];
+  const tenth = (value_m: number) => Math.round(10 * value_m) / 10;
+  return (["none", "loco", "all"] as const).flatMap((set) => {
+    const all = rows.filter(({ brakes }) => brakes === set).sort((a, b) => a.chainage_m - b.chainage_m);
+    const own = all.filter((_, i) => i % Math.ceil(all.length / MOST_FILED) === 0);
+    const distance_m = own.map((row) => (row.distance_m === null ? null : tenth(row.distance_m)));
+    return own.length === 0 ? [] : [{ set, run_m: own.map(({ chainage_m }) => tenth(chainage_m)), distance_m }];
+  });
+}
+
 /** Stops longer than so many sights run off the top. */
 const SIGHTS_SHOWN = 2.5;
 
@@ -32,6 +55,7 @@ export function stoppingFigure(
   every: readonly StopRow[],
   sight_m: number,
   sheet: Sheet,
+  filed: readonly FiledStops[] = [],
 ): Figure {
   const rows = every
     .filter((row) => ahead_m(seen.plan, row) >= sight_m)
@@ -49,7 +73,17 @@ export function stoppingFigure(
         height_px: 150,
         x: line.x,
         y: { quantity: group.heading, units: seen.units.length, range: [0, top_m] },
-        lines: group.sets.map((set, i): Line => lineOf(set, rows, top_m, INKS[i] ?? INKS[0])),
+        lines: [
+          ...filed
+            .filter(({ set }) => group.sets.includes(set))
+            .map(({ set, run_m, distance_m }) => ({
+              name: `${SET_NAMES[set]}, as filed`,
+              ink: GHOST,
+              x: run_m,
+              y: distance_m.map((each) => Math.min(each ?? top_m, top_m)),
+            })),
+          ...group.sets.map((set, i): Line => lineOf(set, rows, top_m, INKS[i] ?? INKS[0])),
+        ],
         posts: line.posts,
         shades: [
           {

@@ -11,6 +11,7 @@ import {
 } from "@rideon/sim-core";
 import { type Picture, pictureTaker } from "../../charts/picture.js";
 import { type Files, planOf } from "../../work/files.js";
+import type { FiledStops } from "../brakes/stopping.svg.js";
 import type { ClimbTold } from "../climb/work.js";
 import { atReserve, climbTold } from "../climb/work.js";
 import { type Steady, steadyOn } from "./steady.js";
@@ -44,6 +45,8 @@ export interface Facts extends Lap, Day {
   files: Files;
   plan: Plan;
   gears: GearsAnswer | null;
+  /** Stops as the files have them, once a control was moved. */
+  filed?: readonly FiledStops[];
 }
 
 /** As `run` has it unless told. */

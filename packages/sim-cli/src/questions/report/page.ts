@@ -1,7 +1,8 @@
 import type { RunAnswer } from "@rideon/sim-core";
 import { documentHtml, paragraph, programHtml, safe, section } from "../../html/html.js";
 import { STYLE } from "../../html/style.js";
-import { stoppingHtml, whyBrakesHtml } from "../brakes/section.js";
+import { onWorseRail, stoppingHtml, whyBrakesHtml } from "../brakes/section.js";
+import { filedStops } from "../brakes/stopping.svg.js";
 import { loadHtml, pullHtml } from "../climb/section.js";
 import { gearsHtml } from "../gears/section.js";
 import { dayHtml } from "../laps/section.js";
@@ -99,7 +100,7 @@ ${sections.join("\n")}
 </main>
 <footer>${paragraph(`rideon ${heading.version}, ${heading.date}.`)}</footer>
 <script type="application/json" id="answers">${packed(figuresBehind(told))}</script>
-${heading.program === "" ? "" : `<script type="application/json" id="files">${packed({ files, style: heading.style })}</script>\n${programHtml(heading.program)}`}`,
+${heading.program === "" ? "" : `<script type="application/json" id="files">${packed({ files, style: heading.style, filed: filedStops(plan, onWorseRail(told.brakes)) })}</script>\n${programHtml(heading.program)}`}`,
     heading.program,
   );
 }

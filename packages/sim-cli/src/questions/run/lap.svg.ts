@@ -2,7 +2,7 @@ import type { Plan, RunAnswer } from "@rideon/sim-core";
 import type { Picture } from "../../charts/picture.js";
 import { extent } from "../../ground/extent.js";
 import { type Figure, HALO, type Sheet, tag, tenth, textWidth_px, words } from "../../svg/draw.js";
-import { INKS } from "../../svg/ink.js";
+import { GHOST, INKS } from "../../svg/ink.js";
 import { about, FOOT_px, fromZero, type Line, type Panel, panel, panelHeight_px, type Shade } from "../../svg/panel.js";
 import { type Seen, stacked } from "../../svg/parts.js";
 import { lineInWords, type Profile, pixels, profile } from "../../svg/profile.js";
@@ -142,9 +142,6 @@ function panelsOf({ plan, units }: Seen, picture: Picture, { x, posts, strip }: 
     },
   ];
 }
-
-/** The files' own, behind what a control was moved to. */
-const GHOST: Line["ink"] = { colour: "#777", dash: "1 3", width: 1.6 };
 
 const LIMITS = {
   breaker: "above the breaker's rating (battery)",

@@ -64,6 +64,10 @@ function shortSite(): string {
 test.runIf(!CHROMIUM && REQUIRED)("a Chromium is there", () => expect.fail(LEFT_OUT));
 if (!CHROMIUM) console.warn(`the page in a browser: ${LEFT_OUT}`);
 
+/** The page looks at the rail by which stops are judged, the last that the command tells of. */
+const onWorseRail = ({ worst, rails }: { worst: { rail: string }[]; rails: { rail: string }[] }) =>
+  worst.filter(({ rail }) => rail === rails.at(-1)?.rail);
+
 describe.skipIf(!CHROMIUM)("the page in a browser", () => {
   const { open } = browser();
   let file = "";
@@ -116,7 +120,7 @@ describe.skipIf(!CHROMIUM)("the page in a browser", () => {
     for (const key of ["may_carry", "most_aboard", "aboard", "speeds", "stops", "standing", "laps_to_plan_for", "day"])
       same(found.limits[key], limits[key], key);
     same(found.run.time_s, run.time_s);
-    same(found.brakes.worst, brakes.worst);
+    same(found.brakes.worst, onWorseRail(brakes));
     same(found.climb.rows, climb.rows);
   });
 
@@ -143,7 +147,7 @@ describe.skipIf(!CHROMIUM)("the page in a browser", () => {
       same(found.run[key], run[key], key);
     for (const key of ["may_carry", "most_aboard", "speeds", "stops", "standing", "laps_to_plan_for", "day"])
       same(found.limits[key], limits[key], key);
-    same(found.brakes.worst, brakes.worst, "worst");
+    same(found.brakes.worst, onWorseRail(brakes), "worst");
     const parking = brakes.parking.map(({ places_it_will_not_hold: _, ...others }: Record<string, unknown>) => others);
     same(found.brakes.parking, parking, "parking");
     same(found.climb.rows, climb.rows, "climb");
@@ -168,7 +172,7 @@ describe.skipIf(!CHROMIUM)("the page in a browser", () => {
     const { page } = await open(file);
     await set(page, { "set-brakes": "loco", "set-brake-force": "250" });
     const wanted = await json("brakes", join(SITE, "plan.yaml"), "--set", "loco.brakes=[{rail_force: 250 N}]");
-    same((await answersIn(page)).brakes.worst, wanted.worst, "worst");
+    same((await answersIn(page)).brakes.worst, onWorseRail(wanted), "worst");
   });
 
   test("what will not do is told at its field, and no old answer stands beside it", async () => {
@@ -256,7 +260,7 @@ describe.skipIf(!CHROMIUM)("the page in a browser", () => {
     expect(await page.locator("#set-speed").count()).toBe(0);
     await set(page, { "set-passengers": "3" });
     const wanted = await json("brakes", join(folder, "plan.yaml"), "--passengers", "3", "--charge", "0.12");
-    same((await answersIn(page)).brakes.worst, wanted.worst, "worst");
+    same((await answersIn(page)).brakes.worst, onWorseRail(wanted), "worst");
     expect(complaints).toEqual([]);
   });
 

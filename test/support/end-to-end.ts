@@ -3,7 +3,7 @@
  * browser: most of the time of all tests, and little that the others do not see first.
  */
 export const END_TO_END = [
-  "test/page/{page,trial,command}.test.ts",
+  "test/page/{page,figures,trial,command}.test.ts",
   "test/cli/{brakes,climb,files,first,gears,output,size,status,trial}.test.ts",
   "test/studies/size-day.test.ts",
 ];

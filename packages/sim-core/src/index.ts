@@ -52,6 +52,7 @@ export type { Train } from "./train/train.js";
 export type { Driver, Move, Seen } from "./driver/own.js";
 export { RunError } from "./errors.js";
 export type { EndedBy, Ending, Event, Happening, Outcome, Stall } from "./event.js";
+export { isTrouble } from "./event.js";
 export type { MarginName } from "./margins.js";
 export type { EnergyBalance } from "./record/balance.js";
 export type { LeastMargin, Summary } from "./record/summary.js";

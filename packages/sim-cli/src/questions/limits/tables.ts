@@ -32,14 +32,19 @@ export const aboardRows = ({ aboard }: LimitsAnswer, eyes: Eyes): string[][] =>
       .join("; "),
   ]);
 
-const BY = { plan: "as the plan has it", line: "a limit of the line", sight: "to stop within sight" } as const;
+const BY = {
+  plan: "as the plan has it",
+  line: "a limit of the line",
+  sight: "to stop within sight",
+  no_brake: "it has no brake",
+} as const;
 
 /** A row for each stretch. */
 export const speedCells = ({ speeds, sight_m }: LimitsAnswer, eyes: Eyes): string[][] =>
   speeds.map(({ direction, from_m, to_m, speed_mps, by, at_m }) => [
     `${eyes.place(from_m)} to ${eyes.place(to_m)}${direction === "back" ? ", going back" : ""}`,
     speed_mps === 0 ? "no speed" : by === "sight" ? slowly(speed_mps, eyes) : shortSpeed(speed_mps, eyes),
-    speed_mps === 0 ? `does not stop within ${eyes.length(sight_m)} of ${eyes.place(at_m)}` : BY[by],
+    by === "no_brake" || speed_mps > 0 ? BY[by] : `does not stop within ${eyes.length(sight_m)} of ${eyes.place(at_m)}`,
   ]);
 
 /** Rounded down, so that the figure is never the faster one. */

@@ -1,6 +1,6 @@
-import { formatPercent, type LimitsAnswer, type StopRow } from "@rideon/sim-core";
+import type { LimitsAnswer, StopRow } from "@rideon/sim-core";
 import { CAUTION } from "../../ground/caution.js";
-import { ENDED_BY } from "../../words/endings.js";
+import { dayInWords } from "../../words/day.js";
 import { shortSpeed } from "../../words/eyes.js";
 import { assumedNote } from "../../words/notes.js";
 import type { Told } from "../../words/ready.js";
@@ -36,7 +36,7 @@ function limitsInWords(told: Told<LimitsAnswer>): readonly string[] {
     ),
     ...section("If a coupling parts", table(partedRows(answer, eyes), { width: inside })),
     ...section("Where it may be left", wrap(standingInWords(answer, eyes), inside)),
-    ...section("Between charges", wrap(lapsInWords(answer, told), inside)),
+    ...section("Between charges", wrap(dayInWords(answer, plan, eyes).said, inside)),
     "",
     ...(quiet ? [] : wrapped(assumedNote(plan.notes))),
     ...wrapped(CAUTION),
@@ -47,13 +47,3 @@ const fromSpeed = (stops: readonly StopRow[], { eyes }: Told<LimitsAnswer>): str
   const fastest = Math.max(0, ...stops.map(({ speed_mps }) => speed_mps ?? 0));
   return fastest > 0 ? shortSpeed(fastest, eyes) : "the plan's speed";
 };
-
-function lapsInWords(answer: LimitsAnswer, { eyes, plan }: Told<LimitsAnswer>): string {
-  const { laps_to_plan_for: count, day_ended_by, day_ended_at_m } = answer;
-  const reserve = `${formatPercent(plan.train.battery.reserve)} of the charge is kept in reserve`;
-  const ends =
-    day_ended_by === null
-      ? ""
-      : ` Something else ends the day before the reserve is reached: it ${ENDED_BY[day_ended_by].it}${day_ended_at_m === null ? "" : ` at ${eyes.place(day_ended_at_m)}`}.`;
-  return `Plan for ${several(count, "lap")}; ${reserve}.${ends}`;
-}

@@ -11,7 +11,6 @@ import { onThread } from "../../work/thread.js";
 import type { Facts } from "./facts.js";
 import { cardPage, type Heading, pageHtml } from "./page.js";
 import { type Style, toldOf } from "./told.js";
-import type { Runs, Stops } from "./work.js";
 
 export interface ReportFlags extends PlanFlags {
   /** The driver's card alone. */
@@ -48,13 +47,8 @@ export async function reported(path: string, flags: ReportFlags): Promise<number
   return endWith(opened, flags);
 }
 
-/** All of it on two threads, side by side. */
 async function factsOf(files: Files): Promise<Facts> {
-  const [runs, stops] = await Promise.all([
-    onThread<Runs>("report", { half: "runs", files }),
-    onThread<Stops>("report", { half: "stops", files }),
-  ]);
-  return { files, plan: planOf(files), ...runs, ...stops };
+  return { files, plan: planOf(files), ...(await onThread<Omit<Facts, "files" | "plan">>("report", { files })) };
 }
 
 /** The page is whole without it, so a checkout in which it has not been built still reports. */

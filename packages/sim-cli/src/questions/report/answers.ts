@@ -1,7 +1,7 @@
 import type { ClimbRow, StopRow } from "@rideon/sim-core";
-import { formatGradient, formatPercent } from "@rideon/sim-core";
+import { formatGradient, isTrouble } from "@rideon/sim-core";
 import { safe } from "../../html/html.js";
-import { ENDED_BY } from "../../words/endings.js";
+import { dayInWords } from "../../words/day.js";
 import { several } from "../../words/setting.js";
 import { metres } from "../brakes/rows.js";
 import { WHO } from "../limits/tables.js";
@@ -20,25 +20,18 @@ export interface Answer {
 
 export const answersOf = (told: Told): Answer[] => [charge(told), gradient(told), stopping(told)];
 
-/** Laps to plan for as `limits` has them; a day that anything but the charge ended is not one that a charge lasts. */
+/** As `limits` judges it; a day that trouble ends is not one that a charge lasts. */
 function charge({ limits, eyes, plan }: Told): Answer {
-  const asked = { id: "laps", question: "Does a charge last the day?", link: "day" };
-  const { laps_to_plan_for: count, day_ended_by: by, day_ended_at_m: at_m } = limits;
-  const reserve = formatPercent(plan.train.battery.reserve);
-  if (by !== null) {
-    const where = at_m === null ? "" : ` at ${eyes.place(at_m)}`;
-    const what = `It ${ENDED_BY[by].it}${where}, before the charge is down to its reserve of ${reserve}.`;
-    return { ...asked, good: false, word: "Something else ends it", text: what };
-  }
-  const wanted = plan.laps;
-  const plans = `Plan for ${several(count, "lap")} between charges, with ${reserve} kept in reserve and bearings as stiff as they may be.`;
-  const good = count > 0 && (!Number.isFinite(wanted) || count >= wanted);
-  const short = Number.isFinite(wanted) && !good ? ` The plan asks for ${several(wanted, "lap")}.` : "";
+  const { laps_to_plan_for: count, charge_lasts: good, day_ended_by: by } = limits;
+  const laps = several(count, "lap");
+  const asks = good || !Number.isFinite(plan.laps) ? "" : ` The plan asks for ${several(plan.laps, "lap")}.`;
   return {
-    ...asked,
+    id: "laps",
+    question: "Does a charge last the day?",
+    link: "day",
     good,
-    word: good ? `Yes: ${several(count, "lap")}` : `No: ${several(count, "lap")}`,
-    text: `${plans}${short}`,
+    word: by !== null && isTrouble(by) ? "No: something else ends it" : `${good ? "Yes" : "No"}: ${laps}`,
+    text: `${dayInWords(limits, plan, eyes).said}${asks} Bearings are counted as stiff as they may be.`,
   };
 }
 

@@ -1,6 +1,6 @@
 import { emfLoaded_V, formatPercent, type LimitsAnswer } from "@rideon/sim-core";
 import { safe } from "../../html/html.js";
-import { ENDED_BY } from "../../words/endings.js";
+import { dayInWords } from "../../words/day.js";
 import { placeBefore, shortLength, shortSpeed } from "../../words/eyes.js";
 import { several } from "../../words/setting.js";
 import { metres } from "../brakes/rows.js";
@@ -26,7 +26,7 @@ export function cardHtml(told: Told): string {
 
 /** Of `limits`, but for amps and where to shut off. */
 function linesOf(told: Told): Line[] {
-  const { limits, eyes, level } = told;
+  const { limits, eyes, level, plan } = told;
   return [
     ["Most aboard", mostAboard(told)],
     ["Speed", speeds(told)],
@@ -34,7 +34,7 @@ function linesOf(told: Told): Line[] {
     ...shutOff(told),
     ["Starts again", startsAgain(limits)],
     ["Left standing", chocks(limits, eyes)],
-    ["A charge", charge(limits)],
+    ["A charge", dayInWords(limits, plan, eyes).short],
     [
       "Amps, level",
       level
@@ -53,6 +53,8 @@ function mostAboard({ limits, eyes }: Told): string {
 function speeds({ limits, eyes, plan }: Told): string {
   const most_mps = Math.max(...limits.speeds.map(({ speed_mps }) => speed_mps));
   if (!Number.isFinite(most_mps)) return "does not run";
+  if (limits.speeds.every(({ by }) => by === "no_brake")) return "NONE: it has no brake to stop it";
+  if (most_mps === 0) return "NONE: it stops in time from no speed anywhere";
   const slow = limits.speeds.filter(({ speed_mps }) => speed_mps < most_mps);
   const runs: { speed_mps: number; from_m: number; to_m: number; back: boolean }[] = [];
   for (const { speed_mps, from_m, to_m, direction } of slow) {
@@ -63,9 +65,11 @@ function speeds({ limits, eyes, plan }: Told): string {
     else runs.push({ speed_mps, from_m, to_m, back });
   }
   const top = most_mps === plan.speed_mps ? shortSpeed(most_mps, eyes) : slowly(most_mps, eyes);
-  if (most_mps === 0) return "cannot be stopped in time at any";
-  if (runs.length > MOST_RANGES)
-    return `${slowly(Math.min(...slow.map(({ speed_mps }) => speed_mps)), eyes)} unless the page says more`;
+  if (runs.length > MOST_RANGES) {
+    const moving = limits.speeds.filter(({ speed_mps }) => speed_mps > 0);
+    const least = slowly(Math.min(...moving.map(({ speed_mps }) => speed_mps)), eyes);
+    return `${least} unless the page has more${moving.length < limits.speeds.length ? "; IN PLACES NOT AT ALL, see the page" : ""}`;
+  }
   const name = (at_m: number) => named(at_m, { plan, eyes });
   return [
     top,
@@ -109,9 +113,10 @@ function shutOff({ run, eyes, plan }: Told): Line[] {
   return lines.slice(0, MOST_RANGES);
 }
 
-function startsAgain({ aboard }: LimitsAnswer): string {
+/** With no more than there are seats for: a card that tells a larger number would be read as leave to carry it. */
+function startsAgain({ aboard, seats }: LimitsAnswer): string {
   const rows = aboard.filter(({ limit }) => limit === "restart");
-  return `on the steepest bit ${rows.map(({ rail, most }) => (most === null ? `NOT on ${rail} rail` : `with ${most} on ${rail} rail`)).join(", ")}`;
+  return `on the steepest bit ${rows.map(({ rail, most }) => (most === null ? `NOT on ${rail} rail` : `with ${Math.min(most, seats)} on ${rail} rail`)).join(", ")}`;
 }
 
 /** Where its parking brake does not hold it. */
@@ -121,10 +126,6 @@ function chocks({ standing }: LimitsAnswer, eyes: Told["eyes"]): string {
   const why = brakes === "none" ? "no parking brake: " : "";
   if (ranges.length > MOST_RANGES || brakes === "none") return `${why}CHOCKS wherever it stands`;
   return `CHOCKS with its front ${ranges.map(({ from_m, to_m }) => `from ${eyes.place(from_m)} to ${eyes.place(to_m)}`).join("; ")}`;
-}
-
-function charge({ laps_to_plan_for: count, day_ended_by: by }: LimitsAnswer): string {
-  return by === null ? `plan for ${several(count, "lap")}` : `it ${ENDED_BY[by].it} after ${several(count, "lap")}`;
 }
 
 /** Volts to laps left until the reserve: rested, and running on the level. A voltmeter is the only gauge most locos have. */

@@ -6,6 +6,7 @@ import { filedStops } from "../brakes/stopping.svg.js";
 import { loadHtml, pullHtml } from "../climb/section.js";
 import { gearsHtml } from "../gears/section.js";
 import { dayHtml } from "../laps/section.js";
+import { limitsHtml } from "../limits/section.js";
 import { energyHtml, lapHtml } from "../run/section.js";
 import { answersHtml } from "./answers.js";
 import { assumedHtml, cautionsHtml } from "./assumed.js";
@@ -53,7 +54,7 @@ export const LIVE: Live = {
     "may-body": mayHtml,
     "why-body": whyBrakesHtml,
     "answers-body": answersHtml,
-    "stopping-body": stoppingHtml,
+    "stopping-body": (told) => limitsHtml(told) + stoppingHtml(told),
     "day-body": dayHtml,
     "pull-body": pullHtml,
     "load-body": loadHtml,

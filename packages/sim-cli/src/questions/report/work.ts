@@ -6,17 +6,14 @@ import { type Facts, lapOf, restOfDay } from "./facts.js";
 /** Sprockets that the page has room for. */
 const MOST_GEARS = 6;
 
-/** Two halves of about the same length, side by side: each thread warms up to one kind of work. */
-export type Runs = Omit<Facts, "files" | "plan" | keyof Stops>;
-export type Stops = Pick<Facts, "brakes" | "limits">;
-
-/** @param half the train running, or being stopped */
-export function work({ half, files }: { half: "runs" | "stops"; files: Files }): Runs | Stops {
+/** On one thread: two would each warm up to the same stepping, for more processor time and little less waiting. */
+export function work({ files }: { files: Files }): Omit<Facts, "files" | "plan"> {
   const plan = planOf(files);
-  if (half === "stops") return { limits: limits(files), brakes: brakes(plan, { greatest: false }) };
   const [place] = placesNamed(plan.track);
   return {
     ...lapOf(plan, place?.chainage_m ?? 0),
+    limits: limits(files),
+    brakes: brakes(plan, { greatest: false, rails: "worse" }),
     gears: gears(plan, undefined, { most: MOST_GEARS }),
     ...restOfDay(files),
   };

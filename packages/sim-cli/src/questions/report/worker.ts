@@ -37,7 +37,7 @@ export function answering(tell: (done: Done) => void): (asked: Asked) => Promise
     const plan = planOf(files);
     const may = limits(files);
     if (await overtaken()) return;
-    const stops = brakes(plan, { greatest: false });
+    const stops = brakes(plan, { greatest: false, rails: "worse" });
     if (await overtaken()) return;
     tell({ turn, day: { brakes: stops, limits: may, ...restOfDay(files) } });
   };

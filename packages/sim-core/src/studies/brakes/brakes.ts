@@ -19,6 +19,8 @@ export interface BrakesOptions {
   step_s?: number;
   /** Is the greatest speed of each set looked for? Unless told, it is; the answer has none of them otherwise. */
   greatest?: boolean;
+  /** Stops on the worse rail alone, by which they are judged; on each rail unless told. */
+  rails?: "worse";
   /** Told which set of brakes is tried next, on which rail. */
   onCase?: (brakes: BrakeSet, rail: string) => void;
 }
@@ -48,7 +50,7 @@ export function brakes(asked: Plan, options: BrakesOptions = {}): BrakesAnswer {
   const fitted = BRAKE_SETS.filter((set) => isFitted(set, plan.train));
   const cases: Case[] = [];
   for (const set of fitted)
-    for (const rail of rails) {
+    for (const rail of options.rails === "worse" ? [worseRail] : rails) {
       options.onCase?.(set, rail.rail);
       cases.push(alike(cases, set, rail, plan.train) ?? caseOf(ground, set, rail));
     }

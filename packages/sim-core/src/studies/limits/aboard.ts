@@ -127,16 +127,17 @@ export const bestParking = (plan: Plan): ParkingSet =>
 /** What ended a day before the reserve, were it not the plan's hours. */
 export const troubleOf = ({ ended_by }: Day): EndedBy | null => (ended_by && isTrouble(ended_by) ? ended_by : null);
 
-/** Motor, breaker and controller over a day to the reserve; and the charge, for the laps that the plan asks for. */
-export function byWorking(
-  cap: number,
-  wanted: number,
-  limit_degC: number,
-  dayOf: (passengers: number) => Day,
-): AboardRow[] {
+/** Does the charge last for what the plan asks, the reserve kept: its laps, or all its hours? */
+export const chargeLasts = (day: Day, { laps }: Plan): boolean =>
+  troubleOf(day) === null && (day.ended_by !== null || day.laps_to_reserve >= laps);
+
+/** Motor, breaker and controller over a day to the reserve; and the charge, for what the plan asks. */
+export function byWorking(cap: number, plan: Plan, dayOf: (passengers: number) => Day): AboardRow[] {
+  const { limit_degC } = plan.train.heat;
   const tooHot = (day: Day) => day.winding_degC > limit_degC;
   const works = (passengers: number) => troubleOf(dayOf(passengers)) === null && !tooHot(dayOf(passengers));
-  const lasts = (passengers: number) => dayOf(passengers).laps_to_reserve >= wanted;
+  // What else ends a day is told by its own row.
+  const lasts = (passengers: number) => troubleOf(dayOf(passengers)) !== null || chargeLasts(dayOf(passengers), plan);
   const working = mostUpTo(cap, works);
   const charge = mostUpTo(cap, lasts);
   const bad = working === cap ? undefined : dayOf(working === null ? 0 : working + 1);

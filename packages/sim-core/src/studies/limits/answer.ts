@@ -48,10 +48,10 @@ export interface SpeedRow {
   direction: "out" | "back";
   from_m: number;
   to_m: number;
-  /** 0 where it stops within sight from no speed at all. */
+  /** 0 where it stops within sight from no speed at all, or has no brake to count on. */
   speed_mps: number;
-  /** What holds it: the plan's own speed, a limit of the line, or stopping within sight. */
-  by: "plan" | "line" | "sight";
+  /** What holds it: the plan's own speed, a limit of the line, stopping within sight, or the want of a brake. */
+  by: "plan" | "line" | "sight" | "no_brake";
   /** Where in the stretch. */
   at_m: number;
 }
@@ -121,7 +121,9 @@ export interface LimitsAnswer {
   standing: Standing;
   /** With half, or whatever reserve the files have, left in the battery; a whole number. */
   laps_to_plan_for: number;
-  /** What ended that day, where it was not the battery or the end of the plan's hours. */
+  /** Does the charge last for the laps or the hours that the plan asks, the reserve kept? False where anything else ends the day. */
+  charge_lasts: boolean;
+  /** What ended that day before the reserve was reached, were it only the plan's hours; null where the reserve did. */
   day_ended_by: EndedBy | null;
   day_ended_at_m: number | null;
   /** That day, by those of its laps that were run. */

@@ -13,7 +13,17 @@ import { stoppingOf } from "../brakes/stopping.js";
 import { dayOf } from "../day.js";
 import { forPulling, forStopping } from "../safe.js";
 import { type Way, waysOf } from "../ways.js";
-import { type Asked, bestParking, byParking, byRestart, bySeats, byStopping, byWorking, troubleOf } from "./aboard.js";
+import {
+  type Asked,
+  bestParking,
+  byParking,
+  byRestart,
+  bySeats,
+  byStopping,
+  byWorking,
+  chargeLasts,
+  troubleOf,
+} from "./aboard.js";
 import type { AboardRow, LimitsAnswer, Standing } from "./answer.js";
 import { partedOn } from "./parted.js";
 import { speedRows } from "./speeds.js";
@@ -71,8 +81,7 @@ export function limits({ plan, loco, track, tables }: PlanFiles, options: Limits
   rows.push(byParking(asked, worst, least(rows)));
   onPart("working");
   const dayWith = remembered((passengers: number) => dayOf(forPulling(planFor(passengers))));
-  const wanted = Number.isFinite(own.laps) ? own.laps : 1;
-  rows.push(...byWorking(least(rows), wanted, own.train.heat.limit_degC, dayWith));
+  rows.push(...byWorking(least(rows), own, dayWith));
 
   const binding = rows.filter(({ counts }) => counts).reduce((a, b) => (bound(b) < bound(a) ? b : a));
   const most_aboard = Math.max(0, bound(binding));
@@ -100,8 +109,9 @@ export function limits({ plan, loco, track, tables }: PlanFiles, options: Limits
     parted: partedOn(stopping.ways, () => stopping.speed_mps),
     standing: standingOf(stopping.plan, worst),
     laps_to_plan_for: trouble === null ? day.laps_to_reserve : Math.min(day.laps_to_reserve, Math.max(0, day.laps - 1)),
-    day_ended_by: trouble,
-    day_ended_at_m: trouble === null ? null : day.ended_at_m,
+    charge_lasts: chargeLasts(day, own),
+    day_ended_by: day.ended_by,
+    day_ended_at_m: day.ended_by === null ? null : day.ended_at_m,
     day: day.rows,
     counted: {
       rolling_stopping: rollingOf(forStopping(own).train),

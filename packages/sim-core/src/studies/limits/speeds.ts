@@ -6,11 +6,21 @@ import { countedOn, greatestFrom, stopBy, within_m } from "./stops.js";
 /**
  * How fast it may go on each stretch between named places: no faster than the plan, the line's own limits, and what
  * stops within sight there (at an end of the line, before it) with the brakes that may be counted on. Neighbours with one
- * speed for one reason are one stretch.
+ * speed for one reason are one stretch; without a brake to count on there is no speed anywhere.
  */
 export function speedRows(stopping: Stopping, rail: Rail): SpeedRow[] {
   const { ways, places, speed_mps, sight_m } = stopping;
-  const stop = stopBy(stopping, countedOn(ways[0].train), rail);
+  const who = countedOn(ways[0].train);
+  if (who === "nobody")
+    return ways.map(({ back, track: { length_m } }) => ({
+      direction: back ? "back" : "out",
+      from_m: back ? length_m : 0,
+      to_m: back ? 0 : length_m,
+      speed_mps: 0,
+      by: "no_brake",
+      at_m: back ? length_m : 0,
+    }));
+  const stop = stopBy(stopping, who, rail);
   return ways.flatMap((way) => {
     const own = places.filter((place) => place.way === way).sort((a, b) => a.along_m - b.along_m);
     const rows: SpeedRow[] = [];

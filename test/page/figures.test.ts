@@ -1,0 +1,89 @@
+import { describe, expect, test } from "vitest";
+import type { LimitsAnswer } from "../../packages/sim-core/src/index.js";
+import { rideon, SITE } from "../cli/command.js";
+
+/** What people read of a part of the page, without its pictures: cells parted by bars. */
+function readOf(html: string, from: string): string {
+  const start = html.indexOf(from);
+  expect(start, `${from} is on the page`).toBeGreaterThan(0);
+  const rest = html.slice(start);
+  const part = rest.slice(0, rest.search(/<\/section>|<\/article>|<\/div>\s*<div class="first">/));
+  return part
+    .replaceAll(/<svg[\s\S]*?<\/svg>/g, "")
+    .replaceAll(/<\/t[hd]>|<\/(?:p|h\d|tr|caption)>/g, " | ")
+    .replaceAll(/<[^>]+>/g, "")
+    .replaceAll("&#39;", "'")
+    .replaceAll(/(?:\s|\|)*\|\s*/g, " | ");
+}
+
+/** A train in each of the states that a page could flatter. */
+const CASES: [name: string, file: string, args: string[]][] = [
+  ["no brake", "plan.yaml", []],
+  ["braked, five laps", "saturday.yaml", []],
+  ["too many aboard", "saturday.yaml", ["--passengers", "23"]],
+  ["the breaker trips", "saturday.yaml", ["--set", "loco.wiring.breaker.rating=6 A"]],
+  ["the plan's hours end the day", "plan.yaml", ["--set", "duration=1 h"]],
+  ["less charge than the reserve", "saturday.yaml", ["--charge", "0.4"]],
+  ["more laps than a charge lasts", "saturday.yaml", ["--laps", "500"]],
+  ["it stalls", "gala.yaml", []],
+];
+
+describe.each(CASES)("the page and the card against limits --json: %s", (_, file, args) => {
+  const asked = async () => {
+    const [json, page] = await Promise.all([
+      rideon(["limits", SITE + file, ...args, "--json", "--quiet"]),
+      rideon(["report", SITE + file, ...args, "--quiet"]),
+    ]);
+    expect([json.status, page.status]).toEqual([0, 0]);
+    const limits = JSON.parse(json.stdout) as LimitsAnswer;
+    return { limits, html: page.stdout, card: readOf(page.stdout, '<section id="card"') };
+  };
+
+  test("how many may ride, in the judgement and on the card", async () => {
+    const { limits, html, card } = await asked();
+    const judged = readOf(html, '<div id="may"');
+    const carries = `may carry up to ${limits.most_aboard} passenger`;
+    expect(judged.includes(carries)).toBe(limits.may_carry);
+    expect(judged.includes("may carry no passengers")).toBe(!limits.may_carry);
+    expect(/<div id="may" class="good"/.test(html)).toBe(limits.may_carry && limits.passengers <= limits.most_aboard);
+    if (limits.may_carry) expect(card).toContain(`Most aboard | ${limits.most_aboard} passenger`);
+    else expect(card).toContain("Most aboard | NO PASSENGERS");
+    for (const [, most] of card.matchAll(/with (\d+) on \w+ rail/g))
+      expect(Number(most)).toBeLessThanOrEqual(limits.seats);
+  });
+
+  test("a speed only for a train that can be stopped from it", async () => {
+    const { limits, html, card } = await asked();
+    const speed = /\| Speed \| ([^|]*) \|/.exec(card)?.[1] ?? "";
+    const braked = limits.stops.some(({ who, outcome }) => who !== "nobody" && outcome !== "no_brake");
+    expect(speed.startsWith("NONE")).toBe(limits.speeds.every(({ speed_mps }) => speed_mps === 0));
+    if (!braked) expect(speed).toMatch(/^NONE: it has no brake/);
+    expect(readOf(html, '<section id="stopping"')).toContain("How fast, with");
+  });
+
+  test("a tick for the charge only where it lasts, and the laps to plan for", async () => {
+    const { limits, html, card } = await asked();
+    expect(/id="answer-laps" class="good"/.test(html)).toBe(limits.charge_lasts);
+    const said = readOf(html, 'id="answer-laps"');
+    const charge = /\| A charge \| ([^|]*) \|/.exec(card)?.[1] ?? "";
+    expect(said + charge).not.toMatch(/after 0 laps/);
+    if (limits.laps_to_plan_for > 0)
+      for (const text of [said, charge]) expect(text).toContain(`${limits.laps_to_plan_for} lap`);
+    // Hours that end a day leave more than the reserve: nobody is told that it was reached.
+    if (limits.day_ended_by === "duration") expect(said).toContain("a charge lasts longer than that");
+  });
+
+  test("the longest stop of whoever may be counted on", async () => {
+    const { limits, html, card } = await asked();
+    const counted = limits.stops.find(
+      ({ who, rail, outcome }) =>
+        (who === "driver" || who === "guard") && rail === limits.counted.rail_stopping && outcome !== "no_brake",
+    );
+    const longest = /\| Longest stop \| ([^|]*) \|/.exec(card)?.[1] ?? "";
+    if (!counted) expect(longest).toBe("NO BRAKE");
+    else if (counted.distance_m !== null) expect(longest).toContain(`${counted.distance_m.toFixed(1)} m`);
+    else expect(longest).toContain("DOES NOT STOP");
+    expect(longest.includes("BEYOND SIGHT")).toBe((counted?.distance_m ?? 0) > limits.sight_m);
+    expect(/id="answer-brakes" class="good"/.test(html)).toBe(counted?.outcome === "stops");
+  });
+});

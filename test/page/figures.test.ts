@@ -1,6 +1,8 @@
+import { writeFileSync } from "node:fs";
+import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import type { LimitsAnswer } from "../../packages/sim-core/src/index.js";
-import { rideon, SITE } from "../cli/command.js";
+import { rideon, SITE, siteFolder } from "../cli/command.js";
 
 /** What people read of a part of the page, without its pictures: cells parted by bars. */
 function readOf(html: string, from: string): string {
@@ -86,4 +88,17 @@ describe.each(CASES)("the page and the card against limits --json: %s", (_, file
     expect(longest.includes("BEYOND SIGHT")).toBe((counted?.distance_m ?? 0) > limits.sight_m);
     expect(/id="answer-brakes" class="good"/.test(html)).toBe(counted?.outcome === "stops");
   });
+});
+
+test("a line of 400 posts, each with a name, keeps within 400 kB", async () => {
+  const folder = siteFolder();
+  const rows = Array.from({ length: 401 }, (_, i) => {
+    const round = (2 * Math.PI * i) / 400;
+    const height_m = 0.6 * Math.sin(round) + 0.1 * Math.sin(9 * round);
+    return `${3 * i},${height_m.toFixed(3)},${i === 0 || i === 400 ? "Start" : `Post number ${i}`}`;
+  });
+  writeFileSync(join(folder, "track.csv"), `distance_m,height_m,place\n${rows.join("\n")}\n`);
+  const { status, stdout } = await rideon(["report", join(folder, "plan.yaml"), "--quiet"]);
+  expect(status).toBe(0);
+  expect(stdout.length).toBeLessThan(4e5);
 });

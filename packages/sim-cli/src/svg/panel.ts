@@ -102,7 +102,10 @@ export function panel(spec: Panel, sheet: Sheet, top: number): string {
       area + tag("path", { d: `M${tenth(left)} ${tenth(edge)}H${tenth(right)}`, stroke: QUIET, "stroke-width": 0.8 })
     );
   };
-  const posts = (spec.posts ?? []).map((each) => x(shownIn(each, spec.x.units)));
+  const posts = apartBy(
+    POSTS_px,
+    (spec.posts ?? []).map((each) => x(shownIn(each, spec.x.units))),
+  );
   return tag(
     "g",
     { "data-panel": spec.name },
@@ -148,6 +151,19 @@ function heading({ y: { quantity, units } }: Panel, sheet: Sheet, top: number): 
 const APART = { x: 70, y: 34 } as const;
 
 type Scale = ReturnType<typeof along>;
+
+/** Closer than this, the lines of named posts would be one grey area. */
+const POSTS_px = 8;
+
+/** Of places from left to right, those that stand clear of the one kept before. */
+function apartBy(least: number, places_px: readonly number[]): number[] {
+  let last = Number.NEGATIVE_INFINITY;
+  return places_px.filter((each) => {
+    if (each - last < least) return false;
+    last = each;
+    return true;
+  });
+}
 
 const ticksOf = (scale: Scale, pixels: number, apart: number): number[] =>
   scale.ticks(Math.max(2, Math.floor(pixels / apart)));

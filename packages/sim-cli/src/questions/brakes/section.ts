@@ -2,7 +2,7 @@ import { type BrakesAnswer, type BrakesRow, formatPercent, figures as round } fr
 import type { Picture } from "../../charts/picture.js";
 import { figures, folded, paragraph, picture } from "../../html/html.js";
 import type { Seen } from "../../svg/parts.js";
-import { placesNamed } from "../../words/places.js";
+import { placesOnPage } from "../../words/places.js";
 import { metres, nearestRow } from "./rows.js";
 import { type FiledStops, SET_NAMES, stoppingFigure } from "./stopping.svg.js";
 
@@ -48,7 +48,8 @@ function brakeWanted({ brakes: { brake_wanted: wanted, sight_m }, eyes }: Shown)
 
 function byPlace(told: Shown, rows: readonly BrakesRow[]): string {
   const sets = [...new Set(rows.map(({ brakes }) => brakes))];
-  const places = placesNamed(told.plan.track).map(({ chainage_m, name }) => [
+  const { places, which } = placesOnPage(told.plan.track);
+  const cells = places.map(({ chainage_m, name }) => [
     name,
     ...sets.map((set) =>
       metres(
@@ -59,5 +60,5 @@ function byPlace(told: Shown, rows: readonly BrakesRow[]): string {
       ),
     ),
   ]);
-  return figures("Stopping distances by place", ["From", ...sets.map((set) => SET_NAMES[set])], places);
+  return figures(`Stopping distances by place${which}`, ["From", ...sets.map((set) => SET_NAMES[set])], cells);
 }

@@ -1,7 +1,7 @@
 import { figures, quantity } from "@rideon/sim-core";
 import { safe } from "../../html/html.js";
 import { shownIn } from "../../svg/units.js";
-import { placesNamed } from "../../words/places.js";
+import { placesOnPage } from "../../words/places.js";
 import type { Files } from "../../work/files.js";
 import type { Told } from "./told.js";
 
@@ -101,7 +101,7 @@ export function controlsHtml(told: Told): string {
     ...RAILS.map((each) => [each, each] as const),
   ];
   const tried_N = Math.ceil((brakes.brake_wanted?.rail_force_N ?? 300) / 10) * 10;
-  const places = placesNamed(plan.track).map(({ chainage_m, name }) => [String(chainage_m), name] as const);
+  const places = placesOnPage(plan.track).places.map(({ chainage_m, name }) => [String(chainage_m), name] as const);
   return `<form id="controls" hidden aria-labelledby="controls-h"><h2 id="controls-h">Try it</h2><div class="controls">
 ${field("set-passengers", "Passengers aboard", number("set-passengers", plan.passengers))}
 ${Number.isNaN(plan.speed_mps) ? "" : field("set-speed", `Speed, ${units.speed.unit}`, number("set-speed", speed))}

@@ -3,7 +3,7 @@ import type { Picture } from "../../charts/picture.js";
 import { figures, paragraph, picture } from "../../html/html.js";
 import type { Seen } from "../../svg/parts.js";
 import { endInWords } from "../../words/events.js";
-import { placesNamed } from "../../words/places.js";
+import { placesOnPage } from "../../words/places.js";
 import { energyRows } from "./energy.js";
 import { energyFigure } from "./energy.svg.js";
 import { lapFigure } from "./lap.svg.js";
@@ -25,7 +25,8 @@ export function lapHtml(told: Shown): string {
       (best, each, i) => (Math.abs(each - chainage_m) < Math.abs((lap.chainage_m[best] ?? 0) - chainage_m) ? i : best),
       1,
     );
-  const rows = placesNamed(told.plan.track).map(({ chainage_m, name }) => {
+  const { places, which } = placesOnPage(told.plan.track);
+  const rows = places.map(({ chainage_m, name }) => {
     const i = at(chainage_m);
     return [
       name,
@@ -38,7 +39,7 @@ export function lapHtml(told: Shown): string {
   });
   return (
     picture((sheet) => lapFigure(told, lap, run, sheet, told.ghost)) +
-    figures("The lap at its places", ["Place", "speed", "motor", "battery", "volts", "winding"], rows)
+    figures(`The lap at its places${which}`, ["Place", "speed", "motor", "battery", "volts", "winding"], rows)
   );
 }
 

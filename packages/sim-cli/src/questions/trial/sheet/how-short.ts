@@ -5,7 +5,7 @@ import { hasBrake, isSeries, type TrialTold } from "../told.js";
 export const shortHowOf = (told: TrialTold, { step }: SheetStep): string => HOW[step](told);
 
 const HOW: Readonly<Record<StepName, (told: TrialTold) => string>> = {
-  looks: () => "In the order in which power flows: yes or no to each. A no is mended first.",
+  looks: () => "In the order in which power flows: yes or no to each. Mend every no before going on.",
   before_power: () => "Tick these off together, one reading aloud and one touching.",
   battery_at_rest: () => "Off for an hour. If it reads low, charge it first.",
   on_stands: ({ plan: { train } }) =>

@@ -6,7 +6,7 @@ export function safetyWords(told: TrialTold): string[] {
   const { train } = told.plan;
   const hundreds_A = 100 * Math.round(told.short_A / 100);
   return [
-    "Nobody aboard, wheels chocked, and a second person with a hand on the isolator, until the brakes are proved. Where a step has the driver aboard it is the driver alone, at a walk, with that person walking beside; passengers not at all on this outing.",
+    "Nobody aboard, wheels chocked, and a second person with a hand on the isolator, until the brakes are proved. Where a step has the driver aboard it is the driver alone, at a walk, with that person walking beside. No passengers at all on this outing.",
     `This battery gives ${hundreds_A >= 1000 ? `about ${hundreds_A} A` : "hundreds of amps"} into a short circuit: a spanner across its posts welds, sprays metal and can burst it. Rings, watches and bracelets off, insulated tools, eyes covered, no flame near it; one lead at a time.`,
     `${hasChains(train) ? "Chains and sprockets" : "Gears, shafts and wheels"} take fingers. Guards on before the isolator is closed; hands, sleeves, laces and hair away; isolator open and wheels still before anything is touched.`,
     "Never stand, kneel or reach in front of it, behind it or between vehicles while the isolator is closed.",
@@ -34,7 +34,9 @@ export function shortSafetyWords({ plan: { train }, short_A }: TrialTold): strin
     ...(train.breaker.kind === "none"
       ? ["The file has neither breaker nor fuse: fit one close to the battery before going on."]
       : []),
-    ...(hasBrake(train) ? [] : ["THIS TRAIN HAS NO BRAKE in its files: level rail alone, and a long clear line."]),
+    ...(hasBrake(train)
+      ? []
+      : ["THIS TRAIN HAS NO BRAKE in its files: keep to level rail with a long clear line ahead."]),
     ...(isSeries(train) ? ["ITS MOTOR IS SERIES WOUND: on stands a touch of the lever, no more, or it bursts."] : []),
   ];
 }

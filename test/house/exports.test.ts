@@ -34,6 +34,7 @@ const PROMISED = [
   "formatGradient",
   "formatPercent",
   "gears",
+  "isTrouble",
   "laps",
   "leverShown",
   "limits",

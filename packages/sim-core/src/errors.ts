@@ -1,4 +1,5 @@
 import { CP, type Fixed, type Plain } from "./defaults.js";
+import type { TypedDoubts } from "./doubt/typed.js";
 import { type Key, type Keys, UNIT_IN_WORDS } from "./keys.js";
 import { locoKeys, planKeys } from "./parts/files.keys.js";
 
@@ -20,16 +21,31 @@ export interface Assumed {
   key: string;
   value: string;
   source: string;
+  /** The same as a number in the unit of the definition; absent where it is none. */
+  amount?: number;
 }
+
+/** A figure that is assumed, as drawn within its doubt. */
+export type DrawnDefault = (path: string, value: number) => number;
 
 /** What was found while the parts were made: every problem, not the first. */
 export interface Notes {
   problems: Problem[];
   warnings: Warning[];
   assumed: Assumed[];
+  /** Draws what is assumed; absent where every figure is at its middle. */
+  readonly drawn?: DrawnDefault | undefined;
+  /** Doubt that was typed beside figures, by their paths. */
+  readonly doubts?: TypedDoubts | undefined;
 }
 
-export const newNotes = (): Notes => ({ problems: [], warnings: [], assumed: [] });
+export const newNotes = (from: Pick<Notes, "drawn" | "doubts"> = {}): Notes => ({
+  problems: [],
+  warnings: [],
+  assumed: [],
+  drawn: from.drawn,
+  doubts: from.doubts,
+});
 
 /** A message has so many problems; the error itself carries all of them. */
 const MOST_IN_A_MESSAGE = 20;
@@ -105,10 +121,12 @@ export function assume<T extends Plain>(
   fallback: T | (Fixed & { readonly value: T }),
 ): T {
   if (given !== undefined) return given;
-  const taken = typeof fallback === "object" ? fallback.value : fallback;
+  const middle = typeof fallback === "object" ? fallback.value : fallback;
+  const taken = typeof middle === "number" && notes.drawn ? (notes.drawn(path, middle) as T) : middle;
   const key = keyAt(path);
   const unit = key?.kind === "quantity" ? UNIT_IN_WORDS[key.dimension] : "";
   const value = typeof taken === "number" ? shown(taken, unit) : String(taken);
-  notes.assumed.push({ key: path, value, source: key?.default?.source ?? CP });
+  const amount = typeof taken === "number" ? { amount: taken } : {};
+  notes.assumed.push({ key: path, value, source: key?.default?.source ?? CP, ...amount });
   return taken;
 }

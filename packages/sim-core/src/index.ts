@@ -148,16 +148,34 @@ export { leverShown, type Reading, type ReadingUnit } from "./studies/trial/read
 export type { Told } from "./studies/trial/setting.js";
 export { readingNames, type SheetStep, type TrialAnswer, type TrialOptions, trial } from "./studies/trial/trial.js";
 
+// How sure is an answer, and what should be measured first?
+
+export {
+  type Band,
+  bandsOf,
+  designOf,
+  type Headline,
+  type Spread,
+  type Sureness,
+  type ToMeasureFirst,
+} from "./doubt/bands.js";
+export { type Doubtful, doubtOf } from "./doubt/doubts.js";
+export { askDrawn, type Drawn, draw } from "./doubt/draw.js";
+export type { Doubted, Found } from "./doubt/headlines.js";
+export { bands, DRAWS, drawnHeadlines, SEED } from "./doubt/sureness.js";
+export { endsOf, type TypedDoubt, type TypedDoubts } from "./doubt/typed.js";
+
 // Which unit is it in? People's units in and out; inside, everything is SI.
 
 export { FOOT_m, KMH_mps, MPH_mps } from "./parts/constants.js";
+export { readDoubtful, type TypedDoubtful } from "./units/doubtful.js";
 export { figures, format, formatBoth, formatGradient, formatPercent, type UnitStyle } from "./units/format.js";
 export { quantity, readQuantity, readShare, share, type Typed, UnitError } from "./units/units.js";
 
 // What may stand in the files? The tables of keys, for whoever reads, documents or draws up files.
 
 export type { Default, Range } from "./defaults.js";
-export { cut, quoted, shown } from "./errors.js";
+export { cut, keyAt, quoted, shown } from "./errors.js";
 export {
   type Bounds,
   type CapacityKey,

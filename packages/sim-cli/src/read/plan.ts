@@ -1,5 +1,13 @@
 import { dirname, isAbsolute, join } from "node:path";
-import type { LocoDefinition, MotorTables, PlanDefinition, Typed, UnitStyle, WholeColumns } from "@rideon/sim-core";
+import type {
+  LocoDefinition,
+  MotorTables,
+  PlanDefinition,
+  Typed,
+  TypedDoubts,
+  UnitStyle,
+  WholeColumns,
+} from "@rideon/sim-core";
 import { type Diagnostic, type Place, ReadError, sortedOnce, UsageError } from "./diagnostics.js";
 import { FILES, type Root } from "./keys/files.js";
 import { type MotorTable, readMotorTable, TABLES } from "./motor.tables.js";
@@ -34,6 +42,8 @@ export interface Reading {
   files: readonly string[];
   /** What the plan's file says of itself at its head; "" where it says nothing. */
   remark: string;
+  /** Doubt that was typed beside figures, by their paths. */
+  doubts: TypedDoubts;
   /** Imperial where the speed was typed in mph or feet, or, with a lever, the gauge in inches. */
   units: UnitStyle;
 }
@@ -84,12 +94,13 @@ export function readPlan(path: string, options: ReadOptions = {}): Reading {
     files: [path, locoAt.path, profileAt.path, ...tables.map(({ file }) => file)].filter((each) => each !== "-"),
     remark: remarkIn(plan.text),
     place: (wanted) => rowIn(rows, wanted) ?? placeIn(places, wanted),
+    doubts: Object.fromEntries([...plan.doubts, ...loco.doubts]),
     units: unitStyle(plan.typed.get("plan.speed"), loco.typed.get("loco.gauge")),
   };
 }
 
 /** One of the two YAML files, read along its table. */
-interface ReadFile extends Pick<Walk, "places" | "typed"> {
+interface ReadFile extends Pick<Walk, "places" | "typed" | "doubts"> {
   text: string;
   definition: Record<string, unknown>;
 }
@@ -105,13 +116,13 @@ function readFile(
   const { path, root } = wanted;
   const file = parseYaml(label(path), text);
   for (const option of sets) if (option.root === root) orUsage(found, () => applySet(file, option));
-  const walk: Walk = { file, root, mayLack, places: new Map(), typed: new Map() };
+  const walk: Walk = { file, root, mayLack, places: new Map(), typed: new Map(), doubts: new Map() };
   walk.places.set(root, { file: file.label, line: 1, column: 1 });
   const top = { path: "", node: file.doc.contents, head: null };
   const definition = file.broken ? {} : readMap(walk, top, FILES[root]);
   found.problems = found.problems.concat(file.problems);
   found.usage.push(...sortedOnce(file.usage).map((each) => `${each.file}: ${each.message}`));
-  return { text, definition, places: walk.places, typed: walk.typed };
+  return { text, definition, places: walk.places, typed: walk.typed, doubts: walk.doubts };
 }
 
 /** What `read` makes of a file that a key names. */

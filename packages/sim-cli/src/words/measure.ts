@@ -1,25 +1,58 @@
-import type { Measured, Notes, ToMeasure } from "@rideon/sim-core";
+import { keyAt, type Measured, type Notes } from "@rideon/sim-core";
 
-/** What it is, and how a builder measures it. */
-const HOW: Record<Measured, readonly [what: string, how: string]> = {
-  pull: ["rolling resistance", "pull the train along level track with a spring balance, both ways, and take the mean"],
-  brake_pull: ["the brake's force", "put the brake on and pull the loco with a spring balance until it creeps"],
-  discharge: ["the battery's health", "count the ampere-hours that come out of it, full, until the cut-out acts"],
-  axle_loads: ["the load on the driven wheels", "put a scale under each axle, with the driver aboard"],
-  no_load_amps: ["the motor's amps without load", "lift the driven wheels, open the lever, and read the ammeter"],
-  weigh: ["the mass of a passenger", "ask those who ride, or weigh them"],
-  levels: ["the heights of the track", "level it once round and see that the last height is the first"],
-  amps_and_volts: ["the battery's resistance", "read volts at rest and at a steady load, with the amps"],
-  starting_pull: ["the pull to start", "pull the standing train with a spring balance until it moves"],
-  rested_volts: ["the charge at the start", "read the volts of the battery after some hours at rest"],
-  stopwatch: ["the driver's time to act", "call to stop unawares, and time until the lever is shut"],
-  turn_by_hand: ["what the chains lose", "read the motor's amps with the chains on and off, the wheels lifted"],
+/** How a builder measures it. */
+const HOW: Record<Measured, string> = {
+  pull: "pull the train along level track with a spring balance, both ways, and take the mean",
+  brake_pull: "put the brake on and pull the loco with a spring balance until it creeps",
+  discharge: "count the ampere-hours that come out of the battery, full, until the cut-out acts",
+  axle_loads: "put a scale under each axle, with the driver aboard",
+  no_load_amps: "lift the driven wheels, open the lever, and read the ammeter",
+  weigh: "put it on a scale; ask those who ride, or weigh them",
+  levels: "level it once round and see that the last height is the first",
+  amps_and_volts: "read volts at rest and at a steady load, with the amps",
+  starting_pull: "pull the standing train with a spring balance until it moves",
+  rested_volts: "read the volts of the battery after some hours at rest",
+  stopwatch: "time it with a watch, some runs, unawares",
+  turn_by_hand: "read the motor's amps with the chains on and off, the wheels lifted",
+  slip_pull: "pull with the lever opened slowly against a spring balance until the wheels slip",
 };
 
-/** Rows of what, as what it is taken, and how to measure it. */
-export const measureRows = (first: readonly ToMeasure[], { notes }: { notes: Notes }): string[][] =>
+/** What it is, by its key; of others, what the table of keys calls it. */
+const WHAT: readonly (readonly [path: RegExp, what: string])[] = [
+  [/(\.resistance|\.cars\.\*)\.rolling$/, "rolling resistance"],
+  [/\.breakaway$/, "the pull to start"],
+  [/\.brakes\./, "the brake's force"],
+  [/^loco\.battery\.health$/, "the battery's health"],
+  [/^loco\.battery\.each\.resistance$/, "the battery's resistance"],
+  [/^loco\.battery\.each\.capacity$/, "the battery's capacity"],
+  [/^loco\.wheels\.driven_share$/, "the load on the driven wheels"],
+  [/no_load_current$/, "the motor's amps without load"],
+  [/^plan\.passenger_mass$/, "the mass of a passenger"],
+  [/^plan\.driver\.mass$/, "the driver's mass"],
+  [/^loco\.mass$/, "the loco's mass"],
+  [/^plan\.cars\.\*\.mass$/, "the cars' mass"],
+  [/^track\.|^misclosure$/, "the heights of the track"],
+  [/^plan\.charge$/, "the charge at the start"],
+  [/^plan\.reaction_time$/, "the driver's time to act"],
+  [/^plan\.acceleration$/, "how gently the driver starts"],
+  [/^plan\.service_braking$/, "how hard the driver brakes"],
+  [/\.efficiency$/, "what the chains lose"],
+  [/^plan\.track\.(rail|adhesion)$/, "the grip of the rail"],
+];
+
+/** What a figure is called. @param path its key, with `*` or a number for a place in a list */
+export function figureCalled(path: string): string {
+  const group = path.replaceAll(/\.\d+(?=\.|$)/g, ".*");
+  return WHAT.find(([key]) => key.test(group))?.[1] ?? keyAt(path.replaceAll(".*", ".1"))?.meaning ?? path;
+}
+
+/** Rows of what, and how to measure it; what it is taken as, where it is assumed. */
+export const measureRows = (
+  first: readonly { path: string; how: Measured }[],
+  { notes }: { notes: Notes },
+): string[][] =>
   first.map(({ path, how }) => {
-    const [what, by] = HOW[how];
-    const taken = notes.assumed.find(({ key }) => key === path)?.value ?? "";
-    return [what, path === "misclosure" ? by : `taken as ${taken}: ${by}`];
+    const one = path.replaceAll(".*", ".1");
+    const taken = notes.assumed.find(({ key }) => key === one)?.value;
+    return [figureCalled(path), taken === undefined ? HOW[how] : `taken as ${taken}: ${HOW[how]}`];
   });

@@ -1,4 +1,4 @@
-import type { Notes, Plan, Sizing } from "@rideon/sim-core";
+import type { Notes, Plan, Sizing, Sureness } from "@rideon/sim-core";
 import type { Reading } from "../read/index.js";
 import type { Eyes } from "./eyes.js";
 import type { PlacedWarning } from "./warnings.js";
@@ -28,6 +28,8 @@ export type Told<A extends object, R extends Ready = Opened> = R & {
   /** The answer at half the step, where `--check-step` asked for it. */
   half: A | undefined;
   quiet: boolean;
+  /** How sure it is, where that is told within the answer. */
+  sureness?: Sureness | undefined;
   /** Is everything told, at length? */
   all: boolean;
 };

@@ -3,6 +3,7 @@ import { UsageError } from "../read/diagnostics.js";
 import { nextLines } from "../words/next.js";
 import { type Progress, progressLine } from "../words/progress.js";
 import type { Ready } from "../words/ready.js";
+import { surenessLines } from "../words/sureness.js";
 import { print, tell, terminal, writeOut } from "../words/terminal.js";
 import type { Asked, Worked } from "./asking.js";
 import { difference } from "./difference.js";
@@ -11,6 +12,7 @@ import type { AskedFlags } from "./flags.js";
 import type { Job } from "./job.js";
 import { endWith, openPlan } from "./opened.js";
 import { outputsOf } from "./outputs.js";
+import { surenessOf } from "./sureness.js";
 import { onThread } from "./thread.js";
 
 /** Opens, asks, writes the files asked for, and prints. @returns the exit status */
@@ -41,6 +43,9 @@ export async function answered<F extends AskedFlags, W extends Worked, R extends
     flags.checkStep ? ask({ ...job, step_s: step_s / 2, drawn: false }) : undefined,
   ]).finally(progress.clear);
   const { telling } = await question.tell();
+  const wanted = flags.sure || flags.svg === "-" ? undefined : question.doubt?.(worked, flags);
+  const sure = wanted && (() => surenessOf(job, wanted, flags, progress.show).finally(progress.clear));
+  const early = question.doubtLeads || flags.json ? await sure?.() : undefined;
   const told = {
     ...ready,
     ...worked,
@@ -48,7 +53,14 @@ export async function answered<F extends AskedFlags, W extends Worked, R extends
     half: half?.answer,
     quiet: flags.quiet === true,
     all: flags.all === true,
+    sureness: early,
   };
+  const next = flags.quiet ? [] : nextLines(question.name, path, flags, terminal().columns);
+  const inWords = !flags.json && flags.svg !== "-";
+  if (inWords) print(telling.inWords(told));
+  // The answer stands there at once; how sure it is follows.
+  const sureness = early ?? (await sure?.());
+  if (inWords) print([...(sureness && !question.doubtLeads ? surenessLines(sureness, told) : []), ...next]);
   const document = jsonDocument(
     {
       command: question.name,
@@ -57,15 +69,13 @@ export async function answered<F extends AskedFlags, W extends Worked, R extends
       step_s: Number.isNaN(step_s) ? null : step_s,
       step_error: half ? difference(told.answer, half.answer) : null,
     },
-    told.answer,
+    { ...told.answer, ...sureness },
   );
   telling.write?.(told, outputs);
   outputs.write("answer.json", document);
   if (flags.svg !== undefined && telling.draw) outputs.draw(telling.draw(told));
   const written = outputs.finish();
-  const next = flags.quiet ? [] : nextLines(question.name, path, flags, terminal().columns);
   if (flags.json) writeOut(document);
-  else if (flags.svg !== "-") print([...telling.inWords(told), ...next]);
   if (written.length > 0 && !flags.quiet) tell([`written: ${written.join(", ")}`]);
   return endWith(ready, flags);
 }

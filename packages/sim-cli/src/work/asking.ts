@@ -4,6 +4,7 @@ import type { AskedFlags } from "./flags.js";
 import type { Job } from "./job.js";
 import type { Outputs } from "./outputs.js";
 import type { OnProgress, Question } from "./question.js";
+import type { Doubt } from "./sureness.js";
 
 /** What the work of a question comes to: the answer, and what else its telling needs. */
 export interface Worked {
@@ -34,6 +35,10 @@ export interface Asked<F extends AskedFlags, W extends Worked, R extends Ready =
   step_s?(ready: R): number;
   /** Interval of its trace, s; absent where it has none. */
   every_s?(flags: F): number;
+  /** How sure it is: of which question's draws, and what the answer found that they are asked with. */
+  doubt?(worked: W, flags: F): Doubt;
+  /** Is how sure it is told within the answer, and not after it? */
+  doubtLeads?: true;
   /** Its part on a thread; none of what is answered at once, from what was opened. */
   work?(): Promise<{ work(job: Job<never>, onProgress: OnProgress): W }>;
   atOnce?(ready: R): W;

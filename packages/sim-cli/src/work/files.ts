@@ -5,6 +5,7 @@ import {
   type Plan,
   type PlanDefinition,
   type TrackColumns,
+  type TypedDoubts,
 } from "@rideon/sim-core";
 
 /** What the files hold: all that an answer is worked out from. */
@@ -13,9 +14,18 @@ export interface Files {
   loco: LocoDefinition;
   track: TrackColumns;
   tables: MotorTables;
+  /** Doubt that was typed beside figures. */
+  doubts?: TypedDoubts;
 }
 
-export const planOf = ({ plan, loco, track, tables }: Files): Plan => createPlan(plan, loco, track, tables);
+export const planOf = ({ plan, loco, track, tables, doubts }: Files): Plan =>
+  createPlan(plan, loco, track, { ...tables, ...(doubts && { doubts }) });
 
 /** Of anything that has more besides, so that no more goes to a thread than must. */
-export const filesOf = ({ plan, loco, track, tables }: Files): Files => ({ plan, loco, track, tables });
+export const filesOf = ({ plan, loco, track, tables, doubts }: Files): Files => ({
+  plan,
+  loco,
+  track,
+  tables,
+  ...(doubts && { doubts }),
+});

@@ -19,8 +19,19 @@ export interface PlanFlags {
   all?: true;
 }
 
+/** How sure an answer is told to be. */
+export interface SureFlags {
+  /** Every figure at its middle: no bands. */
+  sure?: true;
+  /** Plain draws, so many. */
+  draws?: number;
+  seed?: number;
+  /** Threads that share the draws; as many as there are cores unless told. */
+  workers?: number;
+}
+
 /** And what some are given besides. */
-export interface AskedFlags extends PlanFlags {
+export interface AskedFlags extends PlanFlags, SureFlags {
   /** A file for the picture alone. */
   svg?: string;
   step?: number;

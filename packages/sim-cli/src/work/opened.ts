@@ -23,7 +23,9 @@ const DRIVE = ["loco.motor", "loco.gears", "loco.controller", "loco.battery"];
 /** @throws ReadError, UsageError with every problem found */
 export async function openSizing(path: string, flags: PlanFlags): Promise<OpenedSizing> {
   const reading = await patiently((arrived) => readPlan(path, { sets: setsOf(flags), without: DRIVE, arrived }));
-  const sizing = made(reading, path, ({ plan, loco, track }) => createSizing(plan, loco, track));
+  const sizing = made(reading, path, ({ plan, loco, track, doubts }) =>
+    createSizing(plan, loco, track, doubts ? { doubts } : {}),
+  );
   return { ...ready(reading, sizing, flags), sizing };
 }
 

@@ -62,6 +62,35 @@ export const SVG_OPTION: CommandOption = {
   parse: named,
 };
 
+/** `20` or more, whole. */
+const wholeFrom =
+  (least: number, most: number, like: string) =>
+  (text: string): number => {
+    const value = Number(text);
+    if (/^\d+$/.test(text.trim()) && value >= least && value <= most) return value;
+    throw new OptionError(`it is a whole number from ${least} to ${most}, such as ${like}`);
+  };
+
+/** Of every command whose answer tells how sure it is. */
+export const SURE_OPTIONS: readonly CommandOption[] = [
+  { flags: "--sure", about: "take every figure at its middle: no bands, no draws" },
+  {
+    flags: "--draws <NUMBER>",
+    about: "so many plain draws of the whole simulation for the bands (default: few, well spread)",
+    parse: wholeFrom(20, 1_000_000, "2000"),
+  },
+  {
+    flags: "--seed <NUMBER>",
+    about: "of the draws: the same seed gives the same bands (default: 1)",
+    parse: wholeFrom(0, 2_147_483_647, "1"),
+  },
+  {
+    flags: "--workers <NUMBER>",
+    about: "threads that share the draws (default: as many as there are cores)",
+    parse: wholeFrom(1, 64, "2"),
+  },
+];
+
 export interface SightFlags {
   /** Sight distance to judge by, m. */
   sight?: number;

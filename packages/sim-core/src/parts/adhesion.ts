@@ -42,7 +42,11 @@ export const transferred_N = (t: Transfer, drawbar_N: number, body_N: number): n
 /** Grip of the rail that the plan names. */
 export function createAdhesion(plan: PlanDefinition, notes: Notes): Adhesion {
   const usual = planKeys.track.keys.rail.default;
-  const grip = plan.track.adhesion ?? RAIL[assume(notes, "plan.track.rail", plan.track.rail, usual)];
+  const named = () => {
+    const middle = RAIL[assume(notes, "plan.track.rail", plan.track.rail, usual)];
+    return notes.drawn?.("plan.track.rail", middle) ?? middle;
+  };
+  const grip = plan.track.adhesion ?? named();
   notes.assumed.push({
     key: "sliding grip",
     value: `${SLIDING_SHARE} of static`,

@@ -1,3 +1,4 @@
+import { endsOf } from "../doubt/typed.js";
 import { assume, cut, type Notes, quoted, shown } from "../errors.js";
 import { locoKeys, type PlanDefinition, planKeys, type RollingLoco } from "./files.keys.js";
 import { carKeys, resistanceKeys, SHORTEST_VEHICLE_m, wheelsKeys } from "./vehicle.keys.js";
@@ -107,7 +108,7 @@ function locoResistance(loco: RollingLoco, bearings: Bearings, notes: Notes): Re
   const rolling = assume(notes, `${path}.rolling`, given.rolling, usual.rolling.default.value[bearings]);
   const resistance = {
     rolling,
-    ...rangeOf(given.rolling, bearings),
+    ...rangeOf(notes, `${path}.rolling`, rolling, given.rolling === undefined ? bearings : undefined),
     rolling_spm: assume(
       notes,
       `${path}.rolling_per_speed`,
@@ -125,10 +126,17 @@ function locoResistance(loco: RollingLoco, bearings: Bearings, notes: Notes): Re
   return refuseEasyStart(path, resistance, notes);
 }
 
-/** The ends of what it may roll at: of the table's range where no figure was given. */
-function rangeOf(given: number | undefined, bearings: Bearings): Pick<Resistance, "least" | "most"> {
-  const [least, most] = resistanceKeys.rolling.default.range[bearings] as [number, number];
-  return given === undefined ? { least, most } : { least: given, most: given };
+/**
+ * The ends of what it may roll at: of the table's range where no figure was given, of the doubt that was typed beside one;
+ * a figure that is drawn within its doubt is in none.
+ */
+function rangeOf(notes: Notes, path: string, rolling: number, assumed?: Bearings): Pick<Resistance, "least" | "most"> {
+  const typed = notes.doubts?.[path];
+  if (notes.drawn || (assumed === undefined && !typed)) return { least: rolling, most: rolling };
+  const [least, most] = typed
+    ? endsOf(rolling, typed)
+    : (resistanceKeys.rolling.default.range[assumed ?? "ball"] as [number, number]);
+  return { least: Math.max(0, least), most };
 }
 
 function createLoco(loco: RollingLoco, riding_kg: number, resistance: Resistance, notes: Notes): Vehicle {
@@ -183,7 +191,9 @@ function createCar(
       path,
       {
         rolling,
-        ...(likeLoco ? { least: loco.least, most: loco.most } : rangeOf(car.rolling, bearings)),
+        ...(likeLoco
+          ? { least: loco.least, most: loco.most }
+          : rangeOf(notes, `${path}.rolling`, rolling, car.rolling === undefined ? bearings : undefined)),
         rolling_spm: assume(notes, `${path}.rolling_per_speed`, car.rolling_per_speed_spm, loco.rolling_spm),
         breakaway: assume(notes, `${path}.breakaway`, car.breakaway, breakaway),
         slidingLength_m: assume(

@@ -1,3 +1,5 @@
+import type { TypedDoubts } from "../doubt/typed.js";
+import type { DrawnDefault } from "../errors.js";
 import type { MotorFigures } from "../parts/motor.rating.js";
 import type { MotorTables } from "../parts/motor.tables.js";
 
@@ -21,4 +23,8 @@ export interface Own extends MotorTables {
    * leap: it is asked while the train moves, very often, and must give the same for the same speed.
    */
   readonly resistance_N?: ResistanceLaw;
+  /** Draws what is assumed, within its doubt. */
+  readonly drawn?: DrawnDefault;
+  /** Doubt that was typed beside figures: what counts on the safe side takes its ends. */
+  readonly doubts?: TypedDoubts;
 }

@@ -75,7 +75,7 @@ export function mustBeRight(plan: unknown, loco: unknown, columns: unknown, own:
 
 /** The same of definitions that have been looked at, or were made by the program itself. */
 export function madePlan(plan: PlanDefinition, loco: LocoDefinition, columns: TrackColumns, own: Own = {}): Plan {
-  const notes = newNotes();
+  const notes = newNotes(own);
   const usual = planKeys.track.keys;
   const air_degC = assume(notes, "plan.air_temperature", plan.air_temperature_degC, planKeys.air_temperature.default);
   const kind = assume(notes, "plan.track.kind", plan.track.kind, usual.kind.default);
@@ -124,7 +124,7 @@ export function madePlan(plan: PlanDefinition, loco: LocoDefinition, columns: Tr
       ...stops.flatMap(({ passengers }) =>
         passengers === undefined
           ? []
-          : [[passengers, createTrain(loco, { ...plan, passengers }, air_degC, newNotes(), own)] as const],
+          : [[passengers, createTrain(loco, { ...plan, passengers }, air_degC, newNotes(own), own)] as const],
       ),
       [aboard, train],
     ]),

@@ -150,7 +150,7 @@ function trainBrakes(
         motorToAxle: Number.NaN,
         throughGears: Number.NaN,
       };
-      brakes.push(...createBrakes(car.brakes, on, j === 0 ? notes : newNotes()));
+      brakes.push(...createBrakes(car.brakes, on, j === 0 ? notes : newNotes(notes)));
     }
   }
   return brakes;

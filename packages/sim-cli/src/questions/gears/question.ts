@@ -6,6 +6,7 @@ import {
   OptionError,
   PLAN_OPTIONS,
   STEP_OPTIONS,
+  SURE_OPTIONS,
   SVG_OPTION,
   wordsOf,
 } from "../../work/options.js";
@@ -43,11 +44,12 @@ export const gears = asked<GearsFlags, { answer: GearsAnswer }>({
   inFull:
     "sprockets from the teeth to hand (`--teeth 9,11,13,57,60`), simulated and ranked, with faults in words and the chains of the best",
   example: "rideon gears plan.yaml --teeth 9,11,12,13,38,44,57",
-  options: [...PLAN_OPTIONS, SVG_OPTION, TEETH_OPTION, ...STEP_OPTIONS],
+  options: [...PLAN_OPTIONS, ...SURE_OPTIONS, SVG_OPTION, TEETH_OPTION, ...STEP_OPTIONS],
   files: ["answer.json"],
   doing: "trying sprockets",
   own: ({ teeth }) => ({ teeth }),
   step_s: ({ plan }) => usualStep_s(plan),
+  doubt: ({ answer: { rows } }) => ({ question: "gears", found: rows[0] ? { teeth: rows[0].teeth } : {} }),
   work: () => import("./work.js"),
   tell: () => import("./tell.js"),
 });

@@ -7,7 +7,7 @@ export interface SizeWorked {
   notes: Notes;
 }
 
-export function work({ plan, loco, track }: Files): SizeWorked {
-  const sizing = createSizing(plan, loco, track);
+export function work({ plan, loco, track, doubts }: Files): SizeWorked {
+  const sizing = createSizing(plan, loco, track, doubts ? { doubts } : {});
   return { answer: size(sizing), notes: sizing.notes };
 }

@@ -1,4 +1,4 @@
-import type { Typed } from "@rideon/sim-core";
+import type { Typed, TypedDoubt } from "@rideon/sim-core";
 import { isMap, isScalar, isSeq, type Node, type Scalar } from "yaml";
 import type { Place } from "../diagnostics.js";
 import type { Root } from "../keys/files.js";
@@ -14,6 +14,8 @@ export interface Walk {
   places: Map<string, Place>;
   /** Quantities and shares as typed, by full path. */
   typed: Map<string, Typed>;
+  /** Doubt that was typed beside them. */
+  doubts: Map<string, TypedDoubt>;
 }
 
 /** The place of a key's value: its path in the file, its node, and what stands for it where there is no value: its key. */

@@ -1,13 +1,14 @@
 import {
   type Bounds,
   type CountKey,
+  endsOf,
   type Key,
   nearest,
   type QuantityKey,
   quoted,
-  readQuantity,
-  readShare,
+  readDoubtful,
   type Typed,
+  type TypedDoubtful,
   UnitError,
 } from "@rideon/sim-core";
 import { isPlain } from "../../ground/plain.js";
@@ -43,8 +44,13 @@ export function readScalar(walk: Walk, slot: Slot, key: ScalarKey): unknown {
     default: {
       const typed = attempt(() => measured(text, key), say);
       if (!typed) return undefined;
-      walk.typed.set(`${walk.root}.${slot.path}`, typed);
-      return within(typed, key, text, say);
+      const at = `${walk.root}.${slot.path}`;
+      walk.typed.set(at, typed);
+      const value = within(typed, key, text, say);
+      if (value === undefined || !typed.doubt) return value;
+      if (!mayBeInDoubt(typed, key, text, say)) return undefined;
+      walk.doubts.set(at, typed.doubt);
+      return value;
     }
   }
 }
@@ -66,8 +72,27 @@ function countOf(text: string, key: CountKey, say: Refuse): number | undefined {
   return within({ value: Number(text.replaceAll(",", "")), unit: "", inTypedUnit: String }, key, text, say);
 }
 
-const measured = (text: string, key: QuantityKey | { kind: "number"; example?: string }): Typed =>
-  key.kind === "quantity" ? readQuantity(text, key.dimension, key.example) : readShare(text, key.example);
+const measured = (text: string, key: QuantityKey | { kind: "number"; example?: string }): TypedDoubtful =>
+  readDoubtful(text, key.kind === "quantity" ? key.dimension : undefined, key.example);
+
+/** The ends of the doubt lie within the bounds of the key: what cannot be negative is not in doubt below 0. */
+function mayBeInDoubt(
+  { value, doubt, inTypedUnit }: TypedDoubtful,
+  bounds: Bounds,
+  text: string,
+  say: Refuse,
+): boolean {
+  const [low, high] = doubt ? endsOf(value, doubt) : [value, value];
+  const least = bounds.min ?? bounds.above ?? Number.NEGATIVE_INFINITY;
+  const most = bounds.max ?? bounds.below ?? Number.POSITIVE_INFINITY;
+  if (low >= least && high <= most) return true;
+  const end =
+    low < least
+      ? `down to ${inTypedUnit(low)}, and at least ${inTypedUnit(least)}`
+      : `up to ${inTypedUnit(high)}, and at most ${inTypedUnit(most)}`;
+  say(`${quoted(text)} is in doubt ${end} can be; write a narrower doubt, or a range such as 8 to 12`);
+  return false;
+}
 
 /** The value of `read`, or what its UnitError says is refused. */
 export function attempt<T>(read: () => T, say: Refuse): T | undefined {

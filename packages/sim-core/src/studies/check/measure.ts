@@ -13,7 +13,8 @@ export type Measured =
   | "amps_and_volts"
   | "levels"
   | "stopwatch"
-  | "turn_by_hand";
+  | "turn_by_hand"
+  | "slip_pull";
 
 /** A figure that was assumed and is worth measuring. */
 export interface ToMeasure {

@@ -1,3 +1,4 @@
+import type { TypedDoubts } from "../../doubt/typed.js";
 import { G_mps2 } from "../../parts/constants.js";
 import type { LocoDefinition, PlanDefinition } from "../../parts/files.keys.js";
 import type { MotorTables } from "../../parts/motor.tables.js";
@@ -35,6 +36,8 @@ export interface PlanFiles {
   loco: LocoDefinition;
   track: TrackColumns;
   tables?: MotorTables;
+  /** Doubt that was typed beside figures. */
+  doubts?: TypedDoubts;
 }
 
 export interface LimitsOptions {
@@ -54,13 +57,14 @@ const MOST_ABOARD = 60;
  * is counted on the safe side: little resistance when stopping, much when pulling, the worse rail.
  * @throws InputError, RunError
  */
-export function limits({ plan, loco, track, tables }: PlanFiles, options: LimitsOptions = {}): LimitsAnswer {
+export function limits({ plan, loco, track, tables, doubts }: PlanFiles, options: LimitsOptions = {}): LimitsAnswer {
   mustBeAsked(options);
   const { sight_m = SIGHT_m, onPart = () => {} } = options;
+  const besides = { ...tables, ...(doubts && { doubts }) };
   const planFor = remembered((passengers: number, rail?: "dry" | "wet") =>
-    madePlan({ ...plan, passengers, ...(rail && { track: { ...plan.track, rail } }) }, loco, track, tables),
+    madePlan({ ...plan, passengers, ...(rail && { track: { ...plan.track, rail } }) }, loco, track, besides),
   );
-  const own = createPlan(plan, loco, track, tables);
+  const own = createPlan(plan, loco, track, besides);
   const seats = Math.min(
     MOST_ABOARD,
     (plan.cars ?? []).reduce((sum, { seats = 0, count = 1 }) => sum + seats * count, 0),

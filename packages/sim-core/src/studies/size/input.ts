@@ -12,6 +12,7 @@ import type { TrackColumns } from "../../parts/track.columns.js";
 import { createTrack, type Track } from "../../parts/track.js";
 import { lookAtGiven } from "../../train/given.js";
 import { lookAtColumns } from "../../train/given.own.js";
+import type { Own } from "../../train/own.js";
 import { mustFit, PLAN } from "../../train/plan.js";
 import { createRolling, drivenWheels_kgm2, type Rolling } from "../../train/rolling.js";
 import { format } from "../../units/format.js";
@@ -41,6 +42,9 @@ export interface Sizing {
   readonly notes: Notes;
 }
 
+/** Doubt that was typed, and how what is assumed is drawn. */
+type Doubts = Pick<Own, "drawn" | "doubts">;
+
 /** What is still to be chosen. */
 const CHOSEN = ["motor", "controller", "battery"];
 /** Hours of running where the plan has no duration. */
@@ -50,18 +54,18 @@ const AFTERNOON_s = 4 * 3600;
  * Makes ready what `size` needs of the files; motor, controller and battery need not be there and are not looked at.
  * @throws InputError with every problem found
  */
-export function createSizing(plan: PlanDefinition, loco: SizeLoco, columns: TrackColumns): Sizing {
+export function createSizing(plan: PlanDefinition, loco: SizeLoco, columns: TrackColumns, own: Doubts = {}): Sizing {
   const notes = newNotes();
   lookAtGiven(notes, "plan", PLAN, plan);
   lookAtGiven(notes, "loco", { keys: locoKeys }, loco, { passed: CHOSEN, mayLack: [...CHOSEN, "gears"] });
   lookAtColumns(notes, columns);
   if (notes.problems.length > 0) throw new InputError(notes.problems);
-  return madeSizing(plan, loco, columns);
+  return madeSizing(plan, loco, columns, own);
 }
 
 /** The same of definitions that have been looked at. */
-export function madeSizing(plan: PlanDefinition, loco: SizeLoco, columns: TrackColumns): Sizing {
-  const notes = newNotes();
+export function madeSizing(plan: PlanDefinition, loco: SizeLoco, columns: TrackColumns, own: Doubts = {}): Sizing {
+  const notes = newNotes(own);
   const usual = planKeys.track.keys;
   const air_degC = assume(notes, "plan.air_temperature", plan.air_temperature_degC, planKeys.air_temperature.default);
   const kind = assume(notes, "plan.track.kind", plan.track.kind, usual.kind.default);

@@ -45,22 +45,30 @@ const USUAL = {
 
 const isSupply = (volts_V: unknown): boolean => typeof volts_V === "number" && volts_V >= 1 && volts_V <= 10_000;
 
+/** What the line takes of the train, and the motor that it wants for that. */
+export function motorWanted(sizing: Sizing, { motor_speed_rpm, rotor_inertia_kgm2pW } = USUAL as Chosen) {
+  const { train, speed_mps } = sizing;
+  const ways = waysOf(sizing);
+  const ruling = steepest(ways, "compensated");
+  const ruling_N = resistance_N(train, speed_mps, ruling.way.wind_mps) + gravity_N(train, ruling.share);
+  const restart_N = restartOn_N(ruling.way, ruling.share);
+  const lap = lapForces(ways, speed_mps);
+  const gearing = gearingFor(sizing, motor_speed_rpm);
+  const motor = motorFor(sizing, gearing, lap.rms_N, ruling_N, restart_N, rotor_inertia_kgm2pW);
+  return { ways, ruling, ruling_N, restart_N, lap, gearing, motor };
+}
+
+type Chosen = Required<Pick<SizeOptions, "motor_speed_rpm" | "rotor_inertia_kgm2pW">>;
+
 /** Sizes motor, gears, battery, controller, breaker, cables, brake and ballast for a train that has no drive yet. */
 export function size(sizing: Sizing, options: SizeOptions = {}): SizeAnswer {
   mustBeAsked(options);
   mustBeList("voltages_V", options.voltages_V, isSupply, "volts from 1 to 10000");
   const chosen = { ...USUAL, ...options };
   const { train, speed_mps, air_degC, duration_s, notes } = sizing;
-  const ways = waysOf(sizing);
-  const ruling = steepest(ways, "compensated");
+  const { ways, ruling, ruling_N, restart_N, lap, gearing, motor } = motorWanted(sizing, chosen);
   const up = steepest(ways, "up").share;
   const down = steepest(ways, "down").share;
-
-  const ruling_N = resistance_N(train, speed_mps, ruling.way.wind_mps) + gravity_N(train, ruling.share);
-  const restart_N = restartOn_N(ruling.way, ruling.share);
-  const lap = lapForces(ways, speed_mps);
-  const gearing = gearingFor(sizing, chosen.motor_speed_rpm);
-  const motor = motorFor(sizing, gearing, lap.rms_N, ruling_N, restart_N, chosen.rotor_inertia_kgm2pW);
   const toMotor = 1 / (gearing.efficiency * chosen.motor_efficiency);
   const loads = {
     mean_W: lap.mean_N * speed_mps * toMotor,

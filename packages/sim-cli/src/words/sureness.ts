@@ -1,0 +1,153 @@
+import type { Band, Sureness } from "@rideon/sim-core";
+import { formatPercent } from "@rideon/sim-core";
+import { ENDED_BY, OUTCOMES } from "./endings.js";
+import type { Eyes } from "./eyes.js";
+import { measureRows } from "./measure.js";
+import type { Ready } from "./ready.js";
+import { section, table, wrap } from "./table.js";
+import { terminal } from "./terminal.js";
+
+/** A figure that has a band: what it is called, how a value is told, and the end that a safe plan counts with. */
+interface Figure {
+  what: string;
+  told(value: number, eyes: Eyes): string;
+  /** Where being wrong is dangerous: the end to count on, nineteen in twenty. */
+  bad?: "high" | "low";
+}
+
+const whole = (value: number): string => (value < 0 ? "not even empty" : String(Math.round(value)));
+
+const FIGURES: Record<string, Figure> = {
+  energy_Wh: { what: "energy", told: (value) => `${value} Wh` },
+  time_s: { what: "time", told: (value, eyes) => eyes.of(value, "time") },
+  peak_motor_current_A: {
+    what: "motor current at most",
+    told: (value, eyes) => eyes.of(value, "current"),
+    bad: "high",
+  },
+  lowest_battery_voltage_V: { what: "volts at least", told: (value, eyes) => eyes.of(value, "voltage"), bad: "low" },
+  peak_winding_temperature_C: {
+    what: "winding at most",
+    told: (value, eyes) => eyes.of(value, "temperature"),
+    bad: "high",
+  },
+  laps_to_reserve: { what: "laps to the reserve", told: whole, bad: "low" },
+  charge_per_lap_Ah: { what: "charge for a lap", told: (value) => `${value} Ah` },
+  passengers_it_can_restart: { what: "passengers it restarts with", told: whole, bad: "low" },
+  restart_gradient_percent: { what: "steepest restart", told: (value) => `${value} %`, bad: "low" },
+  stop_m: { what: "longest stop, braked", told: (value, eyes) => eyes.length(value), bad: "high" },
+  run_on_m: { what: "runs on with no brake", told: (value, eyes) => eyes.length(value), bad: "high" },
+  motor_continuous_power_W: { what: "motor, for as long as it runs", told: (value) => `${value} W`, bad: "high" },
+  motor_peak_power_W: { what: "motor, starting away", told: (value) => `${value} W`, bad: "high" },
+  starting_force_N: { what: "pull to start away", told: (value, eyes) => eyes.of(value, "force"), bad: "high" },
+  rail_energy_per_lap_Wh: { what: "energy of a lap, at the rail", told: (value) => `${value} Wh` },
+};
+
+/** Two figures where the band is wide; more where it is narrow, and never more than it is worth. */
+export function digitsFor({ p05, p95, p50 }: Band): number {
+  const width = Math.abs(p95 - p05);
+  const size = Math.max(Math.abs(p50), Math.abs(p05), Math.abs(p95));
+  return width > 0 && size > 0 ? Math.min(6, Math.max(2, 1 + Math.ceil(Math.log10(size / width)))) : 3;
+}
+
+const rounded = (value: number, band: Band): number => Number(value.toPrecision(digitsFor(band)));
+
+/** `29 to 60`. */
+export function bandInWords(name: string, band: Band, eyes: Eyes): string {
+  const told = (value: number) => FIGURES[name]?.told(rounded(value, band), eyes) ?? String(rounded(value, band));
+  const [low, high] = [told(band.p05), told(band.p95)];
+  return low === high ? low : `${low} to ${high}`;
+}
+
+/** Chances that are told of what holds: what it is that holds. */
+const HOLDS: Record<string, string> = {
+  charge_lasts: "the charge lasts for what the plan asks",
+  restarts: "it starts again on the steepest bit as loaded",
+  stops_within_sight: "it stops within sight from the hardest places",
+};
+
+/** `91 of 100`: never more sure than so many draws can tell. */
+export function ofHundred(share: number, draws: number): string {
+  const count = Math.round(100 * share);
+  if (count === 0) return draws < 100 ? "hardly any of 100" : "none of 100";
+  if (count === 100) return draws < 100 ? "nearly all of 100" : "all of 100";
+  return `${count} of 100`;
+}
+
+/** Ways to end that are as they should be, or no ending at all. */
+const QUIET = new Set(["completed", "no_trouble", "told", "comes_to_rest_unbraked"]);
+
+function chanceLines({ chances, draws }: Sureness): string[] {
+  return Object.entries(chances).flatMap(([name, share]) => {
+    if (QUIET.has(name)) return [];
+    const holds = HOLDS[name];
+    if (holds) return [`${capital(holds)} in ${ofHundred(share, draws)}.`];
+    return [`It ${endingInWords(name)} in ${ofHundred(share, draws)}.`];
+  });
+}
+
+function endingInWords(name: string): string {
+  if (name === "runs_away_unbraked") return "runs away with no brake on";
+  const ended = ENDED_BY[name as keyof typeof ENDED_BY]?.it;
+  return ended ?? OUTCOMES[name as keyof typeof OUTCOMES]?.toLowerCase() ?? name;
+}
+
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
+/** What a safe plan counts on: the bad end, nineteen in twenty. */
+function badEnds({ bands }: Sureness, eyes: Eyes): string[] {
+  const ends = Object.entries(bands).flatMap(([name, band]) => {
+    const figure = FIGURES[name];
+    if (!figure?.bad || !SAFETY.has(name)) return [];
+    const value = figure.bad === "high" ? band.p95 : band.p05;
+    const most = figure.bad === "high" ? "no more than" : "at least";
+    return [`${figure.what} ${most} ${figure.told(rounded(value, band), eyes)}`];
+  });
+  return ends.length === 0 ? [] : [`To be counted on in nineteen of twenty: ${ends.join("; ")}.`];
+}
+
+const SAFETY = new Set(["stop_m", "run_on_m", "passengers_it_can_restart", "laps_to_reserve"]);
+
+/** How sure the answer is, and what to measure first: after every answer. */
+export function surenessLines(sureness: Sureness, ready: Ready): readonly string[] {
+  const { eyes } = ready;
+  const screen = terminal();
+  const inside = screen.columns - 2;
+  const { bands, draws } = sureness;
+  const rows = Object.entries(bands).map(([name, band]) => [
+    FIGURES[name]?.what ?? name,
+    FIGURES[name]?.told(rounded(band.p50, band), eyes) ?? "",
+    bandInWords(name, band, eyes),
+  ]);
+  const said = [...chanceLines(sureness), ...badEnds(sureness, eyes)].join(" ");
+  return [
+    ...section("How sure this is", [
+      ...table(rows, { width: inside, head: ["", "middle", "nine in ten lie within"], right: [1] }),
+      ...(said === "" ? [] : wrap(said, inside)),
+      ...wrap(
+        `From ${draws} draws within the doubt of every figure, given or assumed; --sure leaves this out.`,
+        inside,
+      ),
+    ]),
+    ...measureSection(sureness, ready),
+    "",
+  ];
+}
+
+/** What widens the answer most, in order. */
+export function measureSection(sureness: Sureness, ready: Ready): readonly string[] {
+  const [first] = Object.entries(sureness.bands);
+  if (!first || sureness.measure_first.length === 0) return [];
+  const [name, band] = first;
+  const what = FIGURES[name]?.what ?? name;
+  const rows = sureness.measure_first.map((each) => {
+    const [of = "", how = ""] = measureRows([each], ready)[0] ?? [];
+    const then = each.band_then ? bandInWords(name, { ...band, ...each.band_then }, ready.eyes) : "";
+    return [of, formatPercent(each.share), `${how}; then ${then}`];
+  });
+  const inside = terminal().columns - 2;
+  return section(
+    `What to measure first: shares of the spread of ${what}, now ${bandInWords(name, band, ready.eyes)}`,
+    table(rows, { width: inside, right: [1] }),
+  );
+}

@@ -1,0 +1,236 @@
+import type { Measured } from "../studies/check/measure.js";
+import type { Doubtful } from "./doubts.js";
+import { type Design, evenDraws, latinHypercube, normalScores, plainDraws } from "./random.js";
+import { fitSurrogate, type Row, type Surrogate } from "./surrogate.js";
+
+/** A figure of an answer as its doubt has it: below `p05` lie five draws in a hundred. */
+export interface Band {
+  p05: number;
+  p25: number;
+  p50: number;
+  p75: number;
+  p95: number;
+}
+
+/** What one draw came to. */
+export interface Headline {
+  /** Figures of the answer, the first the one that is asked for; null where this draw has none. */
+  readonly figures: Readonly<Record<string, number | null>>;
+  /** What holds while it is not below 0; null where it does not hold at all. */
+  readonly margins: Readonly<Record<string, number | null>>;
+  /** How it ended, in a word. */
+  readonly outcome: string;
+  /** Steepest gradient, with curves, as this draw's survey has it, %. */
+  readonly ruling_percent: number;
+}
+
+/** A figure that widens the answer, and what measuring it would do. */
+export interface ToMeasureFirst {
+  /** Its key, with `*` for every place in a list. */
+  path: string;
+  /** Share of the variance of the first figure told that it accounts for. */
+  share: number;
+  how: Measured;
+  /** Band of the first figure told, were this one measured: 5 and 95 %. */
+  band_then: { p05: number; p95: number } | null;
+}
+
+/** How sure an answer is. */
+export interface Sureness {
+  bands: Record<string, Band>;
+  /** Shares of the draws: of each way it ended, and of what holds. */
+  chances: Record<string, number>;
+  measure_first: ToMeasureFirst[];
+  /** Draws of the whole simulation. */
+  draws: number;
+  seed: number;
+}
+
+/** How draws are spread: few and well, or plain. */
+export interface Spread {
+  readonly count: number;
+  readonly seed: number;
+  readonly plain: boolean;
+}
+
+export const designOf = ({ count, seed, plain }: Spread, doubts: readonly Doubtful[]): Design =>
+  (plain ? plainDraws : latinHypercube)(count, doubts.length, seed);
+
+/** A surrogate costs nothing: so many draws of it. */
+const SURROGATE_DRAWS = 2000;
+const MOST_TO_MEASURE = 5;
+/** Less of the spread is not worth the walk to the track. */
+const LEAST_SHARE = 0.01;
+
+/** Counted in whole ones: laps, passengers. */
+const WHOLE = /^(?:laps|passengers)/;
+
+/**
+ * Bands, chances and what to measure first, from draws of the whole simulation. Few draws that are well spread are smoothed
+ * by a surrogate, of plain ones the quantiles are told as they are (type 7 of Hyndman and Fan).
+ * @param results of the design's points, in order; null where a point made no train
+ */
+export function bandsOf(doubts: readonly Doubtful[], spread: Spread, results: readonly (Headline | null)[]): Sureness {
+  const { points, seed } = designOf(spread, doubts);
+  const drawn = results.flatMap((headline, i) => (headline ? [{ headline, z: points[i] }] : []));
+  const rulings = drawn.map(({ headline }) => headline.ruling_percent);
+  const survey = standardised(rulings);
+  const columns = columnsOf(doubts);
+  const rows = drawn.map(({ z }, i) => columns(z, survey[i]));
+  const fresh = freshOf(columns, doubts.length, seed);
+  const told = (name: string, from: (headline: Headline) => number | null): Told | null => {
+    const used = drawn.flatMap(({ headline }, i) => {
+      const value = from(headline);
+      return value === null ? [] : [{ value, row: rows[i] }];
+    });
+    if (used.length < LEAST_DRAWS) return null;
+    const values = used.map(({ value }) => value);
+    const rowsUsed = used.map(({ row }) => row);
+    const { scale, surrogate } = scalesOf(values, name)
+      .map((each) => ({ scale: each, surrogate: fitSurrogate(rowsUsed, values.map(each.into)) }))
+      .reduce((a, b) => (b.surrogate.unexplained < a.surrogate.unexplained ? b : a));
+    const sample = spread.plain ? values : sampled(surrogate, fresh.rows).map(scale.back);
+    return { name, scale, surrogate, sample: [...sample].sort((a, b) => a - b), share: used.length / drawn.length };
+  };
+  const [first] = drawn;
+  const figures = Object.keys(first?.headline.figures ?? {}).flatMap(
+    (name) => told(name, ({ figures: each }) => each[name] ?? null) ?? [],
+  );
+  const margins = Object.keys(first?.headline.margins ?? {}).map(
+    (name) => [name, told(`${MARGIN}${name}`, ({ margins: each }) => each[name] ?? null)] as const,
+  );
+  return {
+    bands: Object.fromEntries(figures.map(({ name, sample }) => [name, bandOf(sample, name)])),
+    chances: {
+      ...sharesOf(drawn.map(({ headline }) => headline.outcome)),
+      ...Object.fromEntries(margins.map(([name, each]) => [name, each ? each.share * shareFrom0(each.sample) : 0])),
+    },
+    measure_first: toMeasure(doubts, figures, fresh),
+    draws: drawn.length,
+    seed,
+  };
+}
+
+/** One quantity of the answer. */
+interface Told {
+  readonly name: string;
+  readonly scale: Scale;
+  readonly surrogate: Surrogate;
+  /** Rising. */
+  readonly sample: number[];
+  /** Of all draws, those that have it. */
+  readonly share: number;
+}
+
+const MARGIN = "margin of ";
+
+/** How a quantity is fitted, and back. */
+interface Scale {
+  readonly into: (value: number) => number;
+  readonly back: (value: number) => number;
+}
+
+/** What is a product of its causes is a sum of their logarithms. Numbers of people may be none, told as -1. */
+function scalesOf(values: readonly number[], name: string): Scale[] {
+  const shift = WHOLE.test(name) ? 2 : 0;
+  const plain: Scale = { into: (value) => value, back: (value) => value };
+  if (name.startsWith(MARGIN) || values.some((value) => value + shift <= 0)) return [plain];
+  return [{ into: (value) => Math.log(value + shift), back: (value) => Math.exp(value) - shift }, plain];
+}
+
+/** Fewer draws tell of no band. */
+const LEAST_DRAWS = 8;
+
+/** A row of columns at a point: each figure off its middle, in widths of its own; the survey last. */
+type Columns = (z: Row, survey: number) => Float64Array;
+
+function columnsOf(doubts: readonly Doubtful[]): Columns {
+  const widths = doubts.map(({ at, middle }) => (at(middle, 1) - at(middle, -1)) / 2 || 1);
+  return (z, survey) =>
+    Float64Array.from({ length: doubts.length + 1 }, (_, j) => {
+      if (j === doubts.length) return survey;
+      const { at, middle } = doubts[j];
+      return (at(middle, z[j]) - middle) / widths[j];
+    });
+}
+
+/** Points for the surrogate. */
+interface Fresh {
+  readonly rows: readonly Float64Array[];
+  /** The same with one figure so many times as wide in doubt. */
+  readonly narrowed: (j: number, times: number) => readonly Float64Array[];
+}
+
+function freshOf(columns: Columns, figures: number, seed: number): Fresh {
+  const points = normalScores(SURROGATE_DRAWS, figures + 1, seed + 1);
+  const rowOf = (z: Float64Array) => columns(z, z[figures]);
+  const rows = points.map(rowOf);
+  return {
+    rows,
+    narrowed: (j, times) =>
+      points.map((z, i) => {
+        const row = rows[i].slice();
+        const nearer = z.slice();
+        nearer[j] *= times;
+        row[j] = rowOf(nearer)[j];
+        return row;
+      }),
+  };
+}
+
+function sampled({ at, residuals }: Surrogate, rows: readonly Row[]): number[] {
+  const even = evenDraws(SURROGATE_DRAWS);
+  return rows.map((row) => at(row) + (residuals[Math.floor(even() * residuals.length)] ?? 0));
+}
+
+function toMeasure(doubts: readonly Doubtful[], figures: readonly Told[], fresh: Fresh): ToMeasureFirst[] {
+  const [first] = figures;
+  if (!first) return [];
+  // The survey stands behind the figures of the files.
+  const all = [...doubts, { path: "track.height", measured: { how: "levels", times: 0.5 } } as const];
+  return all
+    .flatMap(({ path, measured }, j) => {
+      if (!measured) return [];
+      const share = first.surrogate.shares.get(j) ?? 0;
+      return share < LEAST_SHARE ? [] : [{ path, j, share, measured }];
+    })
+    .sort((a, b) => b.share - a.share)
+    .slice(0, MOST_TO_MEASURE)
+    .map(({ path, j, share, measured: { how, times } }) => {
+      const then = sampled(first.surrogate, fresh.narrowed(j, times))
+        .map(first.scale.back)
+        .sort((a, b) => a - b);
+      const { p05, p95 } = bandOf(then, first.name);
+      return { path, share, how, band_then: { p05, p95 } };
+    });
+}
+
+function bandOf(rising: readonly number[], name: string): Band {
+  const whole = WHOLE.test(name) ? (value: number) => Math.max(0, Math.floor(value + 1e-9)) : (value: number) => value;
+  const at = (share: number) => whole(quantileOf(rising, share));
+  return { p05: at(0.05), p25: at(0.25), p50: at(0.5), p75: at(0.75), p95: at(0.95) };
+}
+
+/** Type 7 of Hyndman and Fan, as most programs have it. @param rising sorted */
+export function quantileOf(rising: readonly number[], share: number): number {
+  const place = share * (rising.length - 1);
+  const below = Math.floor(place);
+  const [low, high] = [rising[below], rising[Math.min(rising.length - 1, below + 1)]];
+  return low + (place - below) * (high - low);
+}
+
+const shareFrom0 = (rising: readonly number[]): number =>
+  rising.filter((value) => value >= 0).length / Math.max(1, rising.length);
+
+function sharesOf(outcomes: readonly string[]): Record<string, number> {
+  const shares: Record<string, number> = {};
+  for (const each of outcomes) shares[each] = (shares[each] ?? 0) + 1 / outcomes.length;
+  return shares;
+}
+
+/** In standard deviations from the mean; 0 where nothing moves. */
+function standardised(values: readonly number[]): number[] {
+  const mean = values.reduce((sum, value) => sum + value, 0) / Math.max(1, values.length);
+  const sd = Math.sqrt(values.reduce((sum, value) => sum + (value - mean) ** 2, 0) / Math.max(1, values.length));
+  return values.map((value) => (sd > 0 ? (value - mean) / sd : 0));
+}

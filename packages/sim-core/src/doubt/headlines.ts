@@ -1,0 +1,190 @@
+import { restartGradient } from "../drive/climbing.js";
+import { isTrouble } from "../event.js";
+import type { Place } from "../studies/brakes/places.js";
+import { railsOf } from "../studies/brakes/sets.js";
+import { stoppingOf } from "../studies/brakes/stopping.js";
+import { climb, cold } from "../studies/climb/climb.js";
+import { dayOf } from "../studies/day.js";
+import { countedOn, stopBy } from "../studies/limits/stops.js";
+import { workedOnce } from "../studies/once.js";
+import { withoutDrag } from "../studies/safe.js";
+import { madeSizing } from "../studies/size/input.js";
+import { motorWanted } from "../studies/size/size.js";
+import { steepest, waysOf } from "../studies/ways.js";
+import { madePlan, type Plan } from "../train/plan.js";
+import type { Headline } from "./bands.js";
+import type { Drawn } from "./draw.js";
+
+/** Questions whose answers have bands. */
+export type Doubted = "run" | "laps" | "climb" | "gears" | "brakes" | "size" | "limits";
+
+/** What the bare answer found: where it is hardest, with how many. Plain data. */
+export interface Found {
+  /** Sight distance to judge by, m. */
+  readonly sight_m?: number;
+  /** Where the longest stops are, by the head. */
+  readonly hardest_m?: readonly number[];
+  /** Number aboard that stops are told for. */
+  readonly loaded?: number;
+  /** Teeth of the choice that is told first. */
+  readonly teeth?: readonly (readonly [driving: number, driven: number])[];
+}
+
+type Ask = (drawn: Drawn, found: Found) => Headline;
+
+const planOf = ({ plan, loco, track, tables }: Drawn, passengers = plan.passengers ?? 0): Plan =>
+  madePlan({ ...plan, passengers }, loco, track, tables);
+
+const rulingOf = (plan: Plan): number => 100 * steepest(waysOf(plan), "compensated").share;
+
+/** The headline of each question, of one draw: as the question works it out, but only what its first lines tell. */
+export const HEADLINES: Readonly<Record<Doubted, Ask>> = {
+  run(drawn) {
+    const plan = planOf(drawn);
+    const answer = workedOnce(plan);
+    const whole = answer.outcome === "completed";
+    const figure = (value: number) => (whole ? value : null);
+    return {
+      figures: {
+        energy_Wh: figure(answer.energy_Wh),
+        time_s: figure(answer.time_s),
+        peak_motor_current_A: figure(answer.peak_motor_current_A),
+        lowest_battery_voltage_V: figure(answer.lowest_battery_voltage_V),
+        peak_winding_temperature_C: figure(answer.peak_winding_temperature_C),
+      },
+      margins: {},
+      outcome: answer.outcome,
+      ruling_percent: rulingOf(plan),
+    };
+  },
+  laps(drawn) {
+    const plan = planOf(drawn);
+    return { ...dayTold(plan), ruling_percent: rulingOf(plan) };
+  },
+  climb(drawn) {
+    const plan = planOf(drawn);
+    return { ...climbTold(drawn, plan), outcome: "told", ruling_percent: rulingOf(plan) };
+  },
+  gears(drawn, { teeth }) {
+    const own = drawn.loco.gears.map((stage, i) => (teeth?.[i] ? { ...stage, teeth: teeth[i] } : stage));
+    const plan = planOf({ ...drawn, loco: { ...drawn.loco, gears: own } });
+    const { sine } = restartGradient(plan.train, cold(plan));
+    return {
+      figures: { restart_gradient_percent: 100 * sine },
+      margins: { restarts: 100 * sine - rulingOf(plan) },
+      outcome: "told",
+      ruling_percent: rulingOf(plan),
+    };
+  },
+  brakes(drawn, found) {
+    const plan = planOf(drawn);
+    return { ...stopsTold(plan, found), ruling_percent: rulingOf(plan) };
+  },
+  size({ plan, loco, track, tables }) {
+    const sizing = madeSizing(plan, loco, track, tables);
+    const { motor, lap, ruling } = motorWanted(sizing);
+    return {
+      figures: {
+        motor_continuous_power_W: motor.continuous_W,
+        motor_peak_power_W: motor.peak_W,
+        starting_force_N: motor.starting_N,
+        rail_energy_per_lap_Wh: (lap.mean_N * lap.distance_m) / 3600,
+      },
+      margins: {},
+      outcome: "told",
+      ruling_percent: 100 * ruling.share,
+    };
+  },
+  limits(drawn, found) {
+    const plan = planOf(drawn, found.loaded);
+    const day = dayTold(plan);
+    const load = climbTold(drawn, planOf(drawn));
+    const stops = stopsTold(plan, found);
+    return {
+      figures: {
+        passengers_it_can_restart: load.figures["passengers_it_can_restart"] ?? null,
+        ...stops.figures,
+        laps_to_reserve: day.figures["laps_to_reserve"] ?? null,
+      },
+      margins: { ...stops.margins, ...load.margins },
+      outcome: day.outcome,
+      ruling_percent: rulingOf(plan),
+    };
+  },
+};
+
+type Part = Pick<Headline, "figures" | "margins" | "outcome">;
+
+/** Laps to the reserve with the part of a lap that is left over: whole ones would be too coarse to smooth. */
+function dayTold(plan: Plan): Part {
+  const day = dayOf(plan);
+  const trouble = day.ended_by !== null && isTrouble(day.ended_by);
+  const [before, last] = [day.rows.at(-2), day.rows.at(-1)];
+  const from = before?.state_of_charge ?? plan.charge;
+  const fell = last ? from - last.state_of_charge : 0;
+  const part = day.ended_by === null && fell > 0 ? (from - plan.train.battery.reserve) / fell : 0;
+  const laps = day.laps_to_reserve + Math.min(0.999, Math.max(0, part));
+  const wanted = Number.isFinite(plan.laps) ? plan.laps : null;
+  return {
+    figures: {
+      laps_to_reserve: trouble ? null : laps,
+      charge_per_lap_Ah: day.laps > 0 && !trouble ? day.charge_C / 3600 / day.laps : null,
+    },
+    margins: {
+      charge_lasts: trouble
+        ? null
+        : wanted === null
+          ? day.ended_by === null
+            ? -1
+            : 1
+          : Math.log(Math.max(1e-3, laps) / wanted),
+    },
+    outcome: day.ended_by !== null && trouble ? day.ended_by : "no_trouble",
+  };
+}
+
+function climbTold(drawn: Drawn, plan: Plan): Pick<Headline, "figures" | "margins"> {
+  const seats = (drawn.plan.cars ?? []).reduce((sum, { seats: each = 0, count = 1 }) => sum + each * count, 0);
+  const answer = climb(plan, (passengers) => planOf(drawn, passengers), seats);
+  const most = answer.passengers_it_can_restart;
+  return {
+    figures: {
+      passengers_it_can_restart: most ?? -1,
+      restart_gradient_percent:
+        answer.rows.find(({ passengers }) => passengers === plan.passengers)?.restart_gradient_percent ?? null,
+    },
+    margins: { restarts: Math.log(((most ?? -1) + 2.5) / (plan.passengers + 2)) },
+  };
+}
+
+/** From the places that were hardest, by whoever may be counted on and with nobody's brake, the motor's drag left out. */
+function stopsTold(asked: Plan, { sight_m = 20, hardest_m = [] }: Found): Part {
+  const plan = asked.train.motor.dragMeasured ? asked : { ...asked, train: withoutDrag(asked.train) };
+  const stopping = stoppingOf(plan, sight_m);
+  const rails = railsOf(plan);
+  const worse = rails[rails.length - 1];
+  const who = countedOn(plan.train);
+  // A train of another length has places of its own, a hand's breadth away.
+  const off_m = (at_m: number) => (place: Place) => Math.abs(place.chainage_m - at_m);
+  const places = hardest_m.flatMap((at_m) => {
+    const least_m = Math.min(...stopping.places.map(off_m(at_m)));
+    return stopping.places.filter((place) => off_m(at_m)(place) === least_m);
+  });
+  const longest = (by: typeof who): number | null => {
+    const stop = stopBy(stopping, by, worse);
+    let most_m: number | null = null;
+    for (const place of places) {
+      const { distance_m } = stop(place, stopping.speed_mps);
+      if (distance_m === null) return null;
+      most_m = Math.max(most_m ?? 0, distance_m);
+    }
+    return most_m;
+  };
+  const stop_m = who === "nobody" ? null : longest(who);
+  const run_on_m = longest("nobody");
+  return {
+    figures: { ...(who === "nobody" ? {} : { stop_m }), run_on_m },
+    margins: { stops_within_sight: stop_m === null ? null : Math.log(sight_m / Math.max(0.1, stop_m)) },
+    outcome: places.length === 0 ? "told" : run_on_m === null ? "runs_away_unbraked" : "comes_to_rest_unbraked",
+  };
+}

@@ -17,6 +17,8 @@ export interface Ended {
 }
 
 interface Setting {
+  /** Is how sure the answer is asked for too? */
+  bands?: boolean;
   cwd?: string;
   input?: string;
   env?: Record<string, string>;
@@ -29,8 +31,17 @@ export const start = (args: readonly string[], { cwd, env = {} }: Setting = {}):
 /** What was asked of files that no test changes: asked once, whoever tests the answer. */
 const asked = new Map<string, Promise<Ended>>();
 
+/** Questions whose bands take seconds, and are wanted by few tests: those say `--draws`, or ask for `bands`. */
+const BANDED = ["check", "run", "laps", "climb", "gears", "brakes", "size", "limits"];
+
+const withoutBands = (args: readonly string[], { bands }: Setting): readonly string[] =>
+  BANDED.includes(args[0] ?? "") && !bands && !args.some((arg) => /^--(draws|seed|sure|help)$|^-h$/.test(arg))
+    ? [...args, "--sure"]
+    : args;
+
 /** Runs the built command to its end. */
-export function rideon(args: readonly string[], setting: Setting = {}): Promise<Ended> {
+export function rideon(given: readonly string[], setting: Setting = {}): Promise<Ended> {
+  const args = withoutBands(given, setting);
   const changing = setting.cwd ?? setting.input ?? args.find((arg) => arg.includes(FOLDERS));
   const key = JSON.stringify([args, setting.env]);
   const answer = (changing === undefined && asked.get(key)) || toItsEnd(args, setting);

@@ -163,7 +163,7 @@ export { type Doubtful, doubtOf } from "./doubt/doubts.js";
 export { askDrawn, type Drawn, draw } from "./doubt/draw.js";
 export type { Doubted, Found } from "./doubt/headlines.js";
 export { bands, DRAWS, drawnHeadlines, SEED } from "./doubt/sureness.js";
-export { endsOf, type TypedDoubt, type TypedDoubts } from "./doubt/typed.js";
+export { doubtTimes, endsOf, type TypedDoubt, type TypedDoubts } from "./doubt/typed.js";
 
 // Which unit is it in? People's units in and out; inside, everything is SI.
 

@@ -14,6 +14,7 @@ const HOW: Record<Measured, string> = {
   rested_volts: "read the volts of the battery after some hours at rest",
   stopwatch: "time it with a watch, some runs, unawares",
   turn_by_hand: "read the motor's amps with the chains on and off, the wheels lifted",
+  motor_readings: "read the motor's volts, amps and turns at a steady load",
   slip_pull: "pull with the lever opened slowly against a spring balance until the wheels slip",
 };
 
@@ -21,12 +22,14 @@ const HOW: Record<Measured, string> = {
 const WHAT: readonly (readonly [path: RegExp, what: string])[] = [
   [/(\.resistance|\.cars\.\*)\.rolling$/, "rolling resistance"],
   [/\.breakaway$/, "the pull to start"],
+  [/\.brakes\.\*\.(delay|build_up)$/, "the time until the brake is full on"],
   [/\.brakes\./, "the brake's force"],
   [/^loco\.battery\.health$/, "the battery's health"],
   [/^loco\.battery\.each\.resistance$/, "the battery's resistance"],
   [/^loco\.battery\.each\.capacity$/, "the battery's capacity"],
   [/^loco\.wheels\.driven_share$/, "the load on the driven wheels"],
   [/no_load_current$/, "the motor's amps without load"],
+  [/^loco\.motor\.(nameplate|rated|constants|bench)\./, "the motor's own figures"],
   [/^plan\.passenger_mass$/, "the mass of a passenger"],
   [/^plan\.driver\.mass$/, "the driver's mass"],
   [/^loco\.mass$/, "the loco's mass"],

@@ -1,7 +1,7 @@
 import type { Band, Sureness } from "@rideon/sim-core";
-import { formatPercent } from "@rideon/sim-core";
+import { formatGradient, formatPercent } from "@rideon/sim-core";
 import { ENDED_BY, OUTCOMES } from "./endings.js";
-import type { Eyes } from "./eyes.js";
+import { type Eyes, shortLength } from "./eyes.js";
 import { measureRows } from "./measure.js";
 import type { Ready } from "./ready.js";
 import { section, table, wrap } from "./table.js";
@@ -34,9 +34,9 @@ const FIGURES: Record<string, Figure> = {
   laps_to_reserve: { what: "laps to the reserve", told: whole, bad: "low" },
   charge_per_lap_Ah: { what: "charge for a lap", told: (value) => `${value} Ah` },
   passengers_it_can_restart: { what: "passengers it restarts with", told: whole, bad: "low" },
-  restart_gradient_percent: { what: "steepest restart", told: (value) => `${value} %`, bad: "low" },
-  stop_m: { what: "longest stop, braked", told: (value, eyes) => eyes.length(value), bad: "high" },
-  run_on_m: { what: "runs on with no brake", told: (value, eyes) => eyes.length(value), bad: "high" },
+  restart_gradient_percent: { what: "steepest restart", told: (value) => formatGradient(value / 100), bad: "low" },
+  stop_m: { what: "longest stop, braked", told: (value, eyes) => shortLength(value, eyes), bad: "high" },
+  run_on_m: { what: "runs on with no brake", told: (value, eyes) => shortLength(value, eyes), bad: "high" },
   motor_continuous_power_W: { what: "motor, for as long as it runs", told: (value) => `${value} W`, bad: "high" },
   motor_peak_power_W: { what: "motor, starting away", told: (value) => `${value} W`, bad: "high" },
   starting_force_N: { what: "pull to start away", told: (value, eyes) => eyes.of(value, "force"), bad: "high" },
@@ -140,10 +140,14 @@ export function measureSection(sureness: Sureness, ready: Ready): readonly strin
   if (!first || sureness.measure_first.length === 0) return [];
   const [name, band] = first;
   const what = FIGURES[name]?.what ?? name;
-  const rows = sureness.measure_first.map((each) => {
+  const named = new Set<string>();
+  const rows = sureness.measure_first.flatMap((each) => {
     const [of = "", how = ""] = measureRows([each], ready)[0] ?? [];
+    // What goes by one name is measured at one go.
+    if (named.has(of)) return [];
+    named.add(of);
     const then = each.band_then ? bandInWords(name, { ...band, ...each.band_then }, ready.eyes) : "";
-    return [of, formatPercent(each.share), `${how}; then ${then}`];
+    return [[of, formatPercent(Math.round(100 * each.share) / 100), `${how}; then ${then}`]];
   });
   const inside = terminal().columns - 2;
   return section(

@@ -1,7 +1,7 @@
 import type { Measured } from "../studies/check/measure.js";
 import type { Doubtful } from "./doubts.js";
 import { type Design, evenDraws, latinHypercube, normalScores, plainDraws } from "./random.js";
-import { fitSurrogate, type Row, type Surrogate } from "./surrogate.js";
+import { fitSurrogate, type Row, type Surrogate, sharesOf } from "./surrogate.js";
 
 /** A figure of an answer as its doubt has it: below `p05` lie five draws in a hundred. */
 export interface Band {
@@ -102,7 +102,7 @@ export function bandsOf(doubts: readonly Doubtful[], spread: Spread, results: re
   return {
     bands: Object.fromEntries(figures.map(({ name, sample }) => [name, bandOf(sample, name)])),
     chances: {
-      ...sharesOf(drawn.map(({ headline }) => headline.outcome)),
+      ...outcomesOf(drawn.map(({ headline }) => headline.outcome)),
       ...Object.fromEntries(margins.map(([name, each]) => [name, each ? each.share * shareFrom0(each.sample) : 0])),
     },
     measure_first: toMeasure(doubts, figures, fresh),
@@ -186,12 +186,13 @@ function sampled({ at, residuals }: Surrogate, rows: readonly Row[]): number[] {
 function toMeasure(doubts: readonly Doubtful[], figures: readonly Told[], fresh: Fresh): ToMeasureFirst[] {
   const [first] = figures;
   if (!first) return [];
+  const shares = sharesOf(first.surrogate, fresh.rows);
   // The survey stands behind the figures of the files.
   const all = [...doubts, { path: "track.height", measured: { how: "levels", times: 0.5 } } as const];
   return all
     .flatMap(({ path, measured }, j) => {
       if (!measured) return [];
-      const share = first.surrogate.shares.get(j) ?? 0;
+      const share = shares.get(j) ?? 0;
       return share < LEAST_SHARE ? [] : [{ path, j, share, measured }];
     })
     .sort((a, b) => b.share - a.share)
@@ -222,7 +223,7 @@ export function quantileOf(rising: readonly number[], share: number): number {
 const shareFrom0 = (rising: readonly number[]): number =>
   rising.filter((value) => value >= 0).length / Math.max(1, rising.length);
 
-function sharesOf(outcomes: readonly string[]): Record<string, number> {
+function outcomesOf(outcomes: readonly string[]): Record<string, number> {
   const shares: Record<string, number> = {};
   for (const each of outcomes) shares[each] = (shares[each] ?? 0) + 1 / outcomes.length;
   return shares;

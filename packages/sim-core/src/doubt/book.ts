@@ -101,11 +101,12 @@ export interface Measuring {
 const MEASURED: readonly (readonly [group: RegExp, measuring: Measuring])[] = [
   [/(\.resistance|\.cars\.\*)\.rolling$/, { how: "pull", share: KINDS.balance.share }],
   [/\.breakaway$/, { how: "starting_pull", share: 0.1 }],
+  [/\.brakes\.\*\.(delay|build_up)$/, { how: "stopwatch", share: 0.15 }],
   [/\.brakes\./, { how: "brake_pull", share: 0.1 }],
   [/^loco\.battery\.(health|each\.capacity|each\.peukert)$/, { how: "discharge", share: 0.04 }],
   [/^loco\.wheels\.driven_share$/, { how: "axle_loads", share: KINDS.scale.share }],
   [/^loco\.motor\..*no_load_current$|^loco\.motor\.constants\.drag$/, { how: "no_load_amps", share: 0.05 }],
-  [/^loco\.motor\.(nameplate|rated|constants|bench)\./, { how: "amps_and_volts", share: 0.03 }],
+  [/^loco\.motor\.(nameplate|rated|constants|bench)\./, { how: "motor_readings", share: 0.03 }],
   [/\.mass$|\.passenger_mass$/, { how: "weigh", share: KINDS.scale.share }],
   [/^track\./, { how: "levels", share: 0.5 }],
   [/^loco\.battery\.each\.resistance$|_cable\./, { how: "amps_and_volts", share: KINDS.milliohms.share }],

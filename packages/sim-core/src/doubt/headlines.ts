@@ -3,8 +3,9 @@ import { isTrouble } from "../event.js";
 import type { Place } from "../studies/brakes/places.js";
 import { railsOf } from "../studies/brakes/sets.js";
 import { stoppingOf } from "../studies/brakes/stopping.js";
-import { climb, cold } from "../studies/climb/climb.js";
+import { cold, MOST_PASSENGERS, restartsHere } from "../studies/climb/climb.js";
 import { dayOf } from "../studies/day.js";
+import { mostUpTo } from "../studies/limits/aboard.js";
 import { countedOn, stopBy } from "../studies/limits/stops.js";
 import { workedOnce } from "../studies/once.js";
 import { withoutDrag } from "../studies/safe.js";
@@ -117,7 +118,7 @@ type Part = Pick<Headline, "figures" | "margins" | "outcome">;
 
 /** Laps to the reserve with the part of a lap that is left over: whole ones would be too coarse to smooth. */
 function dayTold(plan: Plan): Part {
-  const day = dayOf(plan);
+  const day = dayOf(plan, { coarse: true });
   const trouble = day.ended_by !== null && isTrouble(day.ended_by);
   const [before, last] = [day.rows.at(-2), day.rows.at(-1)];
   const from = before?.state_of_charge ?? plan.charge;
@@ -144,14 +145,12 @@ function dayTold(plan: Plan): Part {
 }
 
 function climbTold(drawn: Drawn, plan: Plan): Pick<Headline, "figures" | "margins"> {
-  const seats = (drawn.plan.cars ?? []).reduce((sum, { seats: each = 0, count = 1 }) => sum + each * count, 0);
-  const answer = climb(plan, (passengers) => planOf(drawn, passengers), seats);
-  const most = answer.passengers_it_can_restart;
+  const cap = plan.train.vehicles.length > 1 ? MOST_PASSENGERS : 0;
+  const most = mostUpTo(cap, (passengers) => restartsHere(planOf(drawn, passengers)));
   return {
     figures: {
       passengers_it_can_restart: most ?? -1,
-      restart_gradient_percent:
-        answer.rows.find(({ passengers }) => passengers === plan.passengers)?.restart_gradient_percent ?? null,
+      restart_gradient_percent: 100 * restartGradient(plan.train, cold(plan)).sine,
     },
     margins: { restarts: Math.log(((most ?? -1) + 2.5) / (plan.passengers + 2)) },
   };

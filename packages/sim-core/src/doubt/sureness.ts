@@ -43,13 +43,13 @@ export function drawnHeadlines(
 
 /** Draws that a question takes unless told: enough that the ends of its bands are those of thousands of plain ones. */
 export const DRAWS: Readonly<Record<Doubted, number>> = {
-  run: 80,
+  run: 64,
   laps: 64,
   climb: 80,
   gears: 120,
   brakes: 80,
   size: 120,
-  limits: 40,
+  limits: 36,
 };
 
 export const SEED = 1;

@@ -10,8 +10,7 @@ export interface Surrogate {
   readonly residuals: Float64Array;
   /** Share of the variance that the terms leave over; 0 where nothing varies. */
   readonly unexplained: number;
-  /** Share of the variance that each figure accounts for by itself. */
-  readonly shares: ReadonlyMap<number, number>;
+  readonly terms: readonly (Term & { readonly factor: number })[];
 }
 
 /** A figure, its square, or a product of two. */
@@ -91,25 +90,30 @@ export function fitSurrogate(rows: readonly Row[], values: ArrayLike<number>): S
     at: (row) => terms.reduce((sum, term, k) => sum + factors[k] * (termAt(term, row) - means[k]), mean),
     residuals: left.map((value) => value * wider),
     unexplained: whole > 0 ? (squares(left) * wider ** 2) / whole : 0,
-    shares: sharesOf(terms, factors, rows, whole),
+    terms: terms.map((term, k) => ({ ...term, factor: factors[k] })),
   };
 }
 
-/** Of the variance of all, that of the terms in one figure alone. */
-function sharesOf(terms: readonly Term[], factors: readonly number[], rows: readonly Row[], whole: number) {
-  const shares = new Map<number, number>();
-  for (const figure of new Set(terms.map(({ i }) => i))) {
-    const own = Float64Array.from(rows, (row) =>
-      terms.reduce((sum, term, k) => {
-        const alone = term.i === figure && (term.j < 0 || term.j === figure);
-        return alone ? sum + factors[k] * termAt(term, row) : sum;
-      }, 0),
-    );
-    const middle = meanOf(own);
-    if (whole > 0) shares.set(figure, squares(own.map((value) => value - middle)) / whole);
-  }
-  return shares;
+/**
+ * Of the variance of a quantity, what each figure accounts for by itself: the first-order share of Sobol' (1993), by the
+ * terms in that figure alone over points in which figures are independent of each other.
+ * @param rows such points, other than those of the fit
+ */
+export function sharesOf({ terms, figures, at, residuals }: Surrogate, rows: readonly Row[]): Map<number, number> {
+  const whole = varianceOf(rows.map(at)) + varianceOf(residuals);
+  const alone = (figure: number) => terms.filter(({ i, j }) => i === figure && (j < 0 || j === figure));
+  return new Map(
+    figures.map((figure) => {
+      const own = rows.map((row) => alone(figure).reduce((sum, term) => sum + term.factor * termAt(term, row), 0));
+      return [figure, whole > 0 ? varianceOf(own) / whole : 0];
+    }),
+  );
 }
+
+const varianceOf = (values: ArrayLike<number>): number => {
+  const mean = meanOf(values);
+  return squares(Float64Array.from(values, (value) => value - mean)) / Math.max(1, values.length);
+};
 
 /** @param upper column by column, its diagonal last */
 function backSubstituted(upper: readonly number[][], along: readonly number[]): number[] {

@@ -11,3 +11,9 @@ export type TypedDoubts = Readonly<Record<string, TypedDoubt>>;
 /** The ends that a safe answer counts with: of nineteen in twenty, or all of the range. */
 export const endsOf = (value: number, doubt: TypedDoubt): readonly [low: number, high: number] =>
   doubt.spread === "even" ? [doubt.low, doubt.high] : [value - doubt.half, value + doubt.half];
+
+/** The same doubt in another unit. */
+export const doubtTimes = (doubt: TypedDoubt, by: number): TypedDoubt =>
+  doubt.spread === "even"
+    ? { spread: "even", low: by * doubt.low, high: by * doubt.high }
+    : { spread: "normal", half: by * doubt.half };

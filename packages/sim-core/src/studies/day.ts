@@ -50,6 +50,8 @@ interface Lap {
 const LEAST_LEAP = 2;
 /** Of what is left to the reserve, the shares that the leaps cover; the last laps are run. */
 const SHARES = [0.25, 0.5, 1];
+/** Where many days are wanted for their spread, and none for itself. */
+const AT_ONCE = [1];
 const RUN_AT_THE_END = 2;
 /** Slow rates are followed in steps of this across a leap, s. */
 const SLOW_s = 5;
@@ -60,14 +62,15 @@ const ONE_DAY_s = 86400;
  * motor's heat and the breaker follow their own equations under the means of the lap before (averaging of two time scales);
  * the difference that the lap after shows is then made up by halves, as a trapezium does. It is within a lap of the whole
  * day. Where something ends the day close behind a leap, or in it, every lap is run.
+ * @param coarse in one leap: a lap or two off
  * @throws RunError
  */
-export function dayOf(plan: Plan): Day {
-  const quick = follow(plan, true);
-  return sound(quick ?? (follow(plan, false) as Day));
+export function dayOf(plan: Plan, { coarse = false } = {}): Day {
+  const quick = follow(plan, coarse ? AT_ONCE : SHARES);
+  return sound(quick ?? (follow(plan, []) as Day));
 }
 
-function follow(plan: Plan, leaps: boolean): Day | null {
+function follow(plan: Plan, shares: readonly number[]): Day | null {
   const { reserve } = plan.train.battery;
   const sums = { time_s: 0, charge_C: 0, energy_J: 0, laps: 0, leapt: 0, toReserve: 0 };
   let hottest_degC = plan.air_degC;
@@ -112,11 +115,11 @@ function follow(plan: Plan, leaps: boolean): Day | null {
     sums.toReserve++;
     // The run's own clock knows nothing of what was leapt.
     if (sums.time_s >= ONE_DAY_s) return end(w, { kind: "completed", by: "one_day" });
-    if (!leaps || sums.laps < 2 || taken === SHARES.length) return;
+    if (sums.laps < 2 || taken === shares.length) return;
     const drop = lap.charge_C / w.train.battery.label_C;
     const left_s = Math.min(w.due_s.duration - w.time_s, ONE_DAY_s - sums.time_s);
     const room = Math.min(drop > 0 ? (charge - reserve) / drop : Number.POSITIVE_INFINITY, left_s / lap.time_s);
-    const leapt = Math.floor(SHARES[taken] * (Math.floor(room) - RUN_AT_THE_END));
+    const leapt = Math.floor(shares[taken] * (Math.floor(room) - RUN_AT_THE_END));
     if (!(leapt >= LEAST_LEAP)) return;
     taken++;
     since = 0;

@@ -36,6 +36,18 @@ export function readDoubtful(text: string, dimension: Dimension | undefined, exa
 /** `0.9 to 1` is a range and `8 to 1` a ratio: a share of one is never written as a ratio. */
 const lookedAsRatio = (text: string): boolean => RATIO.test(text) && !/^\s*0?\.\d/.test(text);
 
+/** What follows the last figure: its unit; "" where there is none. */
+const unitIn = (part: string): string => /[\d.]\s*([^\d\s.,/].*)$/.exec(part)?.[1]?.trim() ?? "";
+
+/** A figure with no unit after it. */
+const isBare = (part: string): boolean => /^[-+]?[\d.,\s/]+$/.test(part.trim());
+
+function mustBeOneUnit(text: string, one: string, other: string): void {
+  const names = (unit: string) => unit.replaceAll(/[\d.,/\s]+/g, " ");
+  if (one !== "" && other !== "" && names(one) !== names(other))
+    throw new UnitError(`${quoted(text)} mixes units; write both parts in one of them, such as 75 ± 10 kg`);
+}
+
 function plusMinus(
   text: string,
   middle: string,
@@ -43,46 +55,44 @@ function plusMinus(
   dimension: Dimension | undefined,
   read: (part: string) => Typed,
 ): TypedDoubtful {
-  if (middle === "" || off === "") throw new UnitError(`${quoted(text)} breaks off at its ±; write it like 75 ± 10 kg`);
-  if (/^[-+]/.test(off)) throw new UnitError(`${quoted(text)} has a sign after its ±; write it like 75 ± 10 kg`);
-  // `75 ± 10 kg`: one unit for both.
-  const unit = /[\d.]\s*([^\d\s].*)$/.exec(off)?.[1] ?? "";
-  const bare = /^[-+]?\s*[\d.,\s/]+$/.test(middle);
-  const typed = read(
-    bare && unit !== "" && !(unit.startsWith("%") && dimension !== undefined) ? `${middle} ${unit}` : middle,
-  );
-  const share = /^([\d.]+)\s*%$/.exec(off)?.[1];
-  const half =
-    share !== undefined && !(dimension === undefined && /%/.test(bare ? off : middle))
-      ? (Math.abs(typed.value) * Number(share)) / 100
-      : widthOf(off, unit, typed, dimension, read);
-  if (!(half >= 0) || !Number.isFinite(half)) throw new UnitError(`${quoted(text)} has no clear doubt after its ±`);
+  const like = "write it like 75 ± 10 kg";
+  if (middle === "" || !/\d/.test(off)) throw new UnitError(`${quoted(text)} breaks off at its ±; ${like}`);
+  if (/^[-+]/.test(off)) throw new UnitError(`${quoted(text)} has a sign after its ±; ${like}`);
+  const [own, unit] = [unitIn(middle), unitIn(off)];
+  const share = dimension !== undefined || own !== "%" ? /^([\d.]+)\s*%$/.exec(off)?.[1] : undefined;
+  // `80 ± 5 %` of a pure number is from 75 to 85 %; `150 kg ± 2 %`, and `0.01 ± 20 %`, a share of the figure.
+  const ofFigure = share !== undefined && (dimension !== undefined || (isBare(middle) && Number(middle) <= 1));
+  if (ofFigure) {
+    const typed = read(middle);
+    return { ...typed, doubt: { spread: "normal", half: (Math.abs(typed.value) * Number(share)) / 100 } };
+  }
+  mustBeOneUnit(text, isBare(middle) ? "" : own, unit);
+  const typed = read(isBare(middle) && unit !== "" ? `${middle} ${unit}` : middle);
+  const half = widthOf(isBare(off) && typed.unit !== "" ? `${off} ${typed.unit}` : off, typed, dimension, read);
+  if (!(half >= 0) || !Number.isFinite(half))
+    throw new UnitError(`${quoted(text)} has no clear doubt after its ±; ${like}`);
   return { ...typed, doubt: { spread: "normal", half } };
 }
 
 /** Of temperatures a difference: `15 ± 3 °C`. */
-function widthOf(
-  off: string,
-  unit: string,
-  typed: Typed,
-  dimension: Dimension | undefined,
-  read: (part: string) => Typed,
-): number {
-  const amount = unit === "" && typed.unit !== "" ? `${off} ${typed.unit}` : off;
-  if (dimension !== "temperature") return Math.abs(read(amount).value);
-  const name = unit === "" ? typed.unit : unit;
-  return Math.abs(read(amount).value - read(`0 ${name}`).value);
+function widthOf(off: string, typed: Typed, dimension: Dimension | undefined, read: (part: string) => Typed): number {
+  const width = read(off).value;
+  return Math.abs(dimension === "temperature" ? width - read(`0 ${typed.unit}`).value : width);
 }
 
 function between(text: string, first: string, second: string, read: (part: string) => Typed): TypedDoubtful {
-  const high = read(second);
+  const unit = unitIn(second);
   // `8 to 12 N/kN`: the unit stands once.
-  const bare = /^[-+]?\s*[\d.,]+$/.test(first.trim());
-  const unit = /[\d.]\s*([^\d\s].*)$/.exec(second)?.[1] ?? "";
-  const low = read(bare && unit !== "" && !/^in\b/i.test(unit) ? `${first} ${unit}` : first);
+  const once = isBare(first) && unit !== "" && !/^in\b/i.test(unit);
+  if (!/^in\b|:/i.test(unit) && !once) mustBeOneUnit(text, isBare(first) ? "" : unitIn(first), unit);
+  const low = read(once ? `${first} ${unit}` : first);
+  const high = read(second);
   if (!(low.value < high.value)) {
-    const turned = low.value === high.value ? "has two ends that are the same" : "is turned round";
-    throw new UnitError(`${quoted(text)} ${turned}; the smaller comes first: ${second.trim()} to ${first.trim()}`);
+    if (low.value === high.value) throw new UnitError(`${quoted(text)} has two ends that are the same; write it once`);
+    const right = once
+      ? `${second.replace(unit, "").trim()} to ${first.trim()} ${unit}`
+      : `${second.trim()} to ${first.trim()}`;
+    throw new UnitError(`${quoted(text)} is turned round; write the smaller first, ${right}`);
   }
   return { ...high, value: (low.value + high.value) / 2, doubt: { spread: "even", low: low.value, high: high.value } };
 }

@@ -5,6 +5,7 @@ import { assumedNote } from "../../words/notes.js";
 import { protectionSection } from "../../words/protection.js";
 import type { Opened, Told } from "../../words/ready.js";
 import { setting, several } from "../../words/setting.js";
+import { measureSection } from "../../words/sureness.js";
 import { section, table, wrap } from "../../words/table.js";
 import { painted, terminal } from "../../words/terminal.js";
 import type { Telling } from "../../work/asking.js";
@@ -31,7 +32,9 @@ function checkInWords(opened: Told<CheckAnswer>): readonly string[] {
   return [
     ...wrap(headline(opened), screen.columns).map((line) => painted(line, "bold", screen)),
     ...wrap(`${setting(opened)}.`, screen.columns),
-    ...section("Measure first, of what is assumed", table(measureRows(answer.measure_first, opened), { width })),
+    ...(opened.sureness
+      ? measureSection(opened.sureness, opened)
+      : section("Measure first, of what is assumed", table(measureRows(answer.measure_first, opened), { width }))),
     ...part("Train and gears", trainRows(answer, opened), SHORT.train),
     ...part("Track", trackRows(answer, opened), SHORT.track),
     ...part("Motor", motorRows(answer, opened), SHORT.motor),

@@ -2,16 +2,18 @@ import {
   type Bounds,
   type CapacityKey,
   type CapacityRate,
+  doubtTimes,
   quantity,
   quoted,
+  readDoubtful,
   readQuantity,
   share,
   type VoltageTableKey,
 } from "@rideon/sim-core";
 import { isMap, isSeq, type Node } from "yaml";
 import { pairsOf } from "./pairs.js";
-import { refuse, type Slot, textOf, textsOf } from "./slot.js";
-import { attempt, within } from "./values.js";
+import { refuse, type Slot, textOf, textsOf, type Walk } from "./slot.js";
+import { attempt, mayBeInDoubt, within } from "./values.js";
 import { resolved, type YamlFile } from "./yaml.js";
 
 /** `[12, 36]`. */
@@ -23,10 +25,17 @@ export function readTeeth(file: YamlFile, slot: Slot): readonly [driving: number
 }
 
 /** `75 Ah`, or by discharge time `{ 20 h: 75 Ah, 5 h: 64 Ah }`. */
-export function readCapacity(file: YamlFile, slot: Slot, key: CapacityKey): CapacityRate[] | undefined {
+export function readCapacity(walk: Walk, slot: Slot, key: CapacityKey): CapacityRate[] | undefined {
+  const { file } = walk;
   if (!isMap(slot.node)) {
-    const capacity_C = measured(file, slot, textOf(file, slot, key.example), "charge", key);
-    return capacity_C === undefined ? undefined : [{ capacity_C }];
+    const text = textOf(file, slot, key.example);
+    const say = (message: string) => refuse(file, slot, message);
+    const typed = text === undefined ? undefined : attempt(() => readDoubtful(text, "charge", key.example), say);
+    const capacity_C = typed && within(typed, key, text ?? "", say);
+    if (!typed || capacity_C === undefined || !mayBeInDoubt(typed, key, text ?? "", say)) return undefined;
+    // Of a table of numbers, doubt is of all alike: a share.
+    if (typed.doubt) walk.doubts.set(`${walk.root}.${slot.path}`, doubtTimes(typed.doubt, 1 / capacity_C));
+    return [{ capacity_C }];
   }
   if (slot.node.items.length === 0) return refuse(file, slot, `there is no value; write it like ${key.example}`);
   const rates: CapacityRate[] = [];

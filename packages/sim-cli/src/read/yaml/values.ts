@@ -66,6 +66,8 @@ export function wrongText(text: string, longest = LONGEST_TEXT): string | undefi
 }
 
 function countOf(text: string, key: CountKey, say: Refuse): number | undefined {
+  if (/±|\+\s*\/?\s*-|\d\s+to\s+\d/.test(text))
+    return say(`${quoted(text)} puts a count in doubt; a count is one whole number`);
   const plain = /^[-+]?(?:[1-9]\d{0,2}(?:,\d{3})+|\d+)(?:\.0*)?$/.test(text);
   if (!plain)
     return say(`${quoted(text)} is not a whole number; write it like ${key.example ?? Math.max(1, key.min ?? 1)}`);
@@ -76,7 +78,7 @@ const measured = (text: string, key: QuantityKey | { kind: "number"; example?: s
   readDoubtful(text, key.kind === "quantity" ? key.dimension : undefined, key.example);
 
 /** The ends of the doubt lie within the bounds of the key: what cannot be negative is not in doubt below 0. */
-function mayBeInDoubt(
+export function mayBeInDoubt(
   { value, doubt, inTypedUnit }: TypedDoubtful,
   bounds: Bounds,
   text: string,
@@ -86,11 +88,11 @@ function mayBeInDoubt(
   const least = bounds.min ?? bounds.above ?? Number.NEGATIVE_INFINITY;
   const most = bounds.max ?? bounds.below ?? Number.POSITIVE_INFINITY;
   if (low >= least && high <= most) return true;
-  const end =
+  const wrong =
     low < least
-      ? `down to ${inTypedUnit(low)}, and at least ${inTypedUnit(least)}`
-      : `up to ${inTypedUnit(high)}, and at most ${inTypedUnit(most)}`;
-  say(`${quoted(text)} is in doubt ${end} can be; write a narrower doubt, or a range such as 8 to 12`);
+      ? `goes down to ${inTypedUnit(low)} and must be at least ${inTypedUnit(least)}`
+      : `goes up to ${inTypedUnit(high)} and must be at most ${inTypedUnit(most)}`;
+  say(`${quoted(text)} ${wrong}; write a narrower doubt, or a range such as 8 to 12`);
   return false;
 }
 

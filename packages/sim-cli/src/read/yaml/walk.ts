@@ -53,7 +53,7 @@ function readValue(walk: Walk, { path, node: found, head }: Slot, key: Key): unk
     case "teeth":
       return readTeeth(file, slot);
     case "capacity":
-      return readCapacity(file, slot, key);
+      return readCapacity(walk, slot, key);
     case "voltage_table":
       return readVoltageTable(file, slot, key);
     default:

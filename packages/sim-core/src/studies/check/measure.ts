@@ -14,7 +14,8 @@ export type Measured =
   | "levels"
   | "stopwatch"
   | "turn_by_hand"
-  | "slip_pull";
+  | "slip_pull"
+  | "motor_readings";
 
 /** A figure that was assumed and is worth measuring. */
 export interface ToMeasure {

@@ -49,7 +49,7 @@ export interface ClimbAnswer {
 }
 
 /** As many passengers as any club train takes. */
-const MOST_PASSENGERS = 60;
+export const MOST_PASSENGERS = 60;
 /** Where the plan holds a lever, a restart is driven to this speed, m/s. */
 const RESTART_mps = 1;
 /** Rows beyond the first load that fails, to see the trend. */
@@ -115,13 +115,17 @@ function loadRow(plan: Plan, passengers: number): ClimbRow {
     running_at_speed_gradient_percent: atSpeed(cold(plan)),
     running_at_speed_gradient_hot_percent: atSpeed(hot(plan)),
     limited_by: starting.limited_by,
-    // On the way back of a line the train stands on its mirror image, and forward is forward again.
-    restarts_here: waysOf(plan).every((way) => {
-      const worst = gradientsFelt(way.train, way.track).compensated;
-      return restartsAt({ ...plan, train: way.train, track: way.track, wind_mps: way.wind_mps }, worst.chainage_m);
-    }),
+    restarts_here: restartsHere(plan),
   };
 }
+
+/** Does it start again at the worst place here, each way it runs? @param plan as pulling counts it */
+export const restartsHere = (plan: Plan): boolean =>
+  // On the way back of a line the train stands on its mirror image, and forward is forward again.
+  waysOf(plan).every((way) => {
+    const worst = gradientsFelt(way.train, way.track).compensated;
+    return restartsAt({ ...plan, train: way.train, track: way.track, wind_mps: way.wind_mps }, worst.chainage_m);
+  });
 
 /** Shown by running it: from rest at a place, held until the lever is open, it gets its own length away. */
 export function restartsAt(plan: Plan, chainage_m: number): boolean {

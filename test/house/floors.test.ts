@@ -19,7 +19,7 @@ const CORE: House = {
   folder: "packages/sim-core/src",
   floors: [
     { name: "keys", files: /^(keys|defaults|parts\/(.*\.keys|constants|track\.columns|definitions))\.ts$/ },
-    { name: "numbers and words", files: /^(errors|nearest|units\/.*|numeric\/.*)\.ts$/ },
+    { name: "numbers and words", files: /^(errors|nearest|units\/.*|numeric\/.*|doubt\/(typed|book))\.ts$/ },
     { name: "parts", files: /^parts\/.*\.ts$/ },
     { name: "the train and its drive", files: /^(state|drive\/.*|train\/.*)\.ts$/ },
     { name: "one working", files: /^(driver\/curve|event|working)\.ts$/ },
@@ -29,9 +29,15 @@ const CORE: House = {
     { name: "the loop", files: /^loop\/.*\.ts$/ },
     { name: "run and its record", files: /^(record\/.*|run)\.ts$/ },
     { name: "studies", files: /^studies\/.*\.ts$/ },
+    { name: "doubt", files: /^doubt\/.*\.ts$/ },
     { name: "index", files: /^index\.ts$/ },
   ],
-  packages: ["ode-rk4", "simple-statistics"],
+  packages: [
+    "ode-rk4",
+    "pure-rand/distribution/uniformFloat64",
+    "pure-rand/generator/xoroshiro128plus",
+    "simple-statistics",
+  ],
 };
 
 const COMMAND_LINE: House = {

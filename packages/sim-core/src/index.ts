@@ -76,7 +76,7 @@ export {
   type MotorAnswer,
 } from "./studies/check/check.js";
 export type { ElectricBrakeAnswer } from "./studies/check/electric-brake.js";
-export { type Measured, measureFirst, type ToMeasure } from "./studies/check/measure.js";
+export { measureFirst, type ToMeasure } from "./studies/check/measure.js";
 
 // Do breaker, fuse and cables guard what they should?
 
@@ -150,17 +150,10 @@ export { readingNames, type SheetStep, type TrialAnswer, type TrialOptions, tria
 
 // How sure is an answer, and what should be measured first?
 
-export {
-  type Band,
-  bandsOf,
-  designOf,
-  type Headline,
-  type Spread,
-  type Sureness,
-  type ToMeasureFirst,
-} from "./doubt/bands.js";
+export type { Band, Headline, Spread, Sureness, ToMeasureFirst } from "./doubt/bands.js";
+export type { Measured } from "./doubt/book.js";
 export { type Doubtful, doubtOf } from "./doubt/doubts.js";
-export { askDrawn, type Drawn, draw } from "./doubt/draw.js";
+export { type Drawn, draw } from "./doubt/draw.js";
 export type { Doubted, Found } from "./doubt/headlines.js";
 export { bands, DRAWS, drawnHeadlines, SEED } from "./doubt/sureness.js";
 export { doubtTimes, endsOf, type TypedDoubt, type TypedDoubts } from "./doubt/typed.js";

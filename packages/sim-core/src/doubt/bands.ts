@@ -1,4 +1,4 @@
-import type { Measured } from "../studies/check/measure.js";
+import type { Measured } from "./book.js";
 import type { Doubtful } from "./doubts.js";
 import { type Design, evenDraws, latinHypercube, normalScores, plainDraws } from "./random.js";
 import { fitSurrogate, type Row, type Surrogate, sharesOf } from "./surrogate.js";

@@ -1,4 +1,19 @@
-import type { Measured } from "../studies/check/measure.js";
+/** How a figure is measured in the field. */
+export type Measured =
+  | "pull"
+  | "brake_pull"
+  | "discharge"
+  | "axle_loads"
+  | "no_load_amps"
+  | "weigh"
+  | "starting_pull"
+  | "rested_volts"
+  | "amps_and_volts"
+  | "levels"
+  | "stopwatch"
+  | "turn_by_hand"
+  | "slip_pull"
+  | "motor_readings";
 
 /**
  * How sure a figure is that the files give, by the kind of thing that it was read from. Widths are shares of the figure, or
@@ -57,7 +72,8 @@ const BY_KEY: readonly (readonly [key: RegExp, kind: Kind])[] = [
   [/^loco\.motor\.(constants|bench)\./, KINDS.meter],
   [/^loco\.motor\.(brush_drop|inertia)$/, KINDS.roughly],
   [/^loco\.motor\.heat\.(?!insulation)/, KINDS.told],
-  [/^loco\.battery\.each\.capacity$/, KINDS.label],
+  [/^loco\.battery\.each\.(kinetic\.)?capacity$/, KINDS.label],
+  [/^loco\.battery\.each\.polarisation\./, KINDS.roughly],
   [/^loco\.battery\.each\.resistance$/, KINDS.milliohms],
   [/^loco\.battery\.each\.rested_voltage$/, KINDS.rested],
   [/^loco\.battery\.(each\.peukert|health)$/, KINDS.told],
@@ -118,3 +134,24 @@ const MEASURED: readonly (readonly [group: RegExp, measuring: Measuring])[] = [
 
 /** Absent where nobody measures it with what a shed has. */
 export const measuringOf = (group: string): Measuring | undefined => MEASURED.find(([key]) => key.test(group))?.[1];
+
+/**
+ * Standard deviations of a sound machine's figures as a first outing reads them, as shares; the second of a pair is that of
+ * a figure that the files leave out. All common practice, no source.
+ */
+export const OUTING_sd = {
+  rolling: [0.12, 0.25],
+  drag: [0.15, 0.25],
+  winding: [0.04, 0.1],
+  flux: [0.015, 0.03],
+  battery: [0.2, 0.3],
+  losses: [0.15, 0.25],
+  starting: 0.15,
+  cable: 0.3,
+  mass: 0.02,
+  grip: 0.1,
+  brake: 0.12,
+  turning: 0.15,
+  air: 0.3,
+  cooling: 0.2,
+} as const;

@@ -41,18 +41,33 @@ export function draw(files: PlanFiles, doubts: readonly Doubtful[], z: ArrayLike
   };
 }
 
-/** The line as another survey would have it; where the first and the last post are one, they stay one. */
+/** Posts nearer than this hang on one reading of the staff, m. */
+const READING_m = 5;
+
+/**
+ * The line as another survey would have it: every reading off by itself, heights between readings off as straight lines
+ * have it. Where the first and the last post are one, they stay one.
+ */
 function surveyed(track: TrackColumns, seed: number): TrackColumns {
   const even = evenDraws(seed);
-  const off = (of: ArrayLike<number>, sd: number) => {
-    const last = of.length - 1;
-    return Array.from(of, (value, i) => (i === 0 || i === last ? value : value + sd * cutNormal(even())));
-  };
-  const { height_m, sine } = track;
+  const { distance_m, height_m, sine } = track;
+  const last = distance_m.length - 1;
+  const read: [at_m: number, off: number][] = [[distance_m[0], 0]];
+  for (const at_m of distance_m)
+    if (at_m - read[read.length - 1][0] >= READING_m && distance_m[last] - at_m >= READING_m)
+      read.push([at_m, cutNormal(even())]);
+  read.push([distance_m[last], 0]);
+  let next = 1;
+  const off = Array.from(distance_m, (at_m) => {
+    while (next < read.length - 1 && at_m > read[next][0]) next++;
+    const [[from_m, before], [to_m, after]] = [read[next - 1], read[next]];
+    return before + ((after - before) * (at_m - from_m)) / (to_m - from_m);
+  });
+  const moved = (of: readonly number[], sd: number) => Array.from(of, (value, i) => value + sd * off[i]);
   return {
     ...track,
-    ...(height_m && { height_m: off(height_m, STAFF_sd_m) }),
-    ...(sine && { sine: off(sine, GRADIENT_sd) }),
+    ...(height_m && { height_m: moved(height_m, STAFF_sd_m) }),
+    ...(sine && { sine: moved(sine, GRADIENT_sd) }),
   };
 }
 

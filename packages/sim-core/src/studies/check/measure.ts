@@ -1,21 +1,5 @@
+import type { Measured } from "../../doubt/book.js";
 import type { Plan } from "../../train/plan.js";
-
-/** How a figure is measured in the field. */
-export type Measured =
-  | "pull"
-  | "brake_pull"
-  | "discharge"
-  | "axle_loads"
-  | "no_load_amps"
-  | "weigh"
-  | "starting_pull"
-  | "rested_volts"
-  | "amps_and_volts"
-  | "levels"
-  | "stopwatch"
-  | "turn_by_hand"
-  | "slip_pull"
-  | "motor_readings";
 
 /** A figure that was assumed and is worth measuring. */
 export interface ToMeasure {

@@ -1,3 +1,4 @@
+import { OUTING_sd as sd } from "../../doubt/book.js";
 import type { Assumed } from "../../errors.js";
 import type { LocoDefinition } from "../../parts/files.keys.js";
 import type { Train } from "../../train/train.js";
@@ -46,14 +47,14 @@ export interface Sureness {
  */
 export function surenessOf(assumed: readonly Assumed[], loco: LocoDefinition, told: Told = {}): Sureness {
   const ratedByPlate = loco.motor.nameplate !== undefined;
-  const guessed = (key: string) => assumed.some((each) => each.key === key);
+  const guessed = (key: string) => (assumed.some((each) => each.key === key) ? 1 : 0);
   return {
-    rolling: guessed("loco.resistance.rolling") ? 0.25 : 0.12,
-    drag: guessed("loco.motor.nameplate.no_load_current") ? 0.25 : 0.15,
-    winding: ratedByPlate ? 0.1 : 0.04,
-    flux: ratedByPlate ? 0.03 : 0.015,
-    battery: guessed("loco.battery.each.resistance") ? 0.3 : 0.2,
-    losses: guessed("loco.gears.1.efficiency") ? 0.25 : 0.15,
+    rolling: sd.rolling[guessed("loco.resistance.rolling")],
+    drag: sd.drag[guessed("loco.motor.nameplate.no_load_current")],
+    winding: sd.winding[ratedByPlate ? 1 : 0],
+    flux: sd.flux[ratedByPlate ? 1 : 0],
+    battery: sd.battery[guessed("loco.battery.each.resistance")],
+    losses: sd.losses[guessed("loco.gears.1.efficiency")],
     // Sealed lead-acid rests 0.1 to 0.3 V a battery higher than wet, full (makers' sheets, from memory).
     rested: { above: loco.battery.each.rested_voltage === undefined ? 0.008 : 0.003, below: 0.004 },
     lever: told.lever === undefined ? 0.05 : 0.03,
@@ -75,7 +76,7 @@ export function doubtsOf(sure: Sureness): Doubt[] {
     ),
     share(
       "what it takes to start, over what it takes to roll",
-      0.15,
+      sd.starting,
       (t, by) => withResistance(t, (r) => ({ breakaway: Math.max(r.rolling, r.breakaway * by) })),
       false,
     ),
@@ -90,27 +91,27 @@ export function doubtsOf(sure: Sureness): Doubt[] {
     })),
     share("losses of chains and gears", losses, lossTimes),
     share("battery's resistance", battery, (t, by) => withBattery_ohm(t, t.battery.resistance_ohm * by)),
-    share("battery's cable and joints", 0.3, (t, by) => withCable_ohm(t, t.batteryCable_ohm * by)),
-    share("motor's cable, joints and controller", 0.3, (t, by) => ({
+    share("battery's cable and joints", sd.cable, (t, by) => withCable_ohm(t, t.batteryCable_ohm * by)),
+    share("motor's cable, joints and controller", sd.cable, (t, by) => ({
       ...t,
       motorPath_ohm: t.motorPath_ohm * by,
       motorCable_ohm: t.motorCable_ohm * by,
       controller: { ...t.controller, on_ohm: t.controller.on_ohm * by },
     })),
-    share("mass", 0.02, massTimes),
-    share("grip", 0.1, (t, by) => gripTimes(t, by), false),
+    share("mass", sd.mass, massTimes),
+    share("grip", sd.grip, (t, by) => gripTimes(t, by), false),
     share(
       "brake force",
-      0.12,
+      sd.brake,
       (t, by) => ({
         ...t,
         brakes: t.brakes.map((b) => ({ ...b, rim_N: b.rim_N * by, shaft_N: b.shaft_N * by, axle_N: b.axle_N * by })),
       }),
       false,
     ),
-    share("turning masses", 0.15, turningTimes),
-    share("air resistance", 0.3, (t, by) => ({ ...t, airFactor: t.airFactor * by })),
-    share("motor's cooling", 0.2, (t, by) => ({
+    share("turning masses", sd.turning, turningTimes),
+    share("air resistance", sd.air, (t, by) => ({ ...t, airFactor: t.airFactor * by })),
+    share("motor's cooling", sd.cooling, (t, by) => ({
       ...t,
       heat: {
         ...t.heat,

@@ -6,7 +6,7 @@ export interface Surrogate {
   /** Which figures it has terms in. */
   readonly figures: readonly number[];
   readonly at: (row: Row) => number;
-  /** What the terms leave over, as wide as it will be at new draws. */
+  /** What the terms leave over of the draws: with it the spread is as wide as theirs. */
   readonly residuals: Float64Array;
   /** Share of the variance that the terms leave over; 0 where nothing varies. */
   readonly unexplained: number;
@@ -88,7 +88,7 @@ export function fitSurrogate(rows: readonly Row[], values: ArrayLike<number>): S
   return {
     figures: [...new Set(terms.flatMap(({ i, j }) => (j < 0 ? [i] : [i, j])))],
     at: (row) => terms.reduce((sum, term, k) => sum + factors[k] * (termAt(term, row) - means[k]), mean),
-    residuals: left.map((value) => value * wider),
+    residuals: left,
     unexplained: whole > 0 ? (squares(left) * wider ** 2) / whole : 0,
     terms: terms.map((term, k) => ({ ...term, factor: factors[k] })),
   };

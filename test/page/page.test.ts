@@ -164,6 +164,8 @@ describe.skipIf(!CHROMIUM)("the page in a browser", () => {
     expect(found.brakes.worst[0].distance_m).not.toBe(before.brakes.worst[0].distance_m);
     await page.click("button[type=reset]");
     await followed(page, 4);
+    // How sure that is follows, and is the same again.
+    await expect.poll(async () => (await answersIn(page)).sureness !== undefined).toBe(true);
     same(await answersIn(page), before, "back");
     expect(complaints).toEqual([]);
   });
@@ -173,6 +175,19 @@ describe.skipIf(!CHROMIUM)("the page in a browser", () => {
     await set(page, { "set-brakes": "loco", "set-brake-force": "250" });
     const wanted = await json("brakes", join(SITE, "plan.yaml"), "--set", "loco.brakes=[{rail_force: 250 N}]");
     same((await answersIn(page)).brakes.worst, onWorseRail(wanted), "worst");
+  });
+
+  test("how sure shows the band, its bad end or neither, and leaves the answers alone", async () => {
+    const { page, complaints } = await open(file);
+    await page.locator("#controls").waitFor();
+    const shown = async () => (await page.locator("#answer-laps .sure span:visible").allTextContents()).join(" ");
+    expect(await shown()).toMatch(/Nine in ten: laps to the reserve \d+ to \d+\.$/);
+    await page.selectOption("#set-sure", "bad");
+    expect(await shown()).toMatch(/Nineteen in twenty: laps to the reserve at least \d+\.$/);
+    await page.selectOption("#set-sure", "middle");
+    expect(await shown()).not.toMatch(/Nine in|Nineteen/);
+    expect(await page.locator("#altered").isHidden()).toBe(true);
+    expect(complaints).toEqual([]);
   });
 
   test("what will not do is told at its field, and no old answer stands beside it", async () => {
@@ -267,7 +282,7 @@ describe.skipIf(!CHROMIUM)("the page in a browser", () => {
   test("is whole without its program", async () => {
     const { page } = await open(file, { javaScriptEnabled: false });
     expect(await page.isVisible("#controls")).toBe(false);
-    expect(await page.locator("section").count()).toBe(10);
+    expect(await page.locator("section").count()).toBe(11);
     expect(await page.locator("figure").count()).toBe(6);
     expect(await page.locator(".card tr").count()).toBeGreaterThan(8);
   });

@@ -4,6 +4,6 @@
  */
 export const END_TO_END = [
   "test/page/{page,figures,trial,command}.test.ts",
-  "test/cli/{brakes,climb,files,first,gears,output,size,status,trial}.test.ts",
+  "test/cli/{brakes,climb,doubt,files,first,gears,output,size,status,trial}.test.ts",
   "test/studies/size-day.test.ts",
 ];

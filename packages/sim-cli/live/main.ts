@@ -5,7 +5,7 @@ import { unpacked } from "../src/questions/report/pack.js";
 import { figuresBehind, LIVE } from "../src/questions/report/page.js";
 import { stopsInWords } from "../src/questions/report/stop.words.js";
 import { type QuicklyTold, type Style, type Told, toldOf } from "../src/questions/report/told.js";
-import { type Asked, answering, type Done, type Failed } from "../src/questions/report/worker.js";
+import { type Asked, answering, type Done, type Failed, type Surely } from "../src/questions/report/worker.js";
 import { type Files, planOf } from "../src/work/files.js";
 import { alteredInWords, restore, showAddress, stayOnLinks } from "./address.js";
 import { cover, element, uncover } from "./cover.js";
@@ -40,6 +40,7 @@ function start(): void {
   const cursor = startCursor();
   let turn = 0;
   let asked: QuicklyTold | undefined;
+  let answered: Told | undefined;
   let own: QuicklyTold["picture"] | undefined;
 
   const follow = () => {
@@ -70,11 +71,20 @@ function start(): void {
     }
   };
 
-  worker?.addEventListener("message", ({ data: done }: MessageEvent<Done | Failed>) => {
+  worker?.addEventListener("message", ({ data: done }: MessageEvent<Done | Failed | Surely>) => {
     if (done.turn !== turn || !asked) return;
     if ("failed" in done) return failed(done.failed);
+    if ("sureness" in done) {
+      if (!answered) return;
+      const sure: Told = { ...answered, sureness: done.sureness };
+      show(SURE.map((id) => [id, LIVE.slow[id]?.(sure) ?? ""]));
+      element("answers").textContent = JSON.stringify(figuresBehind(sure));
+      return;
+    }
     const told: Told = { ...asked, gears: null, ...done.day, ...(asked.ghost && { filed: given.filed }) };
+    answered = told;
     show(drawn(LIVE.slow, told));
+    cover(["sure-body"], WORKING);
     element("answers").textContent = JSON.stringify(figuresBehind(told));
     document.documentElement.dataset["turn"] = String(turn);
   });
@@ -87,11 +97,27 @@ function start(): void {
   form.hidden = false;
   setTimeout(warmUp, WARM_UP_ms, WARM_UPS);
   form.addEventListener("submit", (event) => event.preventDefault());
-  form.addEventListener("input", follow);
+  form.addEventListener("input", ({ target }) => {
+    if (target instanceof HTMLElement && target.id === "set-sure") tellSure(form);
+    else follow();
+  });
+  tellSure(form);
   // The values are back only when the event is over.
-  form.addEventListener("reset", () => setTimeout(follow));
+  const back = () => {
+    tellSure(form);
+    follow();
+  };
+  form.addEventListener("reset", () => setTimeout(back));
   stayOnLinks();
   if (restore(form)) follow();
+}
+
+/** Parts that tell how sure the answers are. */
+const SURE = ["answers-body", "sure-body"];
+
+/** The band, its bad end, or neither. */
+function tellSure(form: HTMLFormElement): void {
+  document.documentElement.dataset["sure"] = (form.elements.namedItem("set-sure") as HTMLSelectElement).value;
 }
 
 /** The first laps take a browser several times as long as later ones: some are run before the reader asks. */

@@ -37,6 +37,8 @@ thead th{font-weight:600}
 .scroll td{min-width:3.4rem}
 details{margin:.4rem 0}
 summary{cursor:pointer}
+[data-sure=middle] .sure,[data-sure=bad] .sure-band,:root:not([data-sure=bad]) .sure-bad{display:none}
+.sure{font-weight:600}
 form{border:2px solid var(--link);border-radius:.6rem;padding:.3rem 1rem .8rem;margin:1rem 0}
 .controls{display:grid;gap:.6rem;grid-template-columns:repeat(auto-fill,minmax(13rem,1fr))}
 label{display:block;font-weight:600}

@@ -77,7 +77,7 @@ export function ofHundred(share: number, draws: number): string {
 /** Ways to end that are as they should be, or no ending at all. */
 const QUIET = new Set(["completed", "no_trouble", "told", "comes_to_rest_unbraked"]);
 
-function chanceLines({ chances, draws }: Sureness): string[] {
+export function chanceLines({ chances, draws }: Sureness): string[] {
   return Object.entries(chances).flatMap(([name, share]) => {
     if (QUIET.has(name)) return [];
     const holds = HOLDS[name];
@@ -94,19 +94,33 @@ function endingInWords(name: string): string {
 
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
+/** `laps to the reserve at least 29`: the end that a safe plan counts on. */
+export function badEnd(name: string, band: Band, eyes: Eyes): string {
+  const figure = FIGURES[name];
+  const high = figure?.bad === "high";
+  const value = rounded(high ? band.p95 : band.p05, band);
+  return `${figure?.what ?? name} ${high ? "no more than" : "at least"} ${figure?.told(value, eyes) ?? value}`;
+}
+
 /** What a safe plan counts on: the bad end, nineteen in twenty. */
 function badEnds({ bands }: Sureness, eyes: Eyes): string[] {
   const ends = Object.entries(bands).flatMap(([name, band]) => {
-    const figure = FIGURES[name];
-    if (!figure?.bad || !SAFETY.has(name)) return [];
-    const value = figure.bad === "high" ? band.p95 : band.p05;
-    const most = figure.bad === "high" ? "no more than" : "at least";
-    return [`${figure.what} ${most} ${figure.told(rounded(value, band), eyes)}`];
+    return SAFETY.has(name) ? [badEnd(name, band, eyes)] : [];
   });
   return ends.length === 0 ? [] : [`To be counted on in nineteen of twenty: ${ends.join("; ")}.`];
 }
 
 const SAFETY = new Set(["stop_m", "run_on_m", "passengers_it_can_restart", "laps_to_reserve"]);
+
+/** What, its middle, and what nine in ten lie within. */
+export const bandRows = (bands: Sureness["bands"], eyes: Eyes): string[][] =>
+  Object.entries(bands).map(([name, band]) => [
+    figureCalled(name),
+    FIGURES[name]?.told(rounded(band.p50, band), eyes) ?? "",
+    bandInWords(name, band, eyes),
+  ]);
+
+export const figureCalled = (name: string): string => FIGURES[name]?.what ?? name;
 
 /** How sure the answer is, and what to measure first: after every answer. */
 export function surenessLines(sureness: Sureness, ready: Ready): readonly string[] {
@@ -114,11 +128,7 @@ export function surenessLines(sureness: Sureness, ready: Ready): readonly string
   const screen = terminal();
   const inside = screen.columns - 2;
   const { bands, draws } = sureness;
-  const rows = Object.entries(bands).map(([name, band]) => [
-    FIGURES[name]?.what ?? name,
-    FIGURES[name]?.told(rounded(band.p50, band), eyes) ?? "",
-    bandInWords(name, band, eyes),
-  ]);
+  const rows = bandRows(bands, eyes);
   const said = [...chanceLines(sureness), ...badEnds(sureness, eyes)].join(" ");
   return [
     ...section("How sure this is", [
@@ -139,19 +149,24 @@ export function measureSection(sureness: Sureness, ready: Ready): readonly strin
   const [first] = Object.entries(sureness.bands);
   if (!first || sureness.measure_first.length === 0) return [];
   const [name, band] = first;
-  const what = FIGURES[name]?.what ?? name;
+  const inside = terminal().columns - 2;
+  return section(
+    `What to measure first: shares of the spread of ${figureCalled(name)}, now ${bandInWords(name, band, ready.eyes)}`,
+    table(measuredRows(sureness, ready), { width: inside, right: [1] }),
+  );
+}
+
+/** What, its share of the spread of the first figure, how it is measured and what the band is then. */
+export function measuredRows({ bands, measure_first }: Sureness, ready: Pick<Ready, "notes" | "eyes">): string[][] {
+  const [name = "", band] = Object.entries(bands)[0] ?? [];
   const named = new Set<string>();
-  const rows = sureness.measure_first.flatMap((each) => {
+  return measure_first.flatMap((each) => {
     const [of = "", how = ""] = measureRows([each], ready)[0] ?? [];
     // What goes by one name is measured at one go.
     if (named.has(of)) return [];
     named.add(of);
-    const then = each.band_then ? bandInWords(name, { ...band, ...each.band_then }, ready.eyes) : "";
-    return [[of, formatPercent(Math.round(100 * each.share) / 100), `${how}; then ${then}`]];
+    const then =
+      band && each.band_then ? `; then ${bandInWords(name, { ...band, ...each.band_then }, ready.eyes)}` : "";
+    return [[of, formatPercent(Math.round(100 * each.share) / 100), `${how}${then}`]];
   });
-  const inside = terminal().columns - 2;
-  return section(
-    `What to measure first: shares of the spread of ${what}, now ${bandInWords(name, band, ready.eyes)}`,
-    table(rows, { width: inside, right: [1] }),
-  );
 }

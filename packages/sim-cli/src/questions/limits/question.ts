@@ -2,6 +2,7 @@ import { type LimitsAnswer, usualStep_s } from "@rideon/sim-core";
 import { asked } from "../../work/asked.js";
 import type { AskedFlags } from "../../work/flags.js";
 import { PLAN_OPTIONS, SIGHT_OPTION, type SightFlags, SURE_OPTIONS } from "../../work/options.js";
+import { foundIn } from "./found.js";
 
 /** What this train may do on this line. */
 export const limits = asked<AskedFlags & SightFlags, { answer: LimitsAnswer }>({
@@ -15,10 +16,7 @@ export const limits = asked<AskedFlags & SightFlags, { answer: LimitsAnswer }>({
   doing: "looking at every limit",
   own: ({ sight }) => ({ sight_m: sight }),
   step_s: ({ plan }) => usualStep_s(plan),
-  doubt: ({ answer: { stops, loaded, sight_m } }) => ({
-    question: "limits",
-    found: { loaded, sight_m, hardest_m: [...new Set(stops.flatMap(({ from_m }) => from_m ?? []))] },
-  }),
+  doubt: ({ answer }) => ({ question: "limits", found: foundIn(answer) }),
   work: () => import("./work.js"),
   tell: () => import("./words.js"),
 });

@@ -4,15 +4,17 @@ import { version } from "../../ground/version.js";
 import { progressLine } from "../../words/progress.js";
 import { tell, writeOut } from "../../words/terminal.js";
 import { type Files, filesOf, planOf } from "../../work/files.js";
-import type { PlanFlags } from "../../work/flags.js";
+import type { PlanFlags, SureFlags } from "../../work/flags.js";
 import { endWith, openPlan } from "../../work/opened.js";
 import { outputsOf } from "../../work/outputs.js";
+import { surenessOf } from "../../work/sureness.js";
 import { onThread } from "../../work/thread.js";
+import { foundIn } from "../limits/found.js";
 import type { Facts } from "./facts.js";
 import { cardPage, type Heading, pageHtml } from "./page.js";
 import { type Style, toldOf } from "./told.js";
 
-export interface ReportFlags extends PlanFlags {
+export interface ReportFlags extends PlanFlags, SureFlags {
   /** The driver's card alone. */
   card?: true;
 }
@@ -29,6 +31,10 @@ export async function reported(path: string, flags: ReportFlags): Promise<number
   const progress = progressLine(flags.quiet === true);
   progress.say("running the train round, all day, and stopping it everywhere");
   const facts = await factsOf(files).finally(progress.clear);
+  if (!flags.sure) {
+    const doubt = { question: "limits", found: foundIn(facts.limits) } as const;
+    facts.sureness = await surenessOf(files, doubt, flags, progress.show).finally(progress.clear);
+  }
   const style: Style = { typed: units, asked: flags.units };
   const told = toldOf(facts, style);
   const heading: Heading = {

@@ -3,6 +3,7 @@ import { formatGradient, isTrouble } from "@rideon/sim-core";
 import { safe } from "../../html/html.js";
 import { dayInWords } from "../../words/day.js";
 import { several } from "../../words/setting.js";
+import { badEnd, bandInWords, figureCalled } from "../../words/sureness.js";
 import { metres } from "../brakes/rows.js";
 import { WHO } from "../limits/tables.js";
 import type { Told } from "./told.js";
@@ -133,11 +134,28 @@ function goes({ outcome, distance_m, from_m, top_speed_mps, speed_mps, who }: St
 
 const aboard = (count: number): string => (count === 0 ? "With nobody but the driver" : `With ${count} aboard`);
 
+/** The figure of the bands that each answer turns on. */
+const TURNS_ON: Readonly<Record<string, readonly string[]>> = {
+  laps: ["laps_to_reserve"],
+  gradient: ["passengers_it_can_restart"],
+  brakes: ["stop_m", "run_on_m"],
+};
+
+/** How sure an answer is: its band and its bad end, one of which is shown. */
+function sureHtml({ sureness, eyes }: Told, id: string): string {
+  const name = TURNS_ON[id]?.find((each) => sureness?.bands[each]);
+  const band = name && sureness?.bands[name];
+  if (!name || !band) return "";
+  const whole = `Nine in ten: ${figureCalled(name)} ${bandInWords(name, band, eyes)}.`;
+  const bad = `Nineteen in twenty: ${badEnd(name, band, eyes)}.`;
+  return `<p class="sure"><span class="sure-band">${safe(whole)}</span><span class="sure-bad">${safe(bad)}</span></p>`;
+}
+
 /** Told apart by sign, word and the shape of their edge, not by colour alone. */
 export const answersHtml = (told: Told): string =>
   `<div class="answers">${answersOf(told)
     .map(
       ({ id, question, good, word, text, link }) =>
-        `<article id="answer-${id}" class="${good ? "good" : "bad"}"><h2>${safe(question)}</h2><p class="word"><span aria-hidden="true">${good ? "✓" : "✗"}</span> ${safe(word)}</p><p>${safe(text)} <a href="#${link}">See the picture</a></p></article>`,
+        `<article id="answer-${id}" class="${good ? "good" : "bad"}"><h2>${safe(question)}</h2><p class="word"><span aria-hidden="true">${good ? "✓" : "✗"}</span> ${safe(word)}</p><p>${safe(text)} <a href="#${link}">See the picture</a></p>${sureHtml(told, id)}</article>`,
     )
     .join("")}</div>`;

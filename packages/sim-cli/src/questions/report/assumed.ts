@@ -1,14 +1,10 @@
-import { type Assumed, measureFirst, type Plan } from "@rideon/sim-core";
+import type { Assumed, Plan } from "@rideon/sim-core";
 import { CAUTION } from "../../ground/caution.js";
 import { list, paragraph, safe } from "../../html/html.js";
-import { measureRows } from "../../words/measure.js";
 
-/** What to measure first, and folded every default with its source. */
+/** Folded, every default with its source. */
 export const assumedHtml = (plan: Plan): string =>
-  paragraph(
-    `${plan.notes.assumed.length} figures are not in the files and were taken as those of the usual loco. Of these, measure first:`,
-  ) +
-  list(measureRows(measureFirst(plan), plan).map(([what = "", how = ""]) => `${what}: ${how}`)) +
+  paragraph(`${plan.notes.assumed.length} figures are not in the files and were taken as those of the usual loco.`) +
   `<details><summary>All that is assumed, by its sources</summary><ul class="assumed">${bySource(plan.notes.assumed)
     .map(([source, values]) => `<li>${safe(source)}: <b>${safe(values.join("; "))}</b></li>`)
     .join("")}</ul></details>`;

@@ -1,4 +1,4 @@
-import { figures, quantity } from "@rideon/sim-core";
+import { figures, planKeys, quantity } from "@rideon/sim-core";
 import { safe } from "../../html/html.js";
 import { shownIn } from "../../svg/units.js";
 import { placesOnPage } from "../../words/places.js";
@@ -24,7 +24,7 @@ export interface Settings {
 type Rail = NonNullable<Files["plan"]["track"]["rail"]>;
 
 /** The files as the reader has set them: each change is what `--set` would do, but for the gradients' scale. */
-export function changed({ plan, loco, track, tables }: Files, set: Settings): Files {
+export function changed({ plan, loco, track, tables, doubts }: Files, set: Settings): Files {
   const { rail: _, adhesion: __, ...line } = plan.track;
   const { brakes: ___, ...bare } = loco;
   const tried = set.brakes === "loco" ? { ...bare, brakes: [{ rail_force_N: set.brake_N }] } : bare;
@@ -35,7 +35,10 @@ export function changed({ plan, loco, track, tables }: Files, set: Settings): Fi
       ...plan,
       passengers: set.passengers,
       ...(Number.isNaN(set.speed) ? {} : { speed_mps: quantity(`${set.speed} ${set.speedUnit}`, "speed") }),
-      charge: set.charge_percent / 100,
+      // A charge that no file gives is not made sure by standing in a field.
+      ...(set.charge_percent === 100 * (plan.charge ?? planKeys.charge.default.value)
+        ? {}
+        : { charge: set.charge_percent / 100 }),
       track: set.rail === "" ? plan.track : { ...line, rail: set.rail as Rail },
       ...(set.brakes === "file" || !unbraked ? {} : { cars: unbraked }),
     },
@@ -49,6 +52,7 @@ export function changed({ plan, loco, track, tables }: Files, set: Settings): Fi
             ...(track.sine ? { sine: track.sine.map((each) => each * scale) } : {}),
           },
     tables,
+    ...(doubts && { doubts }),
   };
 }
 
@@ -80,6 +84,16 @@ export function wrongWith(id: string, text: string): string | undefined {
   if (value < bounds.least || value > bounds.most) return `${text.trim()} is out of range; wanted is ${bounds.wanted}.`;
   return undefined;
 }
+
+/** What no file says is never altered. */
+const unfiled = (input: string): string => input.replace(/ data-file="[^"]*"/, "");
+
+/** What is told of how sure the answers are. */
+const SURE = [
+  ["band", "the whole band"],
+  ["bad", "the bad end"],
+  ["middle", "the middle alone"],
+] as const;
 
 const RAILS = ["dry", "damp", "wet", "greasy"];
 
@@ -123,6 +137,7 @@ ${field(
 ${field("set-brake-force", "Its pull at the rail, N", number("set-brake-force", tried_N))}
 ${field("set-gradients", "Gradients, % of the survey's", number("set-gradients", 100))}
 ${field("set-place", "Act at", choice("set-place", places.length === 0 ? [["0", "the start"]] : places, places[0]?.[0] ?? "0"))}
+${field("set-sure", "How sure", unfiled(choice("set-sure", SURE, "band")))}
 <div><span class="unseen">Undo</span><button type="reset">Back to the file's values</button></div></div>
 <p id="stop-here" role="status" aria-live="polite"></p></form>
 <p id="altered" hidden></p>`;

@@ -8,6 +8,7 @@ import {
   type Plan,
   type RunAnswer,
   runOnce,
+  type Sureness,
 } from "@rideon/sim-core";
 import { type Picture, pictureTaker } from "../../charts/picture.js";
 import { type Files, planOf } from "../../work/files.js";
@@ -45,6 +46,8 @@ export interface Facts extends Lap, Day {
   files: Files;
   plan: Plan;
   gears: GearsAnswer | null;
+  /** Absent where it was not asked for, or is still being worked out. */
+  sureness?: Sureness;
   /** Stops as the files have them, once a control was moved. */
   filed?: readonly FiledStops[];
 }

@@ -14,6 +14,7 @@ import { cardHtml } from "./card.js";
 import { controlsHtml } from "./controls.js";
 import { mayHtml } from "./may.js";
 import { packed } from "./pack.js";
+import { sureHtml } from "./sure.js";
 import { type QuicklyTold, type Style, settingInWords, type Told } from "./told.js";
 
 /** What the page says of itself, besides its answers. */
@@ -58,6 +59,7 @@ export const LIVE: Live = {
     "day-body": dayHtml,
     "pull-body": pullHtml,
     "load-body": loadHtml,
+    "sure-body": sureHtml,
     "card-body": cardHtml,
   },
 };
@@ -81,6 +83,7 @@ export function pageHtml(told: Told, heading: Heading): string {
     section("load", "Load table and sprockets", live("load-body", told), gearsHtml(told)),
     section("day", "Laps as the charge falls", live("day-body", told)),
     section("energy", "Where the charge goes", live("energy-body", told)),
+    section("sure", "How sure this is, and what to measure first", live("sure-body", told)),
     section("assumed", "What we assumed", assumedHtml(plan)),
     section("cautions", "Cautions", cautionsHtml(plan)),
     section("card", "The driver's card", live("card-body", told)),
@@ -115,8 +118,9 @@ export const cardPage = (told: Told, { date, version }: Heading): string =>
   );
 
 /** The figures behind the words, unrounded: for those who check the page against the command line. */
-export function figuresBehind({ run, brakes, climb, stops, limits }: Told) {
+export function figuresBehind({ run, brakes, climb, stops, limits, sureness }: Told) {
   return {
+    ...(sureness && { sureness }),
     limits,
     run: kept(run),
     brakes: {

@@ -73,7 +73,7 @@ export async function answered<F extends AskedFlags, W extends Worked, R extends
   );
   telling.write?.(told, outputs);
   outputs.write("answer.json", document);
-  if (flags.svg !== undefined && telling.draw) outputs.draw(telling.draw(told));
+  if (flags.svg !== undefined && telling.draw) outputs.draw(telling.draw({ ...told, sureness }));
   const written = outputs.finish();
   if (flags.json) writeOut(document);
   if (written.length > 0 && !flags.quiet) tell([`written: ${written.join(", ")}`]);

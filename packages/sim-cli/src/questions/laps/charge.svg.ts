@@ -1,23 +1,23 @@
-import { formatPercent, type LapRow, type LapsAnswer } from "@rideon/sim-core";
+import { type Band, formatPercent, type LapRow, type LapsAnswer } from "@rideon/sim-core";
 import { extent } from "../../ground/extent.js";
 import type { Figure, Sheet } from "../../svg/draw.js";
-import { INKS } from "../../svg/ink.js";
-import { about, type Panel, panel, panelHeight_px } from "../../svg/panel.js";
+import { GHOST, INKS } from "../../svg/ink.js";
+import { about, type Line, type Panel, panel, panelHeight_px } from "../../svg/panel.js";
 import { type Seen, stacked } from "../../svg/parts.js";
 
 /** Charge, volts and winding at the end of each lap of the day. */
-export const chargeFigure = (seen: Seen, answer: LapsAnswer, sheet: Sheet): Figure =>
-  dayFigure(seen, answer.per_lap, whatToSee(seen, answer), sheet);
+export const chargeFigure = (seen: Seen, answer: LapsAnswer, sheet: Sheet, band?: Band): Figure =>
+  dayFigure(seen, answer.per_lap, whatToSee(seen, answer), sheet, band);
 
-/** @param rows laps of a day, not necessarily all; @param see what to see in it */
-export function dayFigure(seen: Seen, rows: readonly LapRow[], see: string, sheet: Sheet): Figure {
+/** @param rows laps of a day, not necessarily all; @param see what to see in it; @param band of laps to the reserve */
+export function dayFigure(seen: Seen, rows: readonly LapRow[], see: string, sheet: Sheet, band?: Band): Figure {
   const { plan, units } = seen;
   const { reserve } = plan.train.battery;
   const laps = rows.map(({ lap }) => lap);
   const x: Panel["x"] = {
     quantity: "laps",
     units: { unit: "laps done", size: 1 },
-    range: [0, Math.max(1, rows.at(-1)?.lap ?? 1)],
+    range: [0, Math.max(1, rows.at(-1)?.lap ?? 1, band?.p95 ?? 0)],
   };
   const volts = rows.map((row) => row.lowest_battery_voltage_V);
   const cutout_V = plan.train.controller.cutout_V;
@@ -36,6 +36,7 @@ export function dayFigure(seen: Seen, rows: readonly LapRow[], see: string, shee
           x: [0, ...laps],
           y: [plan.charge, ...rows.map((row) => row.state_of_charge)],
         },
+        ...bandLines(band, plan.charge, reserve),
       ],
       shades: [{ name: "reserve", y: [0, reserve], label: `the reserve, ${formatPercent(reserve)}` }],
     },
@@ -66,6 +67,16 @@ export function dayFigure(seen: Seen, rows: readonly LapRow[], see: string, shee
   ];
   const { body, height_px } = stacked(panels, panelHeight_px, (each, top) => panel(each, sheet, top));
   return { name: "charge", title: "Laps as the charge falls", see, height_px, body };
+}
+
+/** How soon and how late the reserve may be reached, nine in ten between: straight, as charge falls about evenly. */
+function bandLines(band: Band | undefined, charge: number, reserve: number): Line[] {
+  if (!band || charge <= reserve) return [];
+  const ends = [
+    ["5 of 100 sooner", band.p05],
+    ["5 of 100 later", band.p95],
+  ] as const;
+  return ends.map(([name, laps]) => ({ name, ink: GHOST, x: [0, laps], y: [charge, reserve] }));
 }
 
 function whatToSee({ eyes, plan }: Seen, { laps_to_reserve, laps_to_end, per_lap, time_s }: LapsAnswer): string {

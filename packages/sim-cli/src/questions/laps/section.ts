@@ -1,11 +1,11 @@
-import { formatPercent, type LimitsAnswer } from "@rideon/sim-core";
+import { formatPercent, type LimitsAnswer, type Sureness } from "@rideon/sim-core";
 import { figures, paragraph, picture } from "../../html/html.js";
 import type { Seen } from "../../svg/parts.js";
 import { dayInWords } from "../../words/day.js";
 import { dayFigure } from "./charge.svg.js";
 
 /** The day that `limits` plans for, to the reserve. */
-export function dayHtml(told: Seen & { limits: LimitsAnswer }): string {
+export function dayHtml(told: Seen & { limits: LimitsAnswer; sureness?: Sureness }): string {
   const { limits, eyes, plan } = told;
   const { day } = limits;
   const last = day.at(-1);
@@ -20,7 +20,7 @@ export function dayHtml(told: Seen & { limits: LimitsAnswer }): string {
   ]);
   const see = `${said} Counted on the safe side, with bearings as stiff as they may be. The lowest volts of a lap fall from ${eyes.of(day[0]?.lowest_battery_voltage_V ?? 0, "voltage")} to ${eyes.of(last.lowest_battery_voltage_V, "voltage")}: on a voltmeter that is the charge.`;
   return (
-    picture((sheet) => dayFigure(told, day, see, sheet)) +
+    picture((sheet) => dayFigure(told, day, see, sheet, told.sureness?.bands.laps_to_reserve)) +
     figures("Some laps of the day", ["Lap", "time", "charge left", "volts at least", "winding at most"], rows)
   );
 }

@@ -9,6 +9,6 @@ import { lapsInWords } from "./words.js";
 
 export const telling: Telling<{ answer: Detailed<LapsAnswer> }> = {
   inWords: lapsInWords,
-  draw: (told) => [chargeFigure(seenBy(told), told.answer, WIDE)],
+  draw: (told) => [chargeFigure(seenBy(told), told.answer, WIDE, told.sureness?.bands.laps_to_reserve)],
   write: ({ answer }, outputs) => outputs.write("events.csv", eventsCsv(answer.events)),
 };

@@ -21,6 +21,9 @@ export const INKS = [
 /** The files' own line, behind what a control was moved to. */
 export const GHOST: Ink = { colour: "#777777", dash: "1 3", width: 1.6 };
 
+/** What nine in ten lie within. */
+export const BAND: Ink = { colour: "#777777", width: 5 };
+
 /** Relative luminance by WCAG 2, from 0 for black to 1 for white. */
 export function luminance(colour: string): number {
   const [r = 0, g = 0, b = 0] = [1, 3, 5]

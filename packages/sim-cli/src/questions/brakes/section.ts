@@ -1,4 +1,4 @@
-import { type BrakesAnswer, type BrakesRow, formatPercent, figures as round } from "@rideon/sim-core";
+import { type BrakesAnswer, type BrakesRow, formatPercent, figures as round, type Sureness } from "@rideon/sim-core";
 import type { Picture } from "../../charts/picture.js";
 import { figures, folded, paragraph, picture } from "../../html/html.js";
 import type { Seen } from "../../svg/parts.js";
@@ -12,6 +12,7 @@ interface Shown extends Seen {
   picture: Picture;
   /** As the files have them, once a control was moved. */
   filed?: readonly FiledStops[];
+  sureness?: Sureness;
 }
 
 /** Stopping distances round the line on the worse rail, by which stops are judged: why brakes are needed. */
@@ -20,7 +21,7 @@ export function whyBrakesHtml(told: Shown): string {
   const rows = onWorseRail(brakes);
   if (rows.length === 0) return paragraph("The train does not get under way, so there is nothing to stop.");
   return (
-    picture((sheet) => stoppingFigure(told, lap, rows, brakes.sight_m, sheet, told.filed)) +
+    picture((sheet) => stoppingFigure(told, lap, rows, brakes.sight_m, sheet, told.filed, told.sureness?.bands)) +
     paragraph(`Drawn for ${brakes.rails.at(-1)?.rail} rail, the worse that was looked at.`)
   );
 }

@@ -1,8 +1,8 @@
-import { type BrakeSet, formatGradient, type Plan } from "@rideon/sim-core";
+import { type Band, type BrakeSet, formatGradient, type Plan, type Sureness } from "@rideon/sim-core";
 import type { Picture } from "../../charts/picture.js";
 import { extent } from "../../ground/extent.js";
 import { type Figure, type Sheet, tag } from "../../svg/draw.js";
-import { GHOST, INKS } from "../../svg/ink.js";
+import { BAND, GHOST, INKS } from "../../svg/ink.js";
 import { FOOT_px, footFigures, type Line, type Panel, panel, panelHeight_px } from "../../svg/panel.js";
 import { type Seen, stacked } from "../../svg/parts.js";
 import { pixels, profile } from "../../svg/profile.js";
@@ -17,9 +17,9 @@ export const SET_NAMES: Record<BrakeSet, string> = {
 };
 
 /** Sets in two panels on one scale: what happens without a brake, and with. */
-const GROUPS: readonly { name: string; heading: string; sets: readonly BrakeSet[] }[] = [
-  { name: "without", heading: "Distance to stop with no brake", sets: ["none", "drag"] },
-  { name: "with", heading: "Distance to stop with brakes", sets: ["electric", "loco", "all"] },
+const GROUPS: readonly { name: string; heading: string; sets: readonly BrakeSet[]; band: string }[] = [
+  { name: "without", heading: "Distance to stop with no brake", sets: ["none", "drag"], band: "run_on_m" },
+  { name: "with", heading: "Distance to stop with brakes", sets: ["electric", "loco", "all"], band: "stop_m" },
 ];
 
 /** A set's stops as the files have them, of a circuit: to draw behind what a control was moved to. */
@@ -56,6 +56,7 @@ export function stoppingFigure(
   sight_m: number,
   sheet: Sheet,
   filed: readonly FiledStops[] = [],
+  bands: Sureness["bands"] = {},
 ): Figure {
   const rows = every
     .filter((row) => ahead_m(seen.plan, row) >= sight_m)
@@ -83,6 +84,7 @@ export function stoppingFigure(
               y: distance_m.map((each) => Math.min(each ?? top_m, top_m)),
             })),
           ...group.sets.map((set, i): Line => lineOf(set, rows, top_m, INKS[i] ?? INKS[0])),
+          ...bandLine(rows, group.sets, bands[group.band], top_m),
         ],
         posts: line.posts,
         shades: [
@@ -115,6 +117,24 @@ export function stoppingFigure(
       tag("g", { transform: `translate(0 ${Math.round(above.height_px)})` }, line.body) +
       footFigures({ x: line.x }, sheet, foot),
   };
+}
+
+/** What nine in ten lie within, upright where the stop is longest: of no brake at all, or of the best brakes there are. */
+function bandLine(
+  rows: readonly (StopRow & Along)[],
+  sets: readonly BrakeSet[],
+  band: Band | undefined,
+  top_m: number,
+): Line[] {
+  const set = sets.includes("none") ? "none" : sets.at(-1);
+  const own = rows.filter(({ brakes, stops, distance_m }) => brakes === set && stops && distance_m !== null);
+  const worst = own.reduce<(typeof own)[number] | undefined>(
+    (a, b) => (a && (a.distance_m ?? 0) >= (b.distance_m ?? 0) ? a : b),
+    undefined,
+  );
+  if (!band || !worst || band.p05 > top_m) return [];
+  const { run_m } = worst;
+  return [{ name: "nine in ten", ink: BAND, x: [run_m, run_m], y: [band.p05, Math.min(top_m, band.p95)] }];
 }
 
 /** Back along a line, the leading end sets out a train's length short of the last post. */

@@ -12,7 +12,15 @@ export const telling: Telling<BrakesWorked> = {
     if (!picture) return [];
     return answer.rails.map(({ rail }) => {
       const rows = answer.rows.filter((row) => row.rail === rail);
-      const figure = stoppingFigure(seenBy(told), picture, rows, answer.sight_m, WIDE);
+      const figure = stoppingFigure(
+        seenBy(told),
+        picture,
+        rows,
+        answer.sight_m,
+        WIDE,
+        [],
+        rail === answer.rails.at(-1)?.rail ? told.sureness?.bands : {},
+      );
       return { ...figure, title: `${figure.title}: ${rail} rail` };
     });
   },

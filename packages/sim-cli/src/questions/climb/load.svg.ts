@@ -1,14 +1,17 @@
-import { type ClimbAnswer, formatGradient } from "@rideon/sim-core";
+import { type Band, type ClimbAnswer, formatGradient } from "@rideon/sim-core";
 import type { Figure, Sheet } from "../../svg/draw.js";
-import { INKS } from "../../svg/ink.js";
+import { BAND, INKS } from "../../svg/ink.js";
 import { type Panel, panel, panelHeight_px } from "../../svg/panel.js";
 import type { Seen } from "../../svg/parts.js";
 
 /** Nothing on a passenger line is steeper, %: an empty train's restart would press the rest flat. */
 const STEEPEST_percent = 6;
 
-/** The steepest gradient each load restarts on, on two rails, over what the line asks. */
-export function loadFigure(seen: Seen, own: ClimbAnswer, other: ClimbAnswer, sheet: Sheet): Figure {
+/**
+ * The steepest gradient each load restarts on, on two rails, over what the line asks.
+ * @param band of the number of passengers it restarts with here, on its own rail
+ */
+export function loadFigure(seen: Seen, own: ClimbAnswer, other: ClimbAnswer, sheet: Sheet, band?: Band): Figure {
   const ruling = own.ruling_gradient_compensated_percent;
   const most = Math.max(
     ...own.rows.map(({ passengers }) => passengers),
@@ -30,7 +33,21 @@ export function loadFigure(seen: Seen, own: ClimbAnswer, other: ClimbAnswer, she
     height_px: 200,
     x: { quantity: "passengers aboard", units: { unit: "passengers aboard", size: 1 }, range: [0, most] },
     y: { quantity: "Steepest restart", units: seen.units.percent, range: [0, top] },
-    lines: [line(own, INKS[0]), line(other, INKS[1])],
+    lines: [
+      line(own, INKS[0]),
+      line(other, INKS[1]),
+      // On the line's own gradient: with so many it may just start again.
+      ...(band && ruling > 0
+        ? [
+            {
+              name: `nine in ten, ${own.rail} rail`,
+              ink: BAND,
+              x: [band.p05, band.p95].map((each) => Math.min(most, Math.max(0, each))),
+              y: [ruling, ruling],
+            },
+          ]
+        : []),
+    ],
     shades:
       ruling > 0
         ? [

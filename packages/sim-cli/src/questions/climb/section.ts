@@ -1,4 +1,4 @@
-import { type EffortAnswer, formatGradient } from "@rideon/sim-core";
+import { type EffortAnswer, formatGradient, type Sureness } from "@rideon/sim-core";
 import { figures, picture } from "../../html/html.js";
 import type { Seen } from "../../svg/parts.js";
 import { effortFigure } from "./effort.svg.js";
@@ -11,6 +11,7 @@ interface Shown extends Seen {
   climb: ClimbTold;
   /** With the battery down to its reserve; null where the plan starts no fuller. */
   low: EffortAnswer | null;
+  sureness?: Sureness;
 }
 
 export function pullHtml(told: Shown): string {
@@ -51,7 +52,7 @@ export function loadHtml(told: Shown): string {
   });
   const head = ["Aboard", "train", `restarts on, ${load.rail}`, "here", `restarts on, ${other.rail}`, "here"];
   return (
-    picture((sheet) => loadFigure(told, load, other, sheet)) +
+    picture((sheet) => loadFigure(told, load, other, sheet, told.sureness?.bands.passengers_it_can_restart)) +
     figures(
       "Load table: the steepest straight gradient it starts again on, and whether it does at the worst place here",
       head,

@@ -18,7 +18,7 @@ export const telling: Telling<{ answer: ClimbTold }> = {
     };
     return [
       effortFigure(seen, answer.tractive_effort, beside, WIDE),
-      loadFigure(seen, answer, answer.other_rail, WIDE),
+      loadFigure(seen, answer, answer.other_rail, WIDE, told.sureness?.bands.passengers_it_can_restart),
     ];
   },
 };

@@ -2,7 +2,7 @@ import type { Band, Sureness } from "@rideon/sim-core";
 import { formatGradient, formatPercent } from "@rideon/sim-core";
 import { ENDED_BY, OUTCOMES } from "./endings.js";
 import { type Eyes, shortLength } from "./eyes.js";
-import { measureRows } from "./measure.js";
+import { measureRows, figureCalled as nameOf } from "./measure.js";
 import type { Ready } from "./ready.js";
 import { section, table, wrap } from "./table.js";
 import { terminal } from "./terminal.js";
@@ -77,12 +77,14 @@ export function ofHundred(share: number, draws: number): string {
 /** Ways to end that are as they should be, or no ending at all. */
 const QUIET = new Set(["completed", "no_trouble", "told", "comes_to_rest_unbraked"]);
 
-export function chanceLines({ chances, draws }: Sureness): string[] {
+export function chanceLines({ chances, draws, flipped_by }: Sureness): string[] {
   return Object.entries(chances).flatMap(([name, share]) => {
     if (QUIET.has(name)) return [];
     const holds = HOLDS[name];
-    if (holds) return [`${capital(holds)} in ${ofHundred(share, draws)}.`];
-    return [`It ${endingInWords(name)} in ${ofHundred(share, draws)}.`];
+    const flip = flipped_by[name];
+    const by = flip === undefined ? "" : `; ${nameOf(flip)} decides that most`;
+    if (holds) return [`${capital(holds)} in ${ofHundred(share, draws)}${by}.`];
+    return [`It ${endingInWords(name)} in ${ofHundred(share, draws)}${by}.`];
   });
 }
 
@@ -135,7 +137,7 @@ export function surenessLines(sureness: Sureness, ready: Ready): readonly string
       ...table(rows, { width: inside, head: ["", "middle", "nine in ten lie within"], right: [1] }),
       ...(said === "" ? [] : wrap(said, inside)),
       ...wrap(
-        `From ${draws} draws within the doubt of every figure, given or assumed; --sure leaves this out.`,
+        `From ${draws} draws within the doubt of every figure, given or assumed${troubled(sureness)}; --sure leaves this out.`,
         inside,
       ),
     ]),
@@ -143,6 +145,10 @@ export function surenessLines(sureness: Sureness, ready: Ready): readonly string
     "",
   ];
 }
+
+/** Figures of a day that trouble ends are no figures of the day. */
+const troubled = ({ chances: { completed, no_trouble } }: Sureness): string =>
+  (completed ?? no_trouble ?? 1) < 0.995 ? ", the figures from those without trouble" : "";
 
 /** What widens the answer most, in order. */
 export function measureSection(sureness: Sureness, ready: Ready): readonly string[] {

@@ -40,6 +40,8 @@ export interface Sureness {
   bands: Record<string, Band>;
   /** Shares of the draws: of each way it ended, and of what holds. */
   chances: Record<string, number>;
+  /** Of each chance that is neither rare nor all but sure, the figure that decides it more than others: its path. */
+  flipped_by: Record<string, string>;
   measure_first: ToMeasureFirst[];
   /** Draws of the whole simulation. */
   draws: number;
@@ -59,6 +61,10 @@ export const designOf = ({ count, seed, plain }: Spread, doubts: readonly Doubtf
 /** A surrogate costs nothing: so many draws of it. */
 const SURROGATE_DRAWS = 2000;
 const MOST_TO_MEASURE = 5;
+/** A chance below this, or so near to one, turns on no one figure. */
+const RARE = 0.04;
+/** The survey stands behind the figures of the files. */
+const SURVEY = "track.height";
 /** Less of the spread is not worth the walk to the track. */
 const LEAST_SHARE = 0.01;
 
@@ -93,6 +99,11 @@ export function bandsOf(doubts: readonly Doubtful[], spread: Spread, results: re
     return { name, scale, surrogate, sample: [...sample].sort((a, b) => a - b), share: used.length / drawn.length };
   };
   const [first] = drawn;
+  const flip = (name: string, surrogate: Surrogate, share: number): [string, string][] => {
+    if (share < RARE || share > 1 - RARE) return [];
+    const [most] = [...sharesOf(surrogate, fresh.rows)].sort(([, a], [, b]) => b - a);
+    return most ? [[name, doubts[most[0]]?.path ?? SURVEY]] : [];
+  };
   const figures = Object.keys(first?.headline.figures ?? {}).flatMap(
     (name) => told(name, ({ figures: each }) => each[name] ?? null) ?? [],
   );
@@ -105,6 +116,15 @@ export function bandsOf(doubts: readonly Doubtful[], spread: Spread, results: re
       ...outcomesOf(drawn.map(({ headline }) => headline.outcome)),
       ...Object.fromEntries(margins.map(([name, each]) => [name, each ? each.share * shareFrom0(each.sample) : 0])),
     },
+    flipped_by: Object.fromEntries([
+      ...outcomeNames(drawn).flatMap((name) => {
+        const indicator = drawn.map(({ headline }) => (headline.outcome === name ? 1 : 0));
+        return flip(name, fitSurrogate(rows, indicator), indicator.reduce<number>((a, b) => a + b, 0) / drawn.length);
+      }),
+      ...margins.flatMap(([name, each]) =>
+        each ? flip(name, each.surrogate, each.share * shareFrom0(each.sample)) : [],
+      ),
+    ]),
     measure_first: toMeasure(doubts, figures, fresh),
     draws: drawn.length,
     seed,
@@ -187,8 +207,7 @@ function toMeasure(doubts: readonly Doubtful[], figures: readonly Told[], fresh:
   const [first] = figures;
   if (!first) return [];
   const shares = sharesOf(first.surrogate, fresh.rows);
-  // The survey stands behind the figures of the files.
-  const all = [...doubts, { path: "track.height", measured: { how: "levels", times: 0.5 } } as const];
+  const all = [...doubts, { path: SURVEY, measured: { how: "levels", times: 0.5 } } as const];
   return all
     .flatMap(({ path, measured }, j) => {
       if (!measured) return [];
@@ -222,6 +241,10 @@ export function quantileOf(rising: readonly number[], share: number): number {
 
 const shareFrom0 = (rising: readonly number[]): number =>
   rising.filter((value) => value >= 0).length / Math.max(1, rising.length);
+
+const outcomeNames = (drawn: readonly { headline: Headline }[]): string[] => [
+  ...new Set(drawn.map(({ headline }) => headline.outcome)),
+];
 
 function outcomesOf(outcomes: readonly string[]): Record<string, number> {
   const shares: Record<string, number> = {};

@@ -183,7 +183,11 @@ function stopsTold(asked: Plan, { sight_m = 20, hardest_m = [] }: Found): Part {
   const run_on_m = longest("nobody");
   return {
     figures: { ...(who === "nobody" ? {} : { stop_m }), run_on_m },
-    margins: { stops_within_sight: stop_m === null ? null : Math.log(sight_m / Math.max(0.1, stop_m)) },
+    // Without a brake there is nothing to hope for.
+    margins:
+      who === "nobody"
+        ? {}
+        : { stops_within_sight: stop_m === null ? null : Math.log(sight_m / Math.max(0.1, stop_m)) },
     outcome: places.length === 0 ? "told" : run_on_m === null ? "runs_away_unbraked" : "comes_to_rest_unbraked",
   };
 }

@@ -46,6 +46,8 @@ const PROMISED = [
   "keyAt",
   "laps",
   "leverShown",
+  "levels",
+  "levelsOfSlopes",
   "limits",
   "locoKeys",
   "measureFirst",

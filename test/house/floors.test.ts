@@ -30,6 +30,7 @@ const CORE: House = {
     { name: "run and its record", files: /^(record\/.*|run)\.ts$/ },
     { name: "studies", files: /^studies\/.*\.ts$/ },
     { name: "doubt", files: /^doubt\/.*\.ts$/ },
+    { name: "the field", files: /^field\/.*\.ts$/ },
     { name: "index", files: /^index\.ts$/ },
   ],
   packages: [

@@ -158,6 +158,12 @@ export type { Doubted, Found } from "./doubt/headlines.js";
 export { bands, DRAWS, drawnHeadlines, SEED } from "./doubt/sureness.js";
 export { doubtTimes, endsOf, type TypedDoubt, type TypedDoubts } from "./doubt/typed.js";
 
+// What does a levelling book, a water tube or an inclinometer make of the line?
+
+export type { BookRow } from "./field/book.js";
+export { type LevelPoint, type LevelsAnswer, type LevelsOptions, levels } from "./field/levels.js";
+export { levelsOfSlopes, type SlopeRow } from "./field/slopes.js";
+
 // Which unit is it in? People's units in and out; inside, everything is SI.
 
 export { FOOT_m, KMH_mps, MPH_mps } from "./parts/constants.js";

@@ -4,6 +4,7 @@ import { check } from "./check/question.js";
 import { climb } from "./climb/question.js";
 import { gears } from "./gears/question.js";
 import { laps } from "./laps/question.js";
+import { levels } from "./levels/question.js";
 import { limits } from "./limits/question.js";
 import { newFolder } from "./new/question.js";
 import { report } from "./report/question.js";
@@ -14,6 +15,7 @@ import { trial } from "./trial/question.js";
 /** Every question, in the order of the help. */
 export const QUESTIONS: readonly Question[] = [
   newFolder,
+  levels,
   check,
   run,
   laps,

@@ -63,7 +63,7 @@ export const SVG_OPTION: CommandOption = {
 };
 
 /** `20` or more, whole. */
-const wholeFrom =
+export const wholeFrom =
   (least: number, most: number, like: string) =>
   (text: string): number => {
     const value = Number(text);

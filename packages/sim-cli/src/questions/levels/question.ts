@@ -1,0 +1,45 @@
+import { type CommandOption, named, OptionError, wholeFrom } from "../../work/options.js";
+import type { Question } from "../../work/question.js";
+
+/** What a book may miss by: `24` or `24 km`, millimetres times √km; `5 n`, times the square root of the set-ups. */
+function classIn(text: string): { class_mm: number; per: "km" | "setups" } {
+  const [, number = "", per = "km"] = /^\s*(\d+(?:\.\d+)?)\s*(?:mm)?\s*√?\s*(km|n)?\s*$/i.exec(text) ?? [];
+  const class_mm = Number(number);
+  if (number !== "" && class_mm > 0 && class_mm <= 1000)
+    return { class_mm, per: per.toLowerCase() === "n" ? "setups" : "km" };
+  throw new OptionError('it is millimetres to the root of a kilometre or of a set-up: 24, "12 km" or "5 n"');
+}
+
+const OPTIONS: readonly CommandOption[] = [
+  {
+    flags: "--class <MM>",
+    about: 'misclosure allowed: 24, in mm √km (default), or "5 n", in mm √set-ups',
+    parse: classIn,
+  },
+  {
+    flags: "--adjust <HOW>",
+    about: "spread the misclosure by distance or by setups, or none (default: by distance where it is allowed)",
+    choices: ["distance", "setups", "none"],
+  },
+  {
+    flags: "--reading <MM>",
+    about: "how far off a reading of the staff may be, nineteen in twenty, in mm (default: 2)",
+    parse: wholeFrom(1, 100, "2"),
+  },
+  { flags: "--json", about: "one JSON document on standard output, nothing else there" },
+  { flags: "--out <FOLDER>", about: "write track.csv, which every command takes, and answer.json", parse: named },
+  { flags: "--svg <FILE>", about: "write the picture alone into this file, or - for standard output", parse: named },
+  { flags: "--quiet", about: "no notes; answers and warnings stay" },
+];
+
+/** A survey's book made into a profile. */
+export const levels: Question = {
+  name: "levels",
+  about: "reduce a levelling book, water tube or inclinometer to a profile, with the checks of surveyors",
+  inFull:
+    "a levelling book reduced to a profile that every command takes, with its arithmetic checks, what it misses its bench mark by, and how sure each level and gradient is (`--adjust`, `--class`); readings of a water tube or an inclinometer too",
+  example: "rideon levels book.csv --out survey",
+  argument: { name: "book", about: "the book's file, or - for standard input", usual: "book.csv" },
+  options: OPTIONS,
+  answer: async (path, flags) => (await import("./answer.js")).reduced(path, flags),
+};

@@ -1,0 +1,84 @@
+import { InputError } from "../errors.js";
+import { sound } from "../record/sound.js";
+import type { LevelPoint, LevelsAnswer } from "./levels.js";
+
+/** A place where an inclinometer lay on the rail, or a receiver told a height. */
+export interface SlopeRow {
+  distance_m: number;
+  /** Rise along the rail from here to the next place, a share; the last one's goes for nothing. */
+  slope: number;
+  known_level_m: number | null;
+  place: string;
+}
+
+const NINETEEN_IN_TWENTY = 1.959963984540054;
+/** The lengths that a digital inclinometer is sold to: a tenth of a degree, nineteen in twenty. */
+const INCLINOMETER_sd = Math.tan((0.1 / NINETEEN_IN_TWENTY) * (Math.PI / 180));
+
+/**
+ * Levels from slopes, each held to the next place; what they miss a known level by is spread by distance. A tenth of a degree
+ * is 1 in 570 of every slope.
+ * @param sd of one slope, a share
+ * @throws InputError
+ */
+export function levelsOfSlopes(rows: readonly SlopeRow[], sd = INCLINOMETER_sd): LevelsAnswer {
+  const late = rows.findIndex((row, i) => i > 0 && row.distance_m <= rows[i - 1].distance_m);
+  if (late > 0)
+    throw new InputError([{ path: `book.${late + 1}`, message: "the distance is no further on than the one before" }]);
+  if (rows.length < 2) throw new InputError([{ path: "book.1", message: "two places or more are wanted" }]);
+  const points: LevelPoint[] = [];
+  let level_m = rows[0].known_level_m ?? 0;
+  let variance_m2 = 0;
+  for (const [i, row] of rows.entries()) {
+    const before = rows[i - 1];
+    const apart_m = before ? row.distance_m - before.distance_m : 0;
+    const rise_m = before ? before.slope * apart_m : 0;
+    level_m += rise_m;
+    variance_m2 += (apart_m * sd) ** 2;
+    points.push({
+      place: row.place,
+      distance_m: row.distance_m,
+      level_m,
+      doubt_m: NINETEEN_IN_TWENTY * Math.sqrt(variance_m2),
+      reduced_m: level_m,
+      correction_m: 0,
+      rise_m: before ? rise_m : null,
+      setup: i,
+      known_level_m: row.known_level_m,
+    });
+  }
+  const last = points.findLastIndex(({ known_level_m }, i) => i > 0 && known_level_m !== null);
+  const misclosure_m = last < 0 ? null : points[last].reduced_m - (points[last].known_level_m as number);
+  if (misclosure_m !== null) {
+    const from_m = rows[0].distance_m;
+    const whole_m = rows[last].distance_m - from_m;
+    for (const point of points) {
+      const part = Math.min(1, ((point.distance_m as number) - from_m) / whole_m);
+      point.correction_m = -misclosure_m * part;
+      point.level_m = point.reduced_m + point.correction_m;
+      // Held at both ends, and loosest half way.
+      point.doubt_m =
+        NINETEEN_IN_TWENTY * sd * Math.sqrt(whole_m) * Math.sqrt((whole_m / rows.length) * part * (1 - part));
+    }
+  }
+  return sound({
+    points,
+    gradients: points.slice(1).map((point, i) => ({
+      from_m: points[i].distance_m as number,
+      to_m: point.distance_m as number,
+      gradient_percent:
+        (100 * (point.level_m - points[i].level_m)) / ((point.distance_m as number) - (points[i].distance_m as number)),
+      doubt_percent: 100 * NINETEEN_IN_TWENTY * sd,
+    })),
+    setups: 0,
+    bench_marks:
+      misclosure_m === null
+        ? []
+        : [{ place: points[last].place, known_level_m: points[last].known_level_m as number, misclosure_m }],
+    misclosure_m,
+    allowed_m: null,
+    accepted: null,
+    adjusted_by: misclosure_m === null ? "none" : "distance",
+    checks: null,
+  });
+}

@@ -1,0 +1,223 @@
+import { describe, expect, test } from "vitest";
+import type { BookRow } from "../../packages/sim-core/src/field/book.js";
+import { levels } from "../../packages/sim-core/src/field/levels.js";
+import { levelsOfSlopes } from "../../packages/sim-core/src/field/slopes.js";
+
+/** Readings in the order they were taken: a number alone is an intermediate sight, a pair is a change point's fore- and backsight. */
+type Sight = number | readonly [foresight: number, backsight: number];
+
+function bookOf(
+  start: number,
+  backsight: number,
+  sights: readonly Sight[],
+  foresight: number,
+  closes?: number,
+): BookRow[] {
+  const row = (given: Partial<BookRow>): BookRow => ({
+    distance_m: null,
+    backsight_m: null,
+    intermediate_m: null,
+    foresight_m: null,
+    known_level_m: null,
+    place: "",
+    ...given,
+  });
+  return [
+    row({ backsight_m: backsight, known_level_m: start }),
+    ...sights.map((sight) =>
+      typeof sight === "number"
+        ? row({ intermediate_m: sight })
+        : row({ foresight_m: sight[0], backsight_m: sight[1] }),
+    ),
+    row({ foresight_m: foresight, known_level_m: closes ?? null }),
+  ];
+}
+
+const FOOT_m = 0.3048;
+/** The same book read in feet. */
+const ofFeet = (book: readonly BookRow[]): BookRow[] =>
+  book.map((row) =>
+    Object.fromEntries(
+      Object.entries(row).map(([name, value]) => [name, typeof value === "number" ? FOOT_m * value : value]),
+    ),
+  ) as unknown as BookRow[];
+
+const BOOKS: [
+  source: string,
+  book: BookRow[],
+  levels_m: number[],
+  sums: { back: number; fore: number; rise?: number; fall?: number },
+][] = [
+  [
+    "an exam question of ten places (askfilo 3336383932313435)",
+    bookOf(
+      51.362,
+      0.683,
+      [1.109, 1.838, 3.399, [3.877, 0.451], 1.405, 1.896, 2.676, 3.478, [3.999, 1.834], 0.649],
+      1.706,
+    ),
+    [50.936, 50.207, 48.646, 48.168, 47.214, 46.723, 45.943, 45.141, 44.62, 45.805, 44.748],
+    { back: 2.968, fore: 9.582, rise: 1.185, fall: 7.799 },
+  ],
+  [
+    "Basak, Surveying, ch. 5 p. 163",
+    bookOf(100, 2.375, [1.73, 0.615, [3.45, 2.835], 2.07, 1.835, [0.985, 0.435], 1.63, 2.255], 3.63),
+    [100.645, 101.76, 98.925, 99.69, 99.925, 100.775, 99.58, 98.955, 97.58],
+    { back: 5.645, fore: 8.065, rise: 3.61, fall: 6.03 },
+  ],
+  [
+    "European University of Lefke (justaaa 1081249)",
+    bookOf(
+      55,
+      1.506,
+      [
+        1.747,
+        2.872,
+        [1.928, 2.103],
+        1.13,
+        0.511,
+        3.789,
+        [3.276, 2.025],
+        2.342,
+        [0.067, 3.784],
+        1.721,
+        0.681,
+        1.347,
+        0.756,
+        1.247,
+      ],
+      1.871,
+    ),
+    [54.759, 53.634, 54.578, 55.551, 56.17, 52.892, 53.405, 53.088, 55.363, 57.426, 58.466, 57.8, 58.391, 57.9, 57.276],
+    { back: 9.418, fore: 7.142, rise: 9.018, fall: 6.742 },
+  ],
+  [
+    "a book whose printed answer falls where it rises (civinnovate.com levelling-explanation-75): its own sums say so",
+    bookOf(100, 1.855, [2.41, 1.28, [0.995, 2.165]], 1.72),
+    [99.445, 100.575, 100.86, 101.305],
+    { back: 4.02, fore: 2.715 },
+  ],
+  [
+    "The Survey School, in feet",
+    ofFeet(
+      bookOf(
+        100,
+        4.32,
+        [
+          [6.42, 5.18],
+          [4.85, 3.07],
+          [5.16, 2.94],
+        ],
+        3.21,
+      ),
+    ),
+    [97.9, 98.23, 96.14, 95.87].map((feet) => Number((FOOT_m * feet).toFixed(4))),
+    { back: FOOT_m * 15.51, fore: FOOT_m * 19.64 },
+  ],
+  [
+    "engineeringcivil.com, missing entries found (the page prints 123.850 at the fourth: a misprint)",
+    bookOf(124.18, 3.125, [[1.8, 2.265], 2.32, 1.92, [2.655, 1.04], [3.205, 1.62], 3.625], 1.48),
+    [125.505, 125.45, 125.85, 125.115, 122.95, 120.945, 123.09],
+    { back: 8.05, fore: 9.14, rise: 3.87, fall: 4.96 },
+  ],
+];
+
+describe.each(BOOKS)("a levelling book: %s", (_, book, wanted, sums) => {
+  const { points, checks } = levels(book);
+  test("reduces to its levels", () => {
+    expect(points.slice(1).map(({ level_m }) => Number(level_m.toFixed(4)))).toEqual(wanted);
+  });
+  test("its sums are the page's, and its three differences are one", () => {
+    expect(checks!.backsights_m).toBeCloseTo(sums.back, 9);
+    expect(checks!.foresights_m).toBeCloseTo(sums.fore, 9);
+    if (sums.rise !== undefined) expect(checks!.rises_m).toBeCloseTo(sums.rise, 9);
+    if (sums.fall !== undefined) expect(checks!.falls_m).toBeCloseTo(sums.fall, 9);
+    expect(checks!.agree).toBe(true);
+  });
+});
+
+describe("what a book misses its bench mark by", () => {
+  test("by set-ups: Universiti Sains Malaysia, course page JSSUAE1: 10 mm, 2 mm for each of five", () => {
+    const sights: Sight[] = [
+      1.432,
+      [1.716, 2.918],
+      2.272,
+      [0.953, 0.816],
+      [3.005, 1.436],
+      [1.391, 1.246],
+      1.353,
+      1.462,
+    ];
+    const { points, misclosure_m } = levels(bookOf(29.23, 1.717, sights, 0.628, 29.66), { adjust: "setups" });
+    expect(points.slice(1).map(({ reduced_m }) => Number(reduced_m.toFixed(4)))).toEqual([
+      29.515, 29.231, 29.877, 31.196, 29.007, 29.052, 28.945, 28.836, 29.67,
+    ]);
+    expect(misclosure_m).toBeCloseTo(0.01, 9);
+    const mm = points.slice(1).map(({ correction_m }) => Math.round(10000 * correction_m) / 10);
+    expect(mm).toEqual([-2, -2, -4, -4, -6, -8, -10, -10, -10]);
+  });
+  test("not accepted at 5 mm √n: -9 mm of three set-ups (gameticharles/geoengine, documentation), and spread where it is asked", () => {
+    const book = bookOf(100, 1.751, [0.54, [2.1, 0.3], 1.1, 1.26, [2.3, 1.5]], 1.11, 98.05);
+    const strict = { class_mm: 5, per: "setups" } as const;
+    const left = levels(book, strict);
+    expect(left.misclosure_m).toBeCloseTo(-0.009, 9);
+    expect(left.allowed_m).toBeCloseTo(0.00866, 5);
+    expect(left).toMatchObject({ accepted: false, adjusted_by: "none" });
+    const { points } = levels(book, { ...strict, adjust: "setups" });
+    // The page gives the change points the next set-up's correction; the usual rule gives them their own (W18's).
+    expect(points.slice(1).map(({ level_m }) => Number(level_m.toFixed(4)))).toEqual([
+      101.214, 99.654, 98.857, 98.697, 97.657, 98.05,
+    ]);
+  });
+  test("by distance: a loop of 200 m that misses by 6 mm passes at 24 mm √km and not at 12 (derived)", () => {
+    const rises = [0.412, 0.655, -0.118, -0.702, -0.241];
+    const legs = [30, 50, 40, 45, 35];
+    const at = [0, ...legs.map((_, i) => legs.slice(0, i + 1).reduce((a, b) => a + b, 0))];
+    const book: BookRow[] = at.map((distance_m, i) => ({
+      distance_m,
+      backsight_m: i < 5 ? 1.5 + rises[i]! : null,
+      intermediate_m: null,
+      foresight_m: i > 0 ? 1.5 : null,
+      known_level_m: i === 0 || i === 5 ? 10 : null,
+      place: "",
+    }));
+    expect(levels(book, { class_mm: 12 }).accepted).toBe(false);
+    const { points, gradients, accepted, allowed_m, adjusted_by } = levels(book);
+    expect([accepted, adjusted_by]).toEqual([true, "distance"]);
+    expect(allowed_m).toBeCloseTo(0.01073, 5);
+    expect(points.slice(1).map(({ level_m }) => Number(level_m.toFixed(5)))).toEqual([
+      10.4111, 11.0646, 10.9454, 10.24205, 10,
+    ]);
+    for (const [i, percent] of [1.37, 1.307, -0.298, -1.563, -0.692].entries())
+      expect(gradients[i]!.gradient_percent).toBeCloseTo(percent, 2);
+  });
+});
+
+describe("how sure levels are", () => {
+  test("one reading of 1 mm: a set-up carries on with 1.4 mm, four with 2.8 mm, nineteen in twenty within 1.96 times that", () => {
+    const { points } = levels(
+      bookOf(
+        0,
+        1,
+        [
+          [1, 1],
+          [1, 1],
+          [1, 1],
+        ],
+        1,
+      ),
+      { reading_sd_m: 0.001 },
+    );
+    const doubts = points.map(({ doubt_m }) => doubt_m / 1.959963984540054);
+    expect(doubts[0]).toBe(0);
+    for (const setups of [1, 2, 3, 4]) expect(doubts[setups]).toBeCloseTo(0.001 * Math.sqrt(2 * setups), 9);
+  });
+  test("a tenth of a degree is 1 in 570: an inclinometer cannot tell 1 in 100 better than 0.17 %", () => {
+    const { gradients } = levelsOfSlopes([
+      { distance_m: 0, slope: 0.01, known_level_m: null, place: "" },
+      { distance_m: 10, slope: 0, known_level_m: null, place: "" },
+    ]);
+    expect(gradients[0]!.gradient_percent).toBeCloseTo(1, 9);
+    expect(gradients[0]!.doubt_percent).toBeCloseTo(100 * Math.tan((0.1 * Math.PI) / 180), 4);
+  });
+});

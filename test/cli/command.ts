@@ -36,7 +36,7 @@ const BANDED = ["check", "run", "laps", "climb", "gears", "brakes", "size", "lim
 
 const withoutBands = (args: readonly string[], { bands }: Setting): readonly string[] =>
   BANDED.includes(args[0] ?? "") && !bands && !args.some((arg) => /^--(draws|seed|sure|help)$|^-h$/.test(arg))
-    ? [...args, "--sure"]
+    ? [args[0] as string, "--sure", ...args.slice(1)]
     : args;
 
 /** Runs the built command to its end. */

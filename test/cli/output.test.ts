@@ -78,6 +78,7 @@ describe.concurrent("--json", () => {
     expect(document.assumed[0]).toEqual({
       key: expect.any(String),
       value: expect.any(String),
+      amount: expect.any(Number),
       source: expect.any(String),
     });
     expect(stdout).not.toMatch(/NaN|Infinity/);

@@ -61,7 +61,7 @@ describe.concurrent("exit status, and which stream says what", () => {
 
   test.each([
     [["rnu"], "did you mean run?"],
-    [["run", "--sped", "3 mph"], "did you mean --speed?"],
+    [["run", "--speeds", "3 mph"], "did you mean --speed?"],
     [["run", PLAN, "--set", "loco.masss=3 kg"], "did you mean mass?"],
     [["run", PLAN, "--passengers", "2.5"], "not a whole number"],
     [["check", PLAN, "--speed", "4"], 'error: --speed 4: speed: "4" has no unit; write it like 4 mph'],

@@ -45,7 +45,9 @@ export async function answered<F extends AskedFlags, W extends Worked, R extends
   const { telling } = await question.tell();
   const wanted = flags.sure || flags.svg === "-" ? undefined : question.doubt?.(worked, flags);
   const sure = wanted && (() => surenessOf(job, wanted, flags, progress.show).finally(progress.clear));
-  const early = question.doubtLeads || flags.json ? await sure?.() : undefined;
+  // Where files are wanted they come first, whoever reads the words; else the answer is told at once.
+  const waits = question.doubtLeads || flags.json || flags.out !== undefined || flags.svg !== undefined;
+  const early = waits ? await sure?.() : undefined;
   const told = {
     ...ready,
     ...worked,
@@ -55,12 +57,9 @@ export async function answered<F extends AskedFlags, W extends Worked, R extends
     all: flags.all === true,
     sureness: early,
   };
-  const next = flags.quiet ? [] : nextLines(question.name, path, flags, terminal().columns);
   const inWords = !flags.json && flags.svg !== "-";
-  if (inWords) print(telling.inWords(told));
-  // The answer stands there at once; how sure it is follows.
+  if (inWords && !waits) print(telling.inWords(told));
   const sureness = early ?? (await sure?.());
-  if (inWords) print([...(sureness && !question.doubtLeads ? surenessLines(sureness, told) : []), ...next]);
   const document = jsonDocument(
     {
       command: question.name,
@@ -75,7 +74,10 @@ export async function answered<F extends AskedFlags, W extends Worked, R extends
   outputs.write("answer.json", document);
   if (flags.svg !== undefined && telling.draw) outputs.draw(telling.draw({ ...told, sureness }));
   const written = outputs.finish();
+  const surely = sureness && !question.doubtLeads ? surenessLines(sureness, told) : [];
+  const next = flags.quiet ? [] : nextLines(question.name, path, flags, terminal().columns);
   if (flags.json) writeOut(document);
+  else if (inWords) print([...(waits ? telling.inWords(told) : []), ...surely, ...next]);
   if (written.length > 0 && !flags.quiet) tell([`written: ${written.join(", ")}`]);
   return endWith(ready, flags);
 }

@@ -226,9 +226,14 @@ function toMeasure(doubts: readonly Doubtful[], figures: readonly Told[], fresh:
 }
 
 function bandOf(rising: readonly number[], name: string): Band {
-  const whole = WHOLE.test(name) ? (value: number) => Math.max(0, Math.floor(value + 1e-9)) : (value: number) => value;
-  const at = (share: number) => whole(quantileOf(rising, share));
+  const at = (share: number) => counted(quantileOf(rising, share), name);
   return { p05: at(0.05), p25: at(0.25), p50: at(0.5), p75: at(0.75), p95: at(0.95) };
+}
+
+/** Laps come with the part that is left over, and only whole ones are run; passengers are whole, but for the smoothing. */
+function counted(value: number, name: string): number {
+  if (!WHOLE.test(name)) return value;
+  return name.startsWith("laps") ? Math.max(0, Math.floor(value + 1e-9)) : Math.round(value);
 }
 
 /** Type 7 of Hyndman and Fan, as most programs have it. @param rising sorted */

@@ -43,11 +43,11 @@ export function drawnHeadlines(
 
 /** Draws that a question takes unless told: enough that the ends of its bands are those of thousands of plain ones. */
 export const DRAWS: Readonly<Record<Doubted, number>> = {
-  run: 64,
+  run: 72,
   laps: 64,
-  climb: 80,
+  climb: 160,
   gears: 120,
-  brakes: 80,
+  brakes: 120,
   size: 120,
   limits: 36,
 };

@@ -56,6 +56,7 @@ const PROMISED = [
   "planKeys",
   "planOneOf",
   "protectionOf",
+  "pull",
   "quantity",
   "quoted",
   "readDoubtful",

@@ -7,6 +7,7 @@ import { laps } from "./laps/question.js";
 import { levels } from "./levels/question.js";
 import { limits } from "./limits/question.js";
 import { newFolder } from "./new/question.js";
+import { pull } from "./pull/question.js";
 import { report } from "./report/question.js";
 import { run } from "./run/question.js";
 import { size } from "./size/question.js";
@@ -16,6 +17,7 @@ import { trial } from "./trial/question.js";
 export const QUESTIONS: readonly Question[] = [
   newFolder,
   levels,
+  pull,
   check,
   run,
   laps,

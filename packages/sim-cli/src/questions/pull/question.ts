@@ -1,0 +1,39 @@
+import { quantity, UnitError } from "@rideon/sim-core";
+import { type CommandOption, named, OptionError } from "../../work/options.js";
+import type { Question } from "../../work/question.js";
+
+function massIn(text: string): number {
+  try {
+    return quantity(text, "mass", "800 kg");
+  } catch (error) {
+    throw error instanceof UnitError ? new OptionError(error.message) : error;
+  }
+}
+
+const OPTIONS: readonly CommandOption[] = [
+  {
+    flags: "--mass <MASS>",
+    about: 'of what was pulled, with all that sat on it: "800 kg" (must be told)',
+    parse: massIn,
+  },
+  {
+    flags: "--mesh <HOW>",
+    about: "was the motor in mesh? in: its drag and the chains' are in the pull; out (default)",
+    choices: ["in", "out"],
+  },
+  { flags: "--into <FILE>", about: "put what was measured into this loco file, and show what changed", parse: named },
+  { flags: "--json", about: "one JSON document on standard output, nothing else there" },
+  { flags: "--quiet", about: "no notes; answers and warnings stay" },
+];
+
+/** Rolling resistance by spring balance. */
+export const pull: Question = {
+  name: "pull",
+  about: "rolling resistance and the pull to start, with their doubt, from pulls by spring balance both ways",
+  inFull:
+    'rolling resistance and the pull to start, with their doubt, from pulls by spring balance both ways over one place (`--mass "800 kg"`), and the gradient there; `--into loco.yaml` puts them into the file',
+  example: 'rideon pull pulls.csv --mass "381 kg"',
+  argument: { name: "pulls", about: "the readings, a CSV, or - for standard input", usual: "pulls.csv" },
+  options: OPTIONS,
+  answer: async (path, flags) => (await import("./answer.js")).pulled(path, flags),
+};

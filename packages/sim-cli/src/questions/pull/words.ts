@@ -1,0 +1,65 @@
+import { figures, formatGradient, type PullAnswer } from "@rideon/sim-core";
+import type { Put } from "../../read/index.js";
+import { section, table, wrap } from "../../words/table.js";
+import { painted, terminal } from "../../words/terminal.js";
+import { type PutIn, pasted, withDoubt } from "../../work/into.js";
+
+const CALLED: Record<string, string> = {
+  "loco.resistance.rolling": "rolling resistance",
+  "loco.resistance.breakaway": "to start",
+};
+
+/** What it takes to roll first, how it was read, and the lines to paste. */
+export function pullInWords(
+  answer: PullAnswer & { mass_kg: number; mesh: "in" | "out" },
+  puts: readonly Put[],
+  put: PutIn | undefined,
+): string[] {
+  const screen = terminal();
+  const inside = screen.columns - 2;
+  const wrapped = (text: string) => wrap(text, screen.columns);
+  const rows = answer.ways.map(({ direction, steady_N, starting_N, pulls }) => [
+    direction,
+    String(pulls),
+    steady_N === null ? "" : `${figures(steady_N)} N`,
+    starting_N === null ? "" : `${figures(starting_N)} N`,
+  ]);
+  return [
+    ...wrapped(headline(answer)).map((line) => painted(line, "bold", screen)),
+    ...wrapped(notes(answer)),
+    ...section(
+      "As read, in the mean",
+      table(rows, { width: inside, head: ["way", "pulls", "steady", "to start"], right: [1, 2, 3] }),
+    ),
+    ...(puts.length > 0 && !put ? section("To paste into the loco file", pasted(puts)) : []),
+    ...(put ? section(`Changed in ${put.path}`, put.shown) : []),
+  ];
+}
+
+function headline({ fitted, rolling_N, mass_kg }: PullAnswer & { mass_kg: number }): string {
+  const told = fitted.map((each) => `${CALLED[each.path] ?? each.path} ${withDoubt(each)}`);
+  if (told.length === 0)
+    return "Pulled one way alone: that tells rolling and the gradient together, and neither by itself. Pull it back over the same place.";
+  const force = rolling_N === null ? "" : `: ${figures(rolling_N)} N for ${figures(mass_kg)} kg`;
+  const text = `${told.join(", ")}${force}.`;
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}
+
+function notes({ gradient_percent, mesh, fitted, ways }: PullAnswer & { mesh: "in" | "out" }): string {
+  const [first] = ways;
+  const slope =
+    gradient_percent === null
+      ? ""
+      : Math.abs(gradient_percent) < 0.005
+        ? "The place is level. "
+        : `The place lies at ${formatGradient(Math.abs(gradient_percent) / 100)}, ${gradient_percent > 0 ? "uphill" : "downhill"} ${first?.direction ?? ""}. `;
+  const doubt =
+    fitted.length === 0
+      ? ""
+      : "Nineteen in twenty lie within: by the spread of the pulls, and a balance that is good to 3 %. ";
+  const meshed =
+    mesh === "in"
+      ? "The motor was in mesh: its drag and the chains' are in these figures, and the sums count them once more. Take the chain off, or take these for an upper end."
+      : "The motor was out of mesh: bearings and wheels alone.";
+  return `${slope}${doubt}${meshed}`;
+}

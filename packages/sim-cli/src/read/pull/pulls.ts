@@ -1,0 +1,67 @@
+import { type PullRow, quantity } from "@rideon/sim-core";
+import { checkWidths, isUnparted, numberOf, splitRows, type Tell, unknownColumn } from "../csv/csv.js";
+import { type Diagnostic, tellFirst } from "../diagnostics.js";
+
+/** What a spring balance is marked in; a kilogram on it is a kilogram's weight. */
+const UNITS = { N: 1, kgf: quantity("1 kgf", "force"), lbf: quantity("1 lbf", "force") } as const;
+
+const FORCES = (["steady", "starting"] as const).flatMap((what) =>
+  Object.entries(UNITS).map(([unit, size]) => [`${what}_${unit}`, { what, size }] as const),
+);
+const COLUMNS = new Map<string, { what: "steady" | "starting"; size: number } | "direction" | "note">([
+  ["direction", "direction"],
+  ...FORCES,
+  ["note", "note"],
+]);
+
+/** Pulls by spring balance, and the line of each. */
+export interface Pulls {
+  rows: PullRow[];
+  lines: number[];
+}
+
+/**
+ * Reads pulls: comment lines begin with #, a header names `direction` and `steady_N`, `starting_N` (or `_kgf`, `_lbf`), a row
+ * for each pull.
+ * @returns them in newtons, or nothing where `problems` says why
+ */
+export function readPulls(file: string, text: string, problems: Diagnostic[]): Pulls | undefined {
+  const tell: Tell = tellFirst(file, problems);
+  const [header, ...rows] = splitRows(text, tell) ?? [];
+  if (!header) {
+    if (problems.length === 0)
+      tell(1, "the file is empty; it begins with a header such as direction,steady_N,starting_N");
+    return undefined;
+  }
+  if (isUnparted(header, tell)) return undefined;
+  const columns = header.cells.map((name, i) => {
+    const column = COLUMNS.get(name);
+    if (!column) tell(header.line, unknownColumn(name, i, [...COLUMNS.keys()]));
+    return column;
+  });
+  for (const what of ["steady", "starting"] as const)
+    if (columns.filter((each) => typeof each === "object" && each.what === what).length > 1)
+      tell(header.line, `the ${what} pull stands in two columns; keep one of them`);
+  if (!columns.includes("direction"))
+    tell(header.line, "a column direction is missing: out and back over the same place");
+  if (!columns.some((each) => typeof each === "object"))
+    tell(header.line, "a column of pulls is missing: steady_N or starting_N, or _kgf or _lbf");
+  checkWidths(rows, header.cells.length, tell);
+  const read = rows.map(({ cells, line }) => {
+    const row: PullRow = { direction: "", steady_N: null, starting_N: null };
+    for (const [i, column] of columns.entries()) {
+      const cell = cells[i] ?? "";
+      if (column === "direction") {
+        if (cell === "") tell(line, "direction: the cell is blank; out or back is wanted");
+        row.direction = cell.toLowerCase();
+      } else if (typeof column === "object" && cell !== "") {
+        const value = numberOf(cell, (message) => tell(line, `${header.cells[i]}: ${message}`)) * column.size;
+        if (value < 0)
+          tell(line, `${header.cells[i]}: a balance reads no less than 0; which way it was pulled says the direction`);
+        row[`${column.what}_N`] = value;
+      }
+    }
+    return row;
+  });
+  return problems.length > 0 ? undefined : { rows: read, lines: rows.map(({ line }) => line) };
+}

@@ -1,0 +1,68 @@
+import { readFileSync } from "node:fs";
+import type { Fitted } from "@rideon/sim-core";
+import { wholeFiles } from "../files/files.js";
+import { UsageError } from "../read/diagnostics.js";
+import { IntoError, type Put, putInto } from "../read/index.js";
+
+/** A file with measured figures put into it. */
+export interface PutIn {
+  path: string;
+  /** Lines that changed, before and after. */
+  shown: string[];
+}
+
+/** `0.0061 ± 0.0004`: as many places as the doubt is worth. */
+export function withDoubt({ value, unit, low, high }: Fitted): string {
+  const half = (high - low) / 2;
+  if (!(half > 0)) return `${Number(value.toPrecision(3))}${unit === "" ? "" : ` ${unit}`}`;
+  const places = Math.min(9, Math.max(0, 1 - Math.floor(Math.log10(half))));
+  return `${value.toFixed(places)} ± ${half.toFixed(places)}${unit === "" ? "" : ` ${unit}`}`;
+}
+
+/** What is put into a file: each figure with its doubt, and the day it was measured. */
+export const putsOf = (fitted: readonly Fitted[], how: string, day = new Date()): Put[] =>
+  fitted.map((each) => ({
+    path: each.path.replace(/^(?:loco|plan)\./, "").split("."),
+    value: withDoubt(each),
+    comment: `measured ${day.toISOString().slice(0, 10)} ${how}`,
+  }));
+
+/** Lines to paste, block by block. */
+export function pasted(puts: readonly Put[]): string[] {
+  const lines: string[] = [];
+  let open: readonly string[] = [];
+  for (const { path, value, comment } of puts) {
+    const blocks = path.slice(0, -1);
+    for (const [i, name] of blocks.entries()) if (open[i] !== name) lines.push(`${"  ".repeat(i)}${name}:`);
+    open = blocks;
+    lines.push(`${"  ".repeat(blocks.length)}${path.at(-1)}: ${value}  # ${comment}`);
+  }
+  return lines;
+}
+
+/**
+ * Puts figures into a file, whole or not at all.
+ * @param reads files that are read, whose place none may take
+ * @throws UsageError, DiskError
+ */
+export function intoFile(path: string, puts: readonly Put[], reads: readonly string[]): PutIn {
+  const { text, changed } = putIn(path, puts);
+  const files = wholeFiles(reads);
+  files.write(path, text);
+  files.finish();
+  const shown = changed.flatMap(({ before, after }) => [
+    ...(before === null ? [] : [`- ${before}`]),
+    ...after.split("\n").map((line) => `+ ${line}`),
+  ]);
+  return { path, shown };
+}
+
+function putIn(path: string, puts: readonly Put[]) {
+  try {
+    return putInto(readFileSync(path, "utf8"), puts);
+  } catch (error) {
+    if (error instanceof IntoError) throw new UsageError(`--into ${path}: ${error.message}`);
+    if ((error as NodeJS.ErrnoException).code) throw new UsageError(`--into ${path}: it cannot be read`);
+    throw error;
+  }
+}

@@ -1,0 +1,118 @@
+import { readFileSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { describe, expect, test } from "vitest";
+import { putInto } from "../../packages/sim-cli/src/read/yaml/into.js";
+import { emptyFolder, rideon, SITE, siteFolder } from "./command.js";
+
+const oneLine = (text: string) => text.replaceAll(/\s+/g, " ");
+const PULLS = join(SITE, "pulls.csv");
+const pulled = (text: string, ...args: string[]) => rideon(["pull", "-", "--mass", "600 kg", ...args], { input: text });
+
+describe("pull", () => {
+  test("tells rolling with its doubt first, the gradient of the place, and the lines to paste", async () => {
+    const { status, stdout } = await rideon(["pull", PULLS, "--mass", "293 kg"]);
+    expect(status).toBe(0);
+    const text = oneLine(stdout);
+    expect(text).toMatch(/^Rolling resistance 0\.01047 ± 0\.00059, to start 0\.01627 ± 0\.00086: 30\.1 N for 293 kg\./);
+    expect(text).toContain("The place lies at 1 in 187, downhill out.");
+    expect(text).toMatch(/rolling: 0\.01047 ± 0\.00059 # measured \d{4}-\d\d-\d\d by spring balance, 6 pulls/);
+  });
+
+  test("what it puts into a file every command reads, and the bands of the answers narrow", async () => {
+    const folder = siteFolder();
+    const loco = join(folder, "loco.yaml");
+    const before = readFileSync(loco, "utf8");
+    const width = async () => {
+      const { stdout } = await rideon(["brakes", join(folder, "plan.yaml"), "--json", "--draws", "60"]);
+      const { p05, p95 } = JSON.parse(stdout).bands.run_on_m;
+      return p95 - p05;
+    };
+    const wide = await width();
+    const { status, stdout } = await rideon(["pull", PULLS, "--mass", "293 kg", "--into", loco]);
+    expect(status).toBe(0);
+    expect(oneLine(stdout)).toMatch(/Changed in .* \+ rolling: 0\.01047 ± 0\.00059/);
+    const after = readFileSync(loco, "utf8");
+    // Nothing of the file went, and what came is a block of three lines.
+    const added = after.split("\n").filter((line) => !before.split("\n").includes(line));
+    expect(added).toHaveLength(3);
+    expect(after.split("\n").filter((line) => !added.includes(line))).toEqual(before.split("\n"));
+    expect(await width()).toBeLessThan(0.6 * wide);
+  });
+
+  test("one way alone tells neither, and says what to do", async () => {
+    const { stdout } = await pulled("direction,steady_N\nout,60\nout,62\n");
+    expect(oneLine(stdout)).toMatch(/^Pulled one way alone: .* Pull it back over the same place\./);
+  });
+
+  test("a motor in mesh is said and counted", async () => {
+    const { stdout } = await pulled("direction,steady_N\nout,60\nback,62\n", "--mesh", "in");
+    expect(oneLine(stdout)).toContain("its drag and the chains' are in these figures");
+  });
+
+  test.each([
+    ["direction,steady_N\nout,6o\n", 2, "is not a number"],
+    ["direction,steady_N\nout,-60\n", 2, "no less than 0"],
+    ["direction,steady_N\n,60\n", 2, "direction: the cell is blank"],
+    ["direction,steady_N,steady_kgf\nout,60,6\n", 1, "two columns"],
+    ["direction,steady_N,starting_N\nout,60,40\nback,60,70\n", 2, "less to start than to keep rolling"],
+    ["direction,steady_N\nout,60\nback,60\nup,60\n", 4, "a third direction"],
+    ["run,steady_N\n1,60\n", 1, "a column direction is missing"],
+  ])("%j is told with its line", async (text, line, message) => {
+    const { status, stdout, stderr } = await pulled(text);
+    expect([status, stdout]).toEqual([1, ""]);
+    expect(stderr).toContain(`stdin:${line}:`);
+    expect(stderr).toContain(message);
+  });
+
+  test("without a mass it says which is wanted", async () => {
+    const { status, stderr } = await rideon(["pull", PULLS]);
+    expect(status).toBe(2);
+    expect(stderr).toContain("the mass of what was pulled");
+  });
+
+  test("a file that cannot be written to is left as it was", async () => {
+    const folder = emptyFolder();
+    const file = join(folder, "loco.yaml");
+    writeFileSync(file, "- a list\n");
+    const { status, stderr } = await rideon(["pull", PULLS, "--mass", "293 kg", "--into", file]);
+    expect(status).toBe(2);
+    expect(stderr).toContain("no file of keys");
+    expect(readFileSync(file, "utf8")).toBe("- a list\n");
+  });
+});
+
+describe("putting a value into a file", () => {
+  const put = (text: string, ...path: string[]) =>
+    putInto(text, [{ path, value: "0.01 ± 0.001", comment: "measured today" }]).text;
+  test.each([
+    [
+      "a value in its place, with another's comment kept",
+      "a: 1\nb:\n  c: 2 # mine\n",
+      ["b", "c"],
+      "a: 1\nb:\n  c: 0.01 ± 0.001 # mine\n",
+    ],
+    [
+      "an earlier measurement's comment replaced",
+      "b:\n  c: 2  # measured in May\n",
+      ["b", "c"],
+      "b:\n  c: 0.01 ± 0.001  # measured today\n",
+    ],
+    [
+      "a key at the head of its block",
+      "# head\nb:\n  # in the block\n  d: 3\n",
+      ["b", "c"],
+      "# head\nb:\n  # in the block\n  c: 0.01 ± 0.001  # measured today\n  d: 3\n",
+    ],
+    ["a block at the end of the file", "a: 1", ["b", "c"], "a: 1\nb:\n  c: 0.01 ± 0.001  # measured today\n"],
+    ["a key in braces", "b: { d: 3 }\n", ["b", "c"], "b: { c: 0.01 ± 0.001, d: 3 }\n"],
+  ])("%s", (_, text, path, wanted) => {
+    expect(put(text, ...path)).toBe(wanted);
+  });
+  test.each([
+    ["- a\n", ["b"], "no file of keys"],
+    ["b: 3\n", ["b", "c"], "no block of keys"],
+    ["b: [1, 2]\n", ["b"], "no single value"],
+  ])("%j is left alone", (text, path, message) => {
+    expect(() => put(text, ...path)).toThrow(message);
+  });
+});

@@ -1,5 +1,7 @@
+import { writeFileSync } from "node:fs";
+import { join } from "node:path";
 import { describe, expect, test } from "vitest";
-import { rideon, SITE } from "./command.js";
+import { rideon, SITE, siteFolder } from "./command.js";
 
 const plan = `${SITE}plan.yaml`;
 const saturday = `${SITE}saturday.yaml`;
@@ -39,6 +41,25 @@ describe("how sure an answer is", () => {
     expect(text).toMatch(/nineteen of twenty: longest stop, braked no more than \d+ m/);
     expect(text).toMatch(/What to measure first: shares of the spread of longest stop/);
     expect(text.trimEnd()).toMatch(/Next: .* limits .*saturday\.yaml$/);
+  });
+
+  test("a train that mostly runs away has no distance to be counted on", async () => {
+    const folder = siteFolder();
+    writeFileSync(
+      join(folder, "track.csv"),
+      "distance_m,height_m,place\n0,0,Yard\n60,1.5,\n120,3.3,Top\n180,1.5,\n240,0,Yard\n",
+    );
+    const args = ["brakes", join(folder, "plan.yaml"), "--set", "passengers=2"];
+    const [text, json] = await Promise.all([
+      rideon(args, { bands: true }),
+      rideon([...args, "--json"], { bands: true }),
+    ]);
+    const { told_in, chances } = JSON.parse(json.stdout);
+    expect(chances.runs_away_unbraked).toBeGreaterThan(0.5);
+    expect(told_in.run_on_m ?? 0).toBeLessThan(0.5);
+    const said = oneLine(text.stdout);
+    expect(said).toMatch(/It runs away with no brake on in (?:nearly all|\d+) of 100/);
+    expect(said).not.toContain("To be counted on in nineteen of twenty");
   });
 
   test("--sure leaves it out, from text and document", async () => {

@@ -27,6 +27,7 @@ const WHAT: readonly (readonly [path: RegExp, what: string])[] = [
   [/^loco\.battery\.health$/, "the battery's health"],
   [/^loco\.battery\.each\.resistance$/, "the battery's resistance"],
   [/^loco\.battery\.each\.capacity$/, "the battery's capacity"],
+  [/^loco\.battery\.each\.peukert$/, "the battery's Peukert exponent"],
   [/^loco\.wheels\.driven_share$/, "the load on the driven wheels"],
   [/no_load_current$/, "the motor's amps without load"],
   [/^loco\.motor\.(nameplate|rated|constants|bench)\./, "the motor's own figures"],

@@ -105,22 +105,27 @@ export function badEnd(name: string, band: Band, eyes: Eyes): string {
 }
 
 /** What a safe plan counts on: the bad end, nineteen in twenty. */
-function badEnds({ bands }: Sureness, eyes: Eyes): string[] {
+function badEnds({ bands, told_in }: Sureness, eyes: Eyes): string[] {
   const ends = Object.entries(bands).flatMap(([name, band]) => {
-    return SAFETY.has(name) ? [badEnd(name, band, eyes)] : [];
+    // A figure that some draws do not have at all has no end to count on.
+    return SAFETY.has(name) && (told_in[name] ?? 1) >= COUNTED_ON ? [badEnd(name, band, eyes)] : [];
   });
   return ends.length === 0 ? [] : [`To be counted on in nineteen of twenty: ${ends.join("; ")}.`];
 }
 
+/** Nineteen in twenty must have it. */
+export const COUNTED_ON = 0.95;
+
 const SAFETY = new Set(["stop_m", "run_on_m", "passengers_it_can_restart", "laps_to_reserve"]);
 
 /** What, its middle, and what nine in ten lie within. */
-export const bandRows = (bands: Sureness["bands"], eyes: Eyes): string[][] =>
-  Object.entries(bands).map(([name, band]) => [
-    figureCalled(name),
-    FIGURES[name]?.told(rounded(band.p50, band), eyes) ?? "",
-    bandInWords(name, band, eyes),
-  ]);
+export const bandRows = ({ bands, told_in, draws }: Sureness, eyes: Eyes): string[][] =>
+  Object.entries(bands).map(([name, band]) => {
+    const share = told_in[name] ?? 1;
+    const some = share < 0.995 ? `, where there is one: in ${ofHundred(share, draws)}` : "";
+    const middle = FIGURES[name]?.told(rounded(band.p50, band), eyes) ?? "";
+    return [figureCalled(name), middle, `${bandInWords(name, band, eyes)}${some}`];
+  });
 
 export const figureCalled = (name: string): string => FIGURES[name]?.what ?? name;
 
@@ -129,12 +134,14 @@ export function surenessLines(sureness: Sureness, ready: Ready): readonly string
   const { eyes } = ready;
   const screen = terminal();
   const inside = screen.columns - 2;
-  const { bands, draws } = sureness;
-  const rows = bandRows(bands, eyes);
+  const { draws } = sureness;
+  const rows = bandRows(sureness, eyes);
   const said = [...chanceLines(sureness), ...badEnds(sureness, eyes)].join(" ");
   return [
     ...section("How sure this is", [
-      ...table(rows, { width: inside, head: ["", "middle", "nine in ten lie within"], right: [1] }),
+      ...(rows.length === 0
+        ? []
+        : table(rows, { width: inside, head: ["", "middle", "nine in ten lie within"], right: [1] })),
       ...(said === "" ? [] : wrap(said, inside)),
       ...wrap(
         `From ${draws} draws within the doubt of every figure, given or assumed${troubled(sureness)}; --sure leaves this out.`,

@@ -14,12 +14,12 @@ export interface Band {
 
 /** What one draw came to. */
 export interface Headline {
-  /** Figures of the answer, the first the one that is asked for; null where this draw has none. */
+  /** Figures of the answer, the first the one that is asked for; null where this draw has none, absent where it was not looked at. */
   readonly figures: Readonly<Record<string, number | null>>;
   /** What holds while it is not below 0; null where it does not hold at all. */
   readonly margins: Readonly<Record<string, number | null>>;
-  /** How it ended, in a word. */
-  readonly outcome: string;
+  /** How it ended, in a word; null where that was not looked at. */
+  readonly outcome: string | null;
   /** Steepest gradient, with curves, as this draw's survey has it, %. */
   readonly ruling_percent: number;
 }
@@ -38,6 +38,8 @@ export interface ToMeasureFirst {
 /** How sure an answer is. */
 export interface Sureness {
   bands: Record<string, Band>;
+  /** Share of the draws that have each figure at all: what runs away has no stopping distance. */
+  told_in: Record<string, number>;
   /** Shares of the draws: of each way it ended, and of what holds. */
   chances: Record<string, number>;
   /** Of each chance that is neither rare nor all but sure, the figure that decides it more than others: its path. */
@@ -84,9 +86,10 @@ export function bandsOf(doubts: readonly Doubtful[], spread: Spread, results: re
   const columns = columnsOf(doubts);
   const rows = drawn.map(({ z }, i) => columns(z, survey[i]));
   const fresh = freshOf(columns, doubts.length, seed);
-  const told = (name: string, from: (headline: Headline) => number | null): Told | null => {
+  const told = (name: string, from: (headline: Headline) => number | null | undefined): Told | null => {
+    const looked = drawn.filter(({ headline }) => from(headline) !== undefined);
     const used = drawn.flatMap(({ headline }, i) => {
-      const value = from(headline);
+      const value = from(headline) ?? null;
       return value === null ? [] : [{ value, row: rows[i] }];
     });
     if (used.length < LEAST_DRAWS) return null;
@@ -95,31 +98,45 @@ export function bandsOf(doubts: readonly Doubtful[], spread: Spread, results: re
     const { scale, surrogate } = scalesOf(values, name)
       .map((each) => ({ scale: each, surrogate: fitSurrogate(rowsUsed, values.map(each.into)) }))
       .reduce((a, b) => (b.surrogate.unexplained < a.surrogate.unexplained ? b : a));
-    const sample = spread.plain ? values : sampled(surrogate, fresh.rows).map(scale.back);
-    return { name, scale, surrogate, sample: [...sample].sort((a, b) => a - b), share: used.length / drawn.length };
+    // What the fit does not follow it cannot smooth: then the draws speak for themselves.
+    const followed = !spread.plain && surrogate.unexplained < FOLLOWED;
+    // A fit knows no floor, such as the least time that the speed allows; the draws have met it.
+    const [least, most] = [Math.min(...values), Math.max(...values)];
+    const within = (value: number) => Math.min(most, Math.max(least, scale.back(value)));
+    const sample = followed ? sampled(surrogate, fresh.rows).map(within) : values;
+    return { name, scale, surrogate, sample: [...sample].sort((a, b) => a - b), share: used.length / looked.length };
   };
-  const [first] = drawn;
   const flip = (name: string, surrogate: Surrogate, share: number): [string, string][] => {
     if (share < RARE || share > 1 - RARE) return [];
     const [most] = [...sharesOf(surrogate, fresh.rows)].sort(([, a], [, b]) => b - a);
     return most ? [[name, doubts[most[0]]?.path ?? SURVEY]] : [];
   };
-  const figures = Object.keys(first?.headline.figures ?? {}).flatMap(
-    (name) => told(name, ({ figures: each }) => each[name] ?? null) ?? [],
-  );
-  const margins = Object.keys(first?.headline.margins ?? {}).map(
-    (name) => [name, told(`${MARGIN}${name}`, ({ margins: each }) => each[name] ?? null)] as const,
+  const figures = namesIn(drawn, "figures").flatMap((name) => told(name, ({ figures: each }) => each[name]) ?? []);
+  const margins = namesIn(drawn, "margins").map(
+    (name) => [name, told(`${MARGIN}${name}`, ({ margins: each }) => each[name])] as const,
   );
   return {
     bands: Object.fromEntries(figures.map(({ name, sample }) => [name, bandOf(sample, name)])),
+    told_in: Object.fromEntries(figures.map(({ name, share }) => [name, share])),
     chances: {
-      ...outcomesOf(drawn.map(({ headline }) => headline.outcome)),
+      ...outcomesOf(drawn.flatMap(({ headline }) => headline.outcome ?? [])),
       ...Object.fromEntries(margins.map(([name, each]) => [name, each ? each.share * shareFrom0(each.sample) : 0])),
     },
     flipped_by: Object.fromEntries([
       ...outcomeNames(drawn).flatMap((name) => {
-        const indicator = drawn.map(({ headline }) => (headline.outcome === name ? 1 : 0));
-        return flip(name, fitSurrogate(rows, indicator), indicator.reduce<number>((a, b) => a + b, 0) / drawn.length);
+        const looked = drawn.flatMap(({ headline: { outcome } }, i) =>
+          outcome === null ? [] : [{ outcome, row: rows[i] }],
+        );
+        const indicator = looked.map(({ outcome }) => (outcome === name ? 1 : 0));
+        const share = indicator.reduce<number>((a, b) => a + b, 0) / looked.length;
+        return flip(
+          name,
+          fitSurrogate(
+            looked.map(({ row }) => row),
+            indicator,
+          ),
+          share,
+        );
       }),
       ...margins.flatMap(([name, each]) =>
         each ? flip(name, each.surrogate, each.share * shareFrom0(each.sample)) : [],
@@ -143,6 +160,8 @@ interface Told {
 }
 
 const MARGIN = "margin of ";
+/** Of the variance, what a fit may leave over and still be one. */
+const FOLLOWED = 0.5;
 
 /** How a quantity is fitted, and back. */
 interface Scale {
@@ -247,8 +266,13 @@ export function quantileOf(rising: readonly number[], share: number): number {
 const shareFrom0 = (rising: readonly number[]): number =>
   rising.filter((value) => value >= 0).length / Math.max(1, rising.length);
 
+/** What was looked at in any draw, in the order of the first that has it. */
+const namesIn = (drawn: readonly { headline: Headline }[], of: "figures" | "margins"): string[] => [
+  ...new Set(drawn.flatMap(({ headline }) => Object.keys(headline[of]))),
+];
+
 const outcomeNames = (drawn: readonly { headline: Headline }[]): string[] => [
-  ...new Set(drawn.map(({ headline }) => headline.outcome)),
+  ...new Set(drawn.flatMap(({ headline }) => headline.outcome ?? [])),
 ];
 
 function outcomesOf(outcomes: readonly string[]): Record<string, number> {

@@ -34,7 +34,7 @@ export function drawnHeadlines(
   const { points } = designOf(spread, doubts);
   return points.slice(from, to).map((z, i) => {
     const headline = askDrawn(files, doubts, z, spread.seed * SURVEYS + from + i, (drawn) =>
-      HEADLINES[question](drawn, found),
+      HEADLINES[question](drawn, found, from + i),
     );
     onDraw();
     return headline;
@@ -49,7 +49,7 @@ export const DRAWS: Readonly<Record<Doubted, number>> = {
   gears: 120,
   brakes: 120,
   size: 120,
-  limits: 36,
+  limits: 72,
 };
 
 export const SEED = 1;

@@ -3,7 +3,7 @@ import { formatGradient, isTrouble } from "@rideon/sim-core";
 import { safe } from "../../html/html.js";
 import { dayInWords } from "../../words/day.js";
 import { several } from "../../words/setting.js";
-import { badEnd, bandInWords, figureCalled } from "../../words/sureness.js";
+import { badEnd, bandInWords, COUNTED_ON, chanceLines, figureCalled } from "../../words/sureness.js";
 import { metres } from "../brakes/rows.js";
 import { WHO } from "../limits/tables.js";
 import type { Told } from "./told.js";
@@ -146,6 +146,8 @@ function sureHtml({ sureness, eyes }: Told, id: string): string {
   const name = TURNS_ON[id]?.find((each) => sureness?.bands[each]);
   const band = name && sureness?.bands[name];
   if (!name || !band) return "";
+  // What some draws do not have at all has no band to be sure of.
+  if ((sureness.told_in[name] ?? 1) < COUNTED_ON) return `<p class="sure">${safe(chanceLines(sureness).join(" "))}</p>`;
   const whole = `Nine in ten: ${figureCalled(name)} ${bandInWords(name, band, eyes)}.`;
   const bad = `Nineteen in twenty: ${badEnd(name, band, eyes)}.`;
   return `<p class="sure"><span class="sure-band">${safe(whole)}</span><span class="sure-bad">${safe(bad)}</span></p>`;

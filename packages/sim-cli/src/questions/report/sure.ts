@@ -11,7 +11,7 @@ export function sureHtml({ sureness, eyes, plan }: Told): string {
   );
   return [
     folded("Of a hundred such trains", chanceLines(sureness).join(" ")),
-    figures("What nine in ten lie within", ["Figure", "middle", "nine in ten"], bandRows(sureness.bands, eyes)),
+    figures("What nine in ten lie within", ["Figure", "middle", "nine in ten"], bandRows(sureness, eyes)),
     rows.length === 0
       ? ""
       : `<details><summary>What to measure first: shares of the spread of ${safe(figureCalled(first))}</summary>${list(rows)}</details>`,

@@ -47,9 +47,9 @@ describe("how sure an answer is", () => {
     const folder = siteFolder();
     writeFileSync(
       join(folder, "track.csv"),
-      "distance_m,height_m,place\n0,0,Yard\n60,1.5,\n120,3.3,Top\n180,1.5,\n240,0,Yard\n",
+      "distance_m,height_m,place\n0,0,Shed\n60,0.5,\n120,2,\n180,2.6,\n240,2.6,Far\n",
     );
-    const args = ["brakes", join(folder, "plan.yaml"), "--set", "passengers=2"];
+    const args = ["brakes", join(folder, "plan.yaml"), "--set", "track.kind=end-to-end"];
     const [text, json] = await Promise.all([
       rideon(args, { bands: true }),
       rideon([...args, "--json"], { bands: true }),

@@ -58,7 +58,7 @@ describe("how sure an answer is", () => {
     expect(chances.runs_away_unbraked).toBeGreaterThan(0.5);
     expect(told_in.run_on_m ?? 0).toBeLessThan(0.5);
     const said = oneLine(text.stdout);
-    expect(said).toMatch(/It runs away with no brake on in (?:nearly all|\d+) of 100/);
+    expect(said).toMatch(/It runs away with no brake on in (?:nearly all|all|\d+) of 100/);
     expect(said).not.toContain("To be counted on in nineteen of twenty");
   });
 

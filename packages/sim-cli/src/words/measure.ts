@@ -2,20 +2,38 @@ import { keyAt, type Measured, type Notes } from "@rideon/sim-core";
 
 /** How a builder measures it. */
 const HOW: Record<Measured, string> = {
-  pull: "pull the train along level track with a spring balance, both ways, and take the mean",
+  pull: "pull the train by spring balance, both ways past one place; rideon pull works it out",
   brake_pull: "put the brake on and pull the loco with a spring balance until it creeps",
   discharge: "count the ampere-hours that come out of the battery, full, until the cut-out acts",
   axle_loads: "put a scale under each axle, with the driver aboard",
   no_load_amps: "lift the driven wheels, open the lever, and read the ammeter",
   weigh: "put it on a scale; ask those who ride, or weigh them",
-  levels: "level it once round and see that the last height is the first",
+  levels: "level it once round and back on the first place; rideon levels works it out",
   amps_and_volts: "read volts at rest and at a steady load, with the amps",
-  starting_pull: "pull the standing train with a spring balance until it moves",
+  starting_pull: "pull the standing train by spring balance until it moves, both ways; rideon pull works it out",
   rested_volts: "read the volts of the battery after some hours at rest",
   stopwatch: "time it with a watch, some runs, unawares",
   turn_by_hand: "read the motor's amps with the chains on and off, the wheels lifted",
   motor_readings: "read the motor's volts, amps and turns at a steady load",
   slip_pull: "pull with the lever opened slowly against a spring balance until the wheels slip",
+};
+
+/** The same in a few words, where a line has room for no more. */
+export const BRIEFLY: Record<Measured, string> = {
+  pull: "spring balance, both ways: rideon pull",
+  brake_pull: "spring balance against the brake",
+  discharge: "count its ampere-hours to the cut-out",
+  axle_loads: "a scale under each axle",
+  no_load_amps: "ammeter, wheels lifted",
+  weigh: "a scale, or ask",
+  levels: "level and staff: rideon levels",
+  amps_and_volts: "volts and amps at a load",
+  starting_pull: "spring balance until it moves: rideon pull",
+  rested_volts: "volts after hours at rest",
+  stopwatch: "a watch",
+  turn_by_hand: "amps with chains on and off",
+  slip_pull: "spring balance until the wheels slip",
+  motor_readings: "volts, amps and turns at a load",
 };
 
 /** What it is, by its key; of others, what the table of keys calls it. */

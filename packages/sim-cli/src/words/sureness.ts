@@ -2,7 +2,7 @@ import type { Band, Sureness } from "@rideon/sim-core";
 import { formatGradient, formatPercent } from "@rideon/sim-core";
 import { ENDED_BY, OUTCOMES } from "./endings.js";
 import { type Eyes, shortLength } from "./eyes.js";
-import { measureRows, figureCalled as nameOf } from "./measure.js";
+import { BRIEFLY, measureRows, figureCalled as nameOf } from "./measure.js";
 import type { Ready } from "./ready.js";
 import { section, table, wrap } from "./table.js";
 import { terminal } from "./terminal.js";
@@ -148,7 +148,7 @@ export function surenessLines(sureness: Sureness, ready: Ready): readonly string
         inside,
       ),
     ]),
-    ...measureSection(sureness, ready),
+    ...measureSection(sureness, ready, { brief: true }),
     "",
   ];
 }
@@ -157,29 +157,37 @@ export function surenessLines(sureness: Sureness, ready: Ready): readonly string
 const troubled = ({ chances: { completed, no_trouble } }: Sureness): string =>
   (completed ?? no_trouble ?? 1) < 0.995 ? ", the figures from those without trouble" : "";
 
-/** What widens the answer most, in order. */
-export function measureSection(sureness: Sureness, ready: Ready): readonly string[] {
+/** What widens the answer most, in order; a line each, or at length. */
+export function measureSection(sureness: Sureness, ready: Ready, { brief = false } = {}): readonly string[] {
   const [first] = Object.entries(sureness.bands);
   if (!first || sureness.measure_first.length === 0) return [];
   const [name, band] = first;
   const inside = terminal().columns - 2;
+  const heading = `What to measure first: shares of the spread of ${figureCalled(name)}, now ${bandInWords(name, band, ready.eyes)}`;
   return section(
-    `What to measure first: shares of the spread of ${figureCalled(name)}, now ${bandInWords(name, band, ready.eyes)}`,
-    table(measuredRows(sureness, ready), { width: inside, right: [1] }),
+    heading,
+    brief
+      ? table(briefRows(sureness, ready), { width: inside, head: ["", "share", "then", "by"], right: [1] })
+      : table(measuredRows(sureness, ready), { width: inside, right: [1] }),
   );
 }
 
 /** What, its share of the spread of the first figure, how it is measured and what the band is then. */
-export function measuredRows({ bands, measure_first }: Sureness, ready: Pick<Ready, "notes" | "eyes">): string[][] {
+export const measuredRows = (sureness: Sureness, ready: Pick<Ready, "notes" | "eyes">): string[][] =>
+  namedOnce(sureness, ready).map(({ what, share, how, then }) => [what, share, `${how}${then && `; then ${then}`}`]);
+
+/** The same, a line each. */
+const briefRows = (sureness: Sureness, ready: Pick<Ready, "notes" | "eyes">): string[][] =>
+  namedOnce(sureness, ready).map(({ what, share, briefly, then }) => [what, share, then, briefly]);
+
+/** What goes by one name is measured at one go. */
+function namedOnce({ bands, measure_first }: Sureness, ready: Pick<Ready, "notes" | "eyes">) {
   const [name = "", band] = Object.entries(bands)[0] ?? [];
-  const named = new Set<string>();
-  return measure_first.flatMap((each) => {
-    const [of = "", how = ""] = measureRows([each], ready)[0] ?? [];
-    // What goes by one name is measured at one go.
-    if (named.has(of)) return [];
-    named.add(of);
-    const then =
-      band && each.band_then ? `; then ${bandInWords(name, { ...band, ...each.band_then }, ready.eyes)}` : "";
-    return [[of, formatPercent(Math.round(100 * each.share) / 100), `${how}${then}`]];
+  const rows = measure_first.map((each) => {
+    const [what = "", how = ""] = measureRows([each], ready)[0] ?? [];
+    const then = band && each.band_then ? bandInWords(name, { ...band, ...each.band_then }, ready.eyes) : "";
+    const share = formatPercent(Math.round(100 * each.share) / 100);
+    return { what, share, how, briefly: BRIEFLY[each.how], then };
   });
+  return rows.filter(({ what }, i) => rows.findIndex((each) => each.what === what) === i);
 }

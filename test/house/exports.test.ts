@@ -25,6 +25,7 @@ const PROMISED = [
   "brakesStep_s",
   "check",
   "climb",
+  "coastdown",
   "createPlan",
   "createSizing",
   "cut",

@@ -161,6 +161,7 @@ export { doubtTimes, endsOf, type TypedDoubt, type TypedDoubts } from "./doubt/t
 // What does a levelling book, a water tube or an inclinometer make of the line?
 
 export type { BookRow } from "./field/book.js";
+export { type CoastdownAnswer, type CoastdownOptions, type CoastRow, coastdown } from "./field/coastdown.js";
 export type { Fitted } from "./field/fitted.js";
 export { type LevelPoint, type LevelsAnswer, type LevelsOptions, levels } from "./field/levels.js";
 export { type PullAnswer, type PullOptions, type PullRow, pull } from "./field/pull.js";

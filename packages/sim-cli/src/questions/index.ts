@@ -2,6 +2,7 @@ import type { Question } from "../work/question.js";
 import { brakes } from "./brakes/question.js";
 import { check } from "./check/question.js";
 import { climb } from "./climb/question.js";
+import { coastdown } from "./coastdown/question.js";
 import { gears } from "./gears/question.js";
 import { laps } from "./laps/question.js";
 import { levels } from "./levels/question.js";
@@ -18,6 +19,7 @@ export const QUESTIONS: readonly Question[] = [
   newFolder,
   levels,
   pull,
+  coastdown,
   check,
   run,
   laps,

@@ -32,6 +32,8 @@ export function leastSquares(residuals: Residuals, start: ArrayLike<number>, obs
   const gradient = new Float64Array(n);
   const move = new Float64Array(n);
 
+  // A parameter that comes near 0 is still moved by a share of what it began as.
+  const scales = Float64Array.from(start, (each) => Math.abs(each) || 1);
   residuals(p, r);
   let sum = squared(r);
   let damping = 1e-3;
@@ -39,7 +41,7 @@ export function leastSquares(residuals: Residuals, start: ArrayLike<number>, obs
   let converged = false;
   while (!converged && damping < 1e15 && iterations < 500) {
     iterations++;
-    jacobian(residuals, p, slopes, observations);
+    jacobian(residuals, p, scales, slopes, observations);
     normalEquations(slopes, r, curvature, gradient);
     let improved = false;
     while (!improved && !converged && damping < 1e15) {
@@ -60,7 +62,7 @@ export function leastSquares(residuals: Residuals, start: ArrayLike<number>, obs
       damping = improved ? Math.max(damping / 10, 1e-12) : damping * 10;
     }
   }
-  jacobian(residuals, p, slopes, observations);
+  jacobian(residuals, p, scales, slopes, observations);
   normalEquations(slopes, r, curvature, gradient);
   const covariance = inverse(curvature, n);
   const variance = sum / (observations - n);
@@ -71,14 +73,23 @@ export function leastSquares(residuals: Residuals, start: ArrayLike<number>, obs
 
 const squared = (r: Float64Array): number => r.reduce((sum, x) => sum + x * x, 0);
 
+/** Of what a parameter began as. */
+const LEAST_OF_SCALE = 1e-3;
+
 /** Central differences: the step is the cube root of rounding, where both kinds of error are least. */
-function jacobian(residuals: Residuals, p: Float64Array, slopes: Float64Array, observations: number): void {
+function jacobian(
+  residuals: Residuals,
+  p: Float64Array,
+  scales: Float64Array,
+  slopes: Float64Array,
+  observations: number,
+): void {
   const n = p.length;
   const at = p.slice();
   const above = new Float64Array(observations);
   const below = new Float64Array(observations);
   for (let j = 0; j < n; j++) {
-    const step = Math.cbrt(Number.EPSILON) * (Math.abs(p[j]) || 1);
+    const step = Math.cbrt(Number.EPSILON) * Math.max(Math.abs(p[j]), LEAST_OF_SCALE * scales[j]);
     at[j] = p[j] + step;
     residuals(at, above);
     at[j] = p[j] - step;

@@ -1,0 +1,32 @@
+import { type CommandOption, named, OptionError } from "../../work/options.js";
+import type { Question } from "../../work/question.js";
+
+function factorIn(text: string): number {
+  const value = Number(text.trim());
+  if (value >= 1 && value < 3) return value;
+  throw new OptionError("it is the mass it accelerates like over the mass it weighs, from 1 to 3, such as 1.05");
+}
+
+const OPTIONS: readonly CommandOption[] = [
+  {
+    flags: "--rotating <FACTOR>",
+    about:
+      "mass it accelerates like over the mass it weighs, for what turns with its wheels (default: 1.05; rideon check tells both)",
+    parse: factorIn,
+  },
+  { flags: "--into <FILE>", about: "put what was measured into this loco file, and show what changed", parse: named },
+  { flags: "--json", about: "one JSON document on standard output, nothing else there" },
+  { flags: "--quiet", about: "no notes; answers and warnings stay" },
+];
+
+/** Rolling resistance by letting the train run out. */
+export const coastdown: Question = {
+  name: "coastdown",
+  about: "rolling resistance with its doubt from runs that coast, both ways, timed by speed or past marks",
+  inFull:
+    "rolling resistance with its doubt, the gradient, and what rises with speed where the runs can tell it, from runs that coast both ways, timed by speed or past marks; `--into loco.yaml` puts it into the file",
+  example: "rideon coastdown runs.csv",
+  argument: { name: "runs", about: "the readings, a CSV, or - for standard input", usual: "runs.csv" },
+  options: OPTIONS,
+  answer: async (path, flags) => (await import("./answer.js")).coasted(path, flags),
+};

@@ -1,0 +1,62 @@
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
+import { describe, expect, test } from "vitest";
+import { rideon, SITE, siteFolder } from "./command.js";
+
+const oneLine = (text: string) => text.replaceAll(/\s+/g, " ");
+const RUNS = join(SITE, "runs.csv");
+const coasted = (text: string, ...args: string[]) => rideon(["coastdown", "-", ...args], { input: text });
+
+describe("coastdown", () => {
+  test("tells rolling with its doubt first, the gradient, what it cannot tell, and the lines to paste", async () => {
+    const { status, stdout } = await rideon(["coastdown", RUNS]);
+    expect(status).toBe(0);
+    const text = oneLine(stdout);
+    expect(text).toMatch(
+      /^Rolling resistance 0\.01\d+ ± 0\.000\d+, from 6 runs\. The line lies at 1 in \d+ there, up in the first direction/,
+    );
+    expect(text).toContain("The runs cannot tell a rise with speed from none");
+    expect(text).toMatch(/rolling: 0\.01\d+ ± 0\.000\d+ # measured \d{4}-\d\d-\d\d by coasting, 6 runs/);
+  });
+
+  test("puts it into the loco's file, and changes nothing else there", async () => {
+    const folder = siteFolder();
+    const loco = join(folder, "loco.yaml");
+    const before = readFileSync(loco, "utf8").split("\n");
+    expect((await rideon(["coastdown", RUNS, "--into", loco])).status).toBe(0);
+    const after = readFileSync(loco, "utf8").split("\n");
+    expect(after.filter((line) => !before.includes(line))).toHaveLength(2);
+    expect((await rideon(["check", join(folder, "plan.yaml")])).status).toBe(0);
+  });
+
+  test("marks and a watch will do", async () => {
+    const { status, stdout } = await coasted(
+      "run,direction,distance_m,time_s\n1,out,0,0\n1,out,10,4.1\n1,out,20,8.6\n1,out,30,13.8\n2,back,0,0\n2,back,10,4.3\n2,back,20,9.1\n2,back,30,15.1\n",
+    );
+    expect(status).toBe(0);
+    expect(oneLine(stdout)).toMatch(
+      /^Rolling resistance 0\.0\d+ ± 0\.0\d+, from 2 runs\..* Three pairs more would tell\./,
+    );
+  });
+
+  test("one way alone is told for what it is", async () => {
+    const { stdout } = await coasted("run,direction,time_s,speed_mph\n1,out,0,4\n1,out,5,3.4\n1,out,10,2.9\n");
+    expect(oneLine(stdout)).toMatch(/one way alone: that is rolling and the gradient together, and neither by itself/);
+  });
+
+  test.each([
+    ["run,direction,time_s\n1,out,0\n", 1, "one column of speed or of distance"],
+    ["run,direction,time_s,speed\n1,out,0,4\n", 1, "did you mean speed_"],
+    ["run,direction,time_s,speed_mps\n1,out,0,2\n1,out,5,1.8\n1,out,4,1.7\n", 4, "no later than the one before"],
+    ["run,direction,time_s,speed_mps\n1,out,0,2\n1,out,5,1.8\n", 3, "three or more are wanted"],
+    ["run,direction,time_s,speed_mps\n1,out,0,30\n1,out,5,28\n1,out,9,26\n", 2, "are the units those of the heading"],
+    ["run,direction,time_s,speed_mps\n1,out,0,2\n1,back,5,1.8\n1,out,9,1.7\n", 3, "changes its direction"],
+    ["run,direction,time_s,speed_mps\n1,out,0,1\n1,out,5,1.8\n1,out,9,1.7\n", 3, "gets faster"],
+    ["run,direction,time_s,speed_mps\n1,out,0,two\n", 2, "is not a number"],
+  ])("%j is told with its line", async (text, line, message) => {
+    const { status, stdout, stderr } = await coasted(text);
+    expect([status, stdout]).toEqual([1, ""]);
+    expect(stderr).toContain(`stdin:${line}:`);
+    expect(stderr).toContain(message);
+  });
+});

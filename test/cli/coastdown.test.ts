@@ -46,7 +46,7 @@ describe("coastdown", () => {
 
   test.each([
     ["run,direction,time_s\n1,out,0\n", 1, "one column of speed or of distance"],
-    ["run,direction,time_s,speed\n1,out,0,4\n", 1, "did you mean speed_"],
+    ["run,direction,time_s,speed\n1,out,0,4\n", 1, "speed is not a column; there are"],
     ["run,direction,time_s,speed_mps\n1,out,0,2\n1,out,5,1.8\n1,out,4,1.7\n", 4, "no later than the one before"],
     ["run,direction,time_s,speed_mps\n1,out,0,2\n1,out,5,1.8\n", 3, "three or more are wanted"],
     ["run,direction,time_s,speed_mps\n1,out,0,30\n1,out,5,28\n1,out,9,26\n", 2, "are the units those of the heading"],

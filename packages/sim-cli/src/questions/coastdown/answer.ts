@@ -1,11 +1,11 @@
-import { type CoastdownAnswer, coastdown, InputError } from "@rideon/sim-core";
+import { coastdown } from "@rideon/sim-core";
 import { jsonDocument } from "../../files/json.js";
 import { STATUS } from "../../ground/status.js";
-import { type Diagnostic, ReadError, UsageError } from "../../read/diagnostics.js";
-import { type Coasting, readCoasting } from "../../read/index.js";
-import { label, opened } from "../../read/text/open.js";
+import { UsageError } from "../../read/diagnostics.js";
+import { readCoasting } from "../../read/index.js";
 import { print, tell, writeOut } from "../../words/terminal.js";
 import { intoFile, type PutIn, putsOf } from "../../work/into.js";
+import { askedOf, sheetIn } from "../../work/sheet.js";
 import { coastInWords } from "./words.js";
 
 export interface CoastFlags {
@@ -20,8 +20,9 @@ const LIMIT_bytes = 4 * 1024 * 1024;
 
 /** @returns the exit status @throws ReadError, UsageError, DiskError */
 export async function coasted(path: string, flags: CoastFlags): Promise<number> {
-  const coasting = coastingIn(path);
-  const answer = answerTo(path, coasting, flags);
+  const coasting = sheetIn(path, LIMIT_bytes, readCoasting);
+  const { rotating } = flags;
+  const answer = askedOf(path, coasting, () => coastdown(coasting.rows, rotating === undefined ? {} : { rotating }));
   const puts = putsOf(answer.fitted, `by coasting, ${answer.runs} runs`);
   let put: PutIn | undefined;
   if (flags.into !== undefined) {
@@ -33,24 +34,4 @@ export async function coasted(path: string, flags: CoastFlags): Promise<number> 
   else print(coastInWords(answer, puts, put));
   if (put && !flags.quiet) tell([`written: ${put.path}`]);
   return STATUS.answered;
-}
-
-function coastingIn(path: string): Coasting {
-  const found = { problems: [] as Diagnostic[], usage: [] as string[], arrived: undefined };
-  const text = opened(found, { path }, LIMIT_bytes);
-  const coasting = text === undefined ? undefined : readCoasting(label(path), text, found.problems);
-  if (!coasting) throw new ReadError(found.problems);
-  return coasting;
-}
-
-function answerTo(path: string, { rows, lines }: Coasting, { rotating }: CoastFlags): CoastdownAnswer {
-  try {
-    return coastdown(rows, rotating === undefined ? {} : { rotating });
-  } catch (error) {
-    if (!(error instanceof InputError)) throw error;
-    const lineOf = (at: string) => lines[Number(at.replace("coastdown.", "")) - 1] ?? 1;
-    throw new ReadError(
-      error.problems.map((each) => ({ file: label(path), line: lineOf(each.path), message: each.message })),
-    );
-  }
 }

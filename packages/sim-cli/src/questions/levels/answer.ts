@@ -1,11 +1,11 @@
-import { InputError, type LevelsAnswer, levels, levelsOfSlopes } from "@rideon/sim-core";
+import { type LevelsAnswer, levels, levelsOfSlopes } from "@rideon/sim-core";
 import { jsonDocument } from "../../files/json.js";
 import { STATUS } from "../../ground/status.js";
-import { type Diagnostic, ReadError, UsageError } from "../../read/diagnostics.js";
+import { UsageError } from "../../read/diagnostics.js";
 import { type Book, readBook } from "../../read/index.js";
-import { label, opened } from "../../read/text/open.js";
 import { print, tell, writeOut } from "../../words/terminal.js";
 import { outputsOf } from "../../work/outputs.js";
+import { askedOf, sheetIn } from "../../work/sheet.js";
 import { lineFigure } from "./line.svg.js";
 import { profileCsv } from "./profile.js";
 import { levelsInWords } from "./words.js";
@@ -29,7 +29,7 @@ const NINETEEN_IN_TWENTY = 1.959963984540054;
 export async function reduced(path: string, flags: LevelsFlags): Promise<number> {
   if (flags.svg === "-" && flags.json)
     throw new UsageError("--svg - and --json both write to standard output; give --svg a file");
-  const book = bookIn(path);
+  const book = sheetIn(path, BOOK_LIMIT_bytes, readBook);
   const outputs = outputsOf(flags, path === "-" ? [] : [path], ["track.csv", "answer.json"]);
   const answer = answerTo(path, book, flags);
   const document = jsonDocument(
@@ -48,25 +48,11 @@ export async function reduced(path: string, flags: LevelsFlags): Promise<number>
   return STATUS.answered;
 }
 
-function bookIn(path: string): Book {
-  const found = { problems: [] as Diagnostic[], usage: [] as string[], arrived: undefined };
-  const text = opened(found, { path }, BOOK_LIMIT_bytes);
-  const book = text === undefined ? undefined : readBook(label(path), text, found.problems);
-  if (!book) throw new ReadError(found.problems);
-  return book;
-}
-
 function answerTo(path: string, book: Book, flags: LevelsFlags): LevelsAnswer {
   const sd_m = flags.reading === undefined ? {} : { reading_sd_m: flags.reading / 1000 / NINETEEN_IN_TWENTY };
-  try {
-    if (book.kind === "slopes") return levelsOfSlopes(book.rows);
-    return levels(book.rows, { ...flags.class, ...(flags.adjust && { adjust: flags.adjust }), ...sd_m });
-  } catch (error) {
-    if (!(error instanceof InputError)) throw error;
-    // The core counts rows; people count lines.
-    const lineOf = (at: string) => book.lines[Number(at.replace("book.", "")) - 1] ?? 1;
-    throw new ReadError(
-      error.problems.map((each) => ({ file: label(path), line: lineOf(each.path), message: each.message })),
-    );
-  }
+  return askedOf(path, book, () =>
+    book.kind === "slopes"
+      ? levelsOfSlopes(book.rows)
+      : levels(book.rows, { ...flags.class, ...(flags.adjust && { adjust: flags.adjust }), ...sd_m }),
+  );
 }

@@ -1,11 +1,11 @@
-import { InputError, type PullAnswer, pull } from "@rideon/sim-core";
+import { pull } from "@rideon/sim-core";
 import { jsonDocument } from "../../files/json.js";
 import { STATUS } from "../../ground/status.js";
-import { type Diagnostic, ReadError, UsageError } from "../../read/diagnostics.js";
-import { type Pulls, readPulls } from "../../read/index.js";
-import { label, opened } from "../../read/text/open.js";
+import { UsageError } from "../../read/diagnostics.js";
+import { readPulls } from "../../read/index.js";
 import { print, tell, writeOut } from "../../words/terminal.js";
 import { intoFile, type PutIn, putsOf } from "../../work/into.js";
+import { askedOf, sheetIn } from "../../work/sheet.js";
 import { pullInWords } from "./words.js";
 
 export interface PullFlags {
@@ -25,8 +25,9 @@ export async function pulled(path: string, flags: PullFlags): Promise<number> {
     throw new UsageError(
       '--mass is missing: the mass of what was pulled, with all that sat on it, such as --mass "800 kg"',
     );
-  const pulls = pullsIn(path);
-  const answer = answerTo(path, pulls, flags.mass);
+  const pulls = sheetIn(path, LIMIT_bytes, readPulls);
+  const mass_kg = flags.mass;
+  const answer = askedOf(path, pulls, () => pull(pulls.rows, { mass_kg }));
   const mesh = flags.mesh ?? "out";
   const puts = putsOf(
     answer.fitted,
@@ -37,30 +38,10 @@ export async function pulled(path: string, flags: PullFlags): Promise<number> {
     if (puts.length === 0) throw new UsageError("--into: there is nothing to put there; pull it both ways first");
     put = intoFile(flags.into, puts, path === "-" ? [] : [path]);
   }
-  const told = { ...answer, mass_kg: flags.mass, mesh };
+  const told = { ...answer, mass_kg, mesh };
   if (flags.json)
     writeOut(jsonDocument({ command: "pull", warnings: [], assumed: [], step_s: null, step_error: null }, told));
   else print(pullInWords(told, puts, put));
   if (put && !flags.quiet) tell([`written: ${put.path}`]);
   return STATUS.answered;
-}
-
-function pullsIn(path: string): Pulls {
-  const found = { problems: [] as Diagnostic[], usage: [] as string[], arrived: undefined };
-  const text = opened(found, { path }, LIMIT_bytes);
-  const pulls = text === undefined ? undefined : readPulls(label(path), text, found.problems);
-  if (!pulls) throw new ReadError(found.problems);
-  return pulls;
-}
-
-function answerTo(path: string, { rows, lines }: Pulls, mass_kg: number): PullAnswer {
-  try {
-    return pull(rows, { mass_kg });
-  } catch (error) {
-    if (!(error instanceof InputError)) throw error;
-    const lineOf = (at: string) => lines[Number(at.replace("pull.", "")) - 1] ?? 1;
-    throw new ReadError(
-      error.problems.map((each) => ({ file: label(path), line: lineOf(each.path), message: each.message })),
-    );
-  }
 }

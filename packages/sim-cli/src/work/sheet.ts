@@ -1,0 +1,34 @@
+import { InputError } from "@rideon/sim-core";
+import { type Diagnostic, ReadError } from "../read/diagnostics.js";
+import { label, opened } from "../read/text/open.js";
+
+/** A sheet of readings: its rows, and the line of each. */
+interface Sheet {
+  lines: readonly number[];
+}
+
+/** What `read` makes of a file of readings. @throws ReadError with every problem of it */
+export function sheetIn<S extends Sheet>(
+  path: string,
+  limit_bytes: number,
+  read: (file: string, text: string, problems: Diagnostic[]) => S | undefined,
+): S {
+  const found = { problems: [] as Diagnostic[], usage: [] as string[], arrived: undefined };
+  const text = opened(found, { path }, limit_bytes);
+  const sheet = text === undefined ? undefined : read(label(path), text, found.problems);
+  if (!sheet) throw new ReadError(found.problems);
+  return sheet;
+}
+
+/** What `ask` makes of it; the core counts rows (`pull.3`), and people count lines. @throws ReadError */
+export function askedOf<A>(path: string, { lines }: Sheet, ask: () => A): A {
+  try {
+    return ask();
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+    const lineOf = (at: string) => lines[Number(at.replace(/^.*\./, "")) - 1] ?? 1;
+    throw new ReadError(
+      error.problems.map((each) => ({ file: label(path), line: lineOf(each.path), message: each.message })),
+    );
+  }
+}

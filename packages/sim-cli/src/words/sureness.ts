@@ -1,6 +1,6 @@
 import type { Band, Sureness } from "@rideon/sim-core";
 import { formatGradient, formatPercent } from "@rideon/sim-core";
-import { ENDED_BY, OUTCOMES } from "./endings.js";
+import { ENDED_BY } from "./endings.js";
 import { type Eyes, shortLength } from "./eyes.js";
 import { BRIEFLY, measureRows, figureCalled as nameOf } from "./measure.js";
 import type { Ready } from "./ready.js";
@@ -88,11 +88,14 @@ export function chanceLines({ chances, draws, flipped_by }: Sureness): string[] 
   });
 }
 
-function endingInWords(name: string): string {
-  if (name === "runs_away_unbraked") return "runs away with no brake on";
-  const ended = ENDED_BY[name as keyof typeof ENDED_BY]?.it;
-  return ended ?? OUTCOMES[name as keyof typeof OUTCOMES]?.toLowerCase() ?? name;
-}
+/** Endings that go by one name whatever was behind them. */
+const ALSO: Record<string, string> = {
+  runs_away_unbraked: "runs away with no brake on",
+  tripped: "trips its breaker or its battery's protection",
+  flat: "runs flat",
+};
+
+const endingInWords = (name: string): string => ALSO[name] ?? ENDED_BY[name as keyof typeof ENDED_BY]?.it ?? name;
 
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 

@@ -39,6 +39,19 @@ describe("coastdown", () => {
     );
   });
 
+  test("a doubt as wide as the figure goes into no file", async () => {
+    const folder = siteFolder();
+    const loco = join(folder, "loco.yaml");
+    const before = readFileSync(loco, "utf8");
+    const unlike = [0.1, 0.02].flatMap((slows, pair) =>
+      ["out", "back"].flatMap((way) => [0, 4, 8].map((t) => `${pair}${way},${way},${t},${(2 - slows * t).toFixed(3)}`)),
+    );
+    const { status, stderr } = await coasted(`run,direction,time_s,speed_mps\n${unlike.join("\n")}\n`, "--into", loco);
+    expect(status).toBe(2);
+    expect(stderr).toContain("more often where the doubt is as wide as the figure");
+    expect(readFileSync(loco, "utf8")).toBe(before);
+  });
+
   test("one way alone is told for what it is", async () => {
     const { stdout } = await coasted("run,direction,time_s,speed_mph\n1,out,0,4\n1,out,5,3.4\n1,out,10,2.9\n");
     expect(oneLine(stdout)).toMatch(/one way alone: that is rolling and the gradient together, and neither by itself/);

@@ -212,6 +212,33 @@ describe("how sure levels are", () => {
     expect(doubts[0]).toBe(0);
     for (const setups of [1, 2, 3, 4]) expect(doubts[setups]).toBeCloseTo(0.001 * Math.sqrt(2 * setups), 9);
   });
+  test("beyond the last bench mark levels are in doubt again, of a book and of slopes", () => {
+    const row = {
+      distance_m: null,
+      backsight_m: null,
+      intermediate_m: null,
+      foresight_m: null,
+      known_level_m: null,
+      place: "",
+    };
+    const { points } = levels(
+      [
+        { ...row, backsight_m: 1, known_level_m: 0 },
+        { ...row, intermediate_m: 0.9, known_level_m: 0.099 },
+        { ...row, foresight_m: 0.8 },
+      ],
+      { adjust: "setups", reading_sd_m: 0.001 },
+    );
+    expect(points[2]!.doubt_m).toBeCloseTo(1.959963984540054 * 0.001 * Math.SQRT2, 9);
+    const slope = { slope: 0.01, known_level_m: null, place: "" };
+    const along = levelsOfSlopes([
+      { ...slope, distance_m: 0, known_level_m: 0 },
+      { ...slope, distance_m: 10, known_level_m: 0.11 },
+      { ...slope, distance_m: 20 },
+    ]).points;
+    expect(along[1]!.doubt_m).toBe(0);
+    expect(along[2]!.doubt_m).toBeCloseTo(10 * Math.tan((0.1 * Math.PI) / 180), 4);
+  });
   test("a tenth of a degree is 1 in 570: an inclinometer cannot tell 1 in 100 better than 0.17 %", () => {
     const { gradients } = levelsOfSlopes([
       { distance_m: 0, slope: 0.01, known_level_m: null, place: "" },

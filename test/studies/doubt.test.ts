@@ -127,6 +127,19 @@ describe("bands", () => {
       }
     },
   );
+  test("a train that rolls back up its rise is not told to run away", () => {
+    // 1 in 33: more than bearings ever hold.
+    const height_m = HUMP.height_m!.map((each) => 2.4 * each);
+    const { chances, bands: of } = bands(
+      { ...filesOf(), track: { ...HUMP, height_m } },
+      "brakes",
+      { hardest_m: [60] },
+      few,
+    );
+    expect(chances.rolls_back_unbraked).toBeGreaterThan(0.5);
+    expect(chances.runs_away_unbraked ?? 0).toBe(0);
+    expect(of.run_on_m).toBeUndefined();
+  });
   test("measuring what is said first narrows the band as it said", () => {
     const spread = { count: 80, seed: 3, plain: false };
     const found = { hardest_m: [140] };

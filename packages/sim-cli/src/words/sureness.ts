@@ -91,6 +91,7 @@ export function chanceLines({ chances, draws, flipped_by }: Sureness): string[] 
 /** Endings that go by one name whatever was behind them. */
 const ALSO: Record<string, string> = {
   runs_away_unbraked: "runs away with no brake on",
+  rolls_back_unbraked: "comes to a stand and rolls back with no brake on",
   tripped: "trips its breaker or its battery's protection",
   flat: "runs flat",
 };
@@ -103,7 +104,11 @@ const capital = (text: string): string => text.charAt(0).toUpperCase() + text.sl
 export function badEnd(name: string, band: Band, eyes: Eyes): string {
   const figure = FIGURES[name];
   const high = figure?.bad === "high";
-  const value = rounded(high ? band.p95 : band.p05, band);
+  const end = high ? band.p95 : band.p05;
+  const step = 10 ** (Math.floor(Math.log10(Math.abs(end) || 1)) + 1 - digitsFor(band));
+  // Never to the better side.
+  const value = Number(((high ? Math.ceil : Math.floor)(end / step - (high ? 1e-9 : -1e-9)) * step).toPrecision(12));
+  if (value < 0) return `${figure?.what ?? name}: ${figure?.told(value, eyes) ?? value}`;
   return `${figure?.what ?? name} ${high ? "no more than" : "at least"} ${figure?.told(value, eyes) ?? value}`;
 }
 

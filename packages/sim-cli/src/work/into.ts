@@ -21,11 +21,14 @@ export function withDoubt({ value, unit, low, high }: Fitted): string {
 
 /** What is put into a file: each figure with its doubt, and the day it was measured. */
 export const putsOf = (fitted: readonly Fitted[], how: string, day = new Date()): Put[] =>
-  fitted.map((each) => ({
-    path: each.path.replace(/^(?:loco|plan)\./, "").split("."),
-    value: withDoubt(each),
-    comment: `measured ${day.toISOString().slice(0, 10)} ${how}`,
-  }));
+  // A figure that is no surer than nothing is none to go on, and no file may have it.
+  fitted
+    .filter(({ low }) => low > 0)
+    .map((each) => ({
+      path: each.path.replace(/^(?:loco|plan)\./, "").split("."),
+      value: withDoubt(each),
+      comment: `measured ${day.toISOString().slice(0, 10)} ${how}`,
+    }));
 
 /** Lines to paste, block by block. */
 export function pasted(puts: readonly Put[]): string[] {

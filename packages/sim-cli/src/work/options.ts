@@ -91,6 +91,19 @@ export const SURE_OPTIONS: readonly CommandOption[] = [
   },
 ];
 
+/** Of every command that reads a sheet of readings. */
+export const SHEET_OPTIONS: readonly CommandOption[] = [
+  { flags: "--json", about: "one JSON document on standard output, nothing else there" },
+  { flags: "--quiet", about: "no notes; answers and warnings stay" },
+];
+
+/** Of every command whose figures may go into a loco's file. */
+export const INTO_OPTION: CommandOption = {
+  flags: "--into <FILE>",
+  about: "put what was measured into this loco file, and show what changed",
+  parse: named,
+};
+
 export interface SightFlags {
   /** Sight distance to judge by, m. */
   sight?: number;

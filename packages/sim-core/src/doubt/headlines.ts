@@ -2,6 +2,7 @@ import { restartGradient } from "../drive/climbing.js";
 import { isTrouble } from "../event.js";
 import type { Place } from "../studies/brakes/places.js";
 import { railsOf } from "../studies/brakes/sets.js";
+import type { Stopped } from "../studies/brakes/stop.js";
 import { stoppingOf } from "../studies/brakes/stopping.js";
 import { cold, MOST_PASSENGERS, restartsHere } from "../studies/climb/climb.js";
 import { dayOf } from "../studies/day.js";
@@ -173,18 +174,13 @@ function stopsTold(asked: Plan, { sight_m = 20, hardest_m = [] }: Found): Part {
     const least_m = Math.min(...stopping.places.map(off_m(at_m)));
     return stopping.places.filter((place) => off_m(at_m)(place) === least_m);
   });
-  const longest = (by: typeof who): number | null => {
+  const stopsBy = (by: typeof who): Stopped[] => {
     const stop = stopBy(stopping, by, worse);
-    let most_m: number | null = null;
-    for (const place of places) {
-      const { distance_m } = stop(place, stopping.speed_mps);
-      if (distance_m === null) return null;
-      most_m = Math.max(most_m ?? 0, distance_m);
-    }
-    return most_m;
+    return places.map((place) => stop(place, stopping.speed_mps));
   };
-  const stop_m = who === "nobody" ? null : longest(who);
-  const run_on_m = longest("nobody");
+  const bare = stopsBy("nobody");
+  const stop_m = who === "nobody" ? null : longest_m(stopsBy(who));
+  const run_on_m = longest_m(bare);
   return {
     figures: { ...(who === "nobody" ? {} : { stop_m }), run_on_m },
     // Without a brake there is nothing to hope for.
@@ -192,6 +188,20 @@ function stopsTold(asked: Plan, { sight_m = 20, hardest_m = [] }: Found): Part {
       who === "nobody"
         ? {}
         : { stops_within_sight: stop_m === null ? null : Math.log(sight_m / Math.max(0.1, stop_m)) },
-    outcome: places.length === 0 ? "told" : run_on_m === null ? "runs_away_unbraked" : "comes_to_rest_unbraked",
+    outcome: unbraked(bare),
   };
+}
+
+/** Null where one of them is none, or there is no place to stop from. */
+function longest_m(stops: readonly Stopped[]): number | null {
+  const all = stops.flatMap(({ distance_m }) => distance_m ?? []);
+  return all.length < stops.length || all.length === 0 ? null : Math.max(...all);
+}
+
+/** The worst that it does without a brake. */
+function unbraked(stops: readonly Stopped[]): string {
+  if (stops.length === 0) return "told";
+  const none = stops.filter(({ distance_m }) => distance_m === null);
+  if (none.length === 0) return "comes_to_rest_unbraked";
+  return none.every(({ outcome }) => outcome === "rolls_back") ? "rolls_back_unbraked" : "runs_away_unbraked";
 }

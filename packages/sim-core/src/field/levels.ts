@@ -167,7 +167,8 @@ function doubts(points: LevelPoint[], known: readonly number[], sd_m: number): v
     if (i === 0 || (point.known_level_m !== null && point.correction_m !== 0)) continue;
     const before = marks.findLast((mark) => mark < i) ?? 0;
     const after = marks.find((mark) => mark >= i);
-    const from = 2 * (point.setup - (before === 0 ? 0 : points[before].setup));
+    // Two places of one set-up are two readings apart.
+    const from = 2 * Math.max(1, point.setup - (before === 0 ? 0 : points[before].setup));
     const to = after === undefined ? Number.POSITIVE_INFINITY : 2 * (points[after].setup - point.setup) + 1;
     const both = Number.isFinite(to) && points[after as number].correction_m !== 0 ? 1 / (1 / from + 1 / to) : from;
     point.doubt_m = NINETEEN_IN_TWENTY * sd_m * Math.sqrt(both);

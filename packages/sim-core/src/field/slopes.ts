@@ -56,9 +56,11 @@ export function levelsOfSlopes(rows: readonly SlopeRow[], sd = INCLINOMETER_sd):
       const part = Math.min(1, ((point.distance_m as number) - from_m) / whole_m);
       point.correction_m = -misclosure_m * part;
       point.level_m = point.reduced_m + point.correction_m;
-      // Held at both ends, and loosest half way.
-      point.doubt_m =
-        NINETEEN_IN_TWENTY * sd * Math.sqrt(whole_m) * Math.sqrt((whole_m / rows.length) * part * (1 - part));
+      // Held at both ends and loosest half way; beyond the last known level it is held at one.
+      const beyond_m = Math.max(0, (point.distance_m as number) - rows[last].distance_m);
+      const spacing_m = whole_m / last;
+      const held_m2 = whole_m * spacing_m * part * (1 - part);
+      point.doubt_m = NINETEEN_IN_TWENTY * sd * Math.sqrt(held_m2 + beyond_m * spacing_m);
     }
   }
   return sound({

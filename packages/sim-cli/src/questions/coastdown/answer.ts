@@ -26,7 +26,10 @@ export async function coasted(path: string, flags: CoastFlags): Promise<number> 
   const puts = putsOf(answer.fitted, `by coasting, ${answer.runs} runs`);
   let put: PutIn | undefined;
   if (flags.into !== undefined) {
-    if (puts.length === 0) throw new UsageError("--into: there is nothing to put there; let it coast both ways first");
+    if (puts.length === 0)
+      throw new UsageError(
+        "--into: there is nothing to put there: let it coast both ways, and more often where the doubt is as wide as the figure",
+      );
     put = intoFile(flags.into, puts, path === "-" ? [] : [path]);
   }
   if (flags.json)

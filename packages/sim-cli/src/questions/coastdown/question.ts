@@ -1,4 +1,4 @@
-import { type CommandOption, named, OptionError } from "../../work/options.js";
+import { type CommandOption, INTO_OPTION, OptionError, SHEET_OPTIONS } from "../../work/options.js";
 import type { Question } from "../../work/question.js";
 
 function factorIn(text: string): number {
@@ -14,9 +14,8 @@ const OPTIONS: readonly CommandOption[] = [
       "mass it accelerates like over the mass it weighs, for what turns with its wheels (default: 1.05; rideon check tells both)",
     parse: factorIn,
   },
-  { flags: "--into <FILE>", about: "put what was measured into this loco file, and show what changed", parse: named },
-  { flags: "--json", about: "one JSON document on standard output, nothing else there" },
-  { flags: "--quiet", about: "no notes; answers and warnings stay" },
+  INTO_OPTION,
+  ...SHEET_OPTIONS,
 ];
 
 /** Rolling resistance by letting the train run out. */

@@ -1,4 +1,4 @@
-import { type CommandOption, named, OptionError, wholeFrom } from "../../work/options.js";
+import { type CommandOption, named, OptionError, SHEET_OPTIONS, wholeFrom } from "../../work/options.js";
 import type { Question } from "../../work/question.js";
 
 /** What a book may miss by: `24` or `24 km`, millimetres times √km; `5 n`, times the square root of the set-ups. */
@@ -26,10 +26,9 @@ const OPTIONS: readonly CommandOption[] = [
     about: "how far off a reading of the staff may be, nineteen in twenty, in mm (default: 2)",
     parse: wholeFrom(1, 100, "2"),
   },
-  { flags: "--json", about: "one JSON document on standard output, nothing else there" },
   { flags: "--out <FOLDER>", about: "write track.csv, which every command takes, and answer.json", parse: named },
   { flags: "--svg <FILE>", about: "write the picture alone into this file, or - for standard output", parse: named },
-  { flags: "--quiet", about: "no notes; answers and warnings stay" },
+  ...SHEET_OPTIONS,
 ];
 
 /** A survey's book made into a profile. */

@@ -35,7 +35,10 @@ export async function pulled(path: string, flags: PullFlags): Promise<number> {
   );
   let put: PutIn | undefined;
   if (flags.into !== undefined) {
-    if (puts.length === 0) throw new UsageError("--into: there is nothing to put there; pull it both ways first");
+    if (puts.length === 0)
+      throw new UsageError(
+        "--into: there is nothing to put there: pull it both ways, and more often where the doubt is as wide as the figure",
+      );
     put = intoFile(flags.into, puts, path === "-" ? [] : [path]);
   }
   const told = { ...answer, mass_kg, mesh };

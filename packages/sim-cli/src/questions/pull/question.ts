@@ -1,5 +1,5 @@
 import { quantity, UnitError } from "@rideon/sim-core";
-import { type CommandOption, named, OptionError } from "../../work/options.js";
+import { type CommandOption, INTO_OPTION, OptionError, SHEET_OPTIONS } from "../../work/options.js";
 import type { Question } from "../../work/question.js";
 
 function massIn(text: string): number {
@@ -21,9 +21,8 @@ const OPTIONS: readonly CommandOption[] = [
     about: "was the motor in mesh? in: its drag and the chains' are in the pull; out (default)",
     choices: ["in", "out"],
   },
-  { flags: "--into <FILE>", about: "put what was measured into this loco file, and show what changed", parse: named },
-  { flags: "--json", about: "one JSON document on standard output, nothing else there" },
-  { flags: "--quiet", about: "no notes; answers and warnings stay" },
+  INTO_OPTION,
+  ...SHEET_OPTIONS,
 ];
 
 /** Rolling resistance by spring balance. */

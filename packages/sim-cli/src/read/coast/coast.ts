@@ -1,6 +1,7 @@
 import { type CoastRow, FOOT_m, KMH_mps, MPH_mps } from "@rideon/sim-core";
-import { checkWidths, isUnparted, numberOf, splitRows, type Tell, unknownColumn } from "../csv/csv.js";
-import { type Diagnostic, tellFirst } from "../diagnostics.js";
+import { numberOf } from "../csv/csv.js";
+import { headed } from "../csv/headed.js";
+import type { Diagnostic } from "../diagnostics.js";
 
 type Measure = "run" | "direction" | "time" | "speed" | "distance" | "note";
 
@@ -28,26 +29,15 @@ export interface Coasting {
  * @returns them in SI units, or nothing where `problems` says why
  */
 export function readCoasting(file: string, text: string, problems: Diagnostic[]): Coasting | undefined {
-  const tell: Tell = tellFirst(file, problems);
-  const [header, ...rows] = splitRows(text, tell) ?? [];
-  if (!header) {
-    if (problems.length === 0)
-      tell(1, "the file is empty; it begins with a header such as run,direction,time_s,speed_mph");
-    return undefined;
-  }
-  if (isUnparted(header, tell)) return undefined;
-  const columns = header.cells.map((name, i) => {
-    const column = COLUMNS.get(name);
-    if (!column) tell(header.line, unknownColumn(name, i, [...COLUMNS.keys()]));
-    return column;
-  });
+  const sheet = headed(file, text, COLUMNS, "run,direction,time_s,speed_mph", problems);
+  if (!sheet) return undefined;
+  const { header, rows, columns, tell } = sheet;
   const has = (measure: Measure) => columns.filter((each) => each?.measure === measure).length;
   for (const measure of ["run", "direction", "time"] as const)
     if (has(measure) === 0)
       tell(header.line, `a column of ${measure} is missing; the header is such as run,direction,time_s,speed_mph`);
   if (has("speed") + has("distance") !== 1)
     tell(header.line, "one column of speed or of distance is wanted, such as speed_mph or distance_m");
-  checkWidths(rows, header.cells.length, tell);
   if (problems.length > 0) return undefined;
   const read = rows.map(({ cells, line }): CoastRow => {
     const cell = (measure: Measure) => {

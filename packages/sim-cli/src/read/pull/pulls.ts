@@ -1,6 +1,7 @@
 import { type PullRow, quantity } from "@rideon/sim-core";
-import { checkWidths, isUnparted, numberOf, splitRows, type Tell, unknownColumn } from "../csv/csv.js";
-import { type Diagnostic, tellFirst } from "../diagnostics.js";
+import { numberOf } from "../csv/csv.js";
+import { headed } from "../csv/headed.js";
+import type { Diagnostic } from "../diagnostics.js";
 
 /** What a spring balance is marked in; a kilogram on it is a kilogram's weight. */
 const UNITS = { N: 1, kgf: quantity("1 kgf", "force"), lbf: quantity("1 lbf", "force") } as const;
@@ -26,19 +27,9 @@ export interface Pulls {
  * @returns them in newtons, or nothing where `problems` says why
  */
 export function readPulls(file: string, text: string, problems: Diagnostic[]): Pulls | undefined {
-  const tell: Tell = tellFirst(file, problems);
-  const [header, ...rows] = splitRows(text, tell) ?? [];
-  if (!header) {
-    if (problems.length === 0)
-      tell(1, "the file is empty; it begins with a header such as direction,steady_N,starting_N");
-    return undefined;
-  }
-  if (isUnparted(header, tell)) return undefined;
-  const columns = header.cells.map((name, i) => {
-    const column = COLUMNS.get(name);
-    if (!column) tell(header.line, unknownColumn(name, i, [...COLUMNS.keys()]));
-    return column;
-  });
+  const sheet = headed(file, text, COLUMNS, "direction,steady_N,starting_N", problems);
+  if (!sheet) return undefined;
+  const { header, rows, columns, tell } = sheet;
   for (const what of ["steady", "starting"] as const)
     if (columns.filter((each) => typeof each === "object" && each.what === what).length > 1)
       tell(header.line, `the ${what} pull stands in two columns; keep one of them`);
@@ -46,7 +37,6 @@ export function readPulls(file: string, text: string, problems: Diagnostic[]): P
     tell(header.line, "a column direction is missing: out and back over the same place");
   if (!columns.some((each) => typeof each === "object"))
     tell(header.line, "a column of pulls is missing: steady_N or starting_N, or _kgf or _lbf");
-  checkWidths(rows, header.cells.length, tell);
   const read = rows.map(({ cells, line }) => {
     const row: PullRow = { direction: "", steady_N: null, starting_N: null };
     for (const [i, column] of columns.entries()) {

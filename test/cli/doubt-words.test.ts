@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import { eyesFor } from "../../packages/sim-cli/src/words/eyes.js";
-import { badEnd } from "../../packages/sim-cli/src/words/sureness.js";
+import { badEnd, bandInWords } from "../../packages/sim-cli/src/words/sureness.js";
 
 const eyes = eyesFor("metric", undefined, { distance_m: [], place: [] } as never);
 const band = (p05: number, p95: number) => ({ p05, p25: p05, p50: (p05 + p95) / 2, p75: p95, p95 });
@@ -13,4 +13,9 @@ test("the end to be counted on is never rounded to the better side", () => {
   expect(badEnd("laps_to_reserve", band(128, 390), eyes)).toBe("laps to the reserve at least 120");
   expect(badEnd("passengers_it_can_restart", band(0, 7), eyes)).toBe("passengers it restarts with at least 0");
   expect(badEnd("passengers_it_can_restart", band(-1, 7), eyes)).toBe("passengers it restarts with: not even empty");
+});
+
+test("no gradient is negative: none that it starts on is told as none", () => {
+  expect(bandInWords("restart_gradient_percent", band(-1.6, -0.2), eyes)).toBe("none");
+  expect(bandInWords("restart_gradient_percent", band(-1, 2), eyes)).toBe("none to 1 in 50");
 });

@@ -64,6 +64,12 @@ describe("pull", () => {
     expect(stderr).toContain(message);
   });
 
+  test("a sheet that is not there is no plan that is missing", async () => {
+    const { status, stderr } = await rideon(["pull", "nosuch.csv", "--mass", "3 kg"]);
+    expect(status).toBe(1);
+    expect(stderr).toBe("nosuch.csv: error: there is no such file\n");
+  });
+
   test("without a mass it says which is wanted", async () => {
     const { status, stderr } = await rideon(["pull", PULLS]);
     expect(status).toBe(2);

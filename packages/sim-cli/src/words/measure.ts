@@ -49,6 +49,7 @@ const WHAT: readonly (readonly [path: RegExp, what: string])[] = [
   [/^loco\.wheels\.driven_share$/, "the load on the driven wheels"],
   [/no_load_current$/, "the motor's amps without load"],
   [/^loco\.motor\.(nameplate|rated|constants|bench)\./, "the motor's own figures"],
+  [/^plan\.passengers$/, "who it is that rides"],
   [/^plan\.passenger_mass$/, "the mass of a passenger"],
   [/^plan\.driver\.mass$/, "the driver's mass"],
   [/^loco\.mass$/, "the loco's mass"],

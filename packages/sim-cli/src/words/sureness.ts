@@ -17,6 +17,9 @@ interface Figure {
 
 const whole = (value: number): string => (value < 0 ? "not even empty" : String(Math.round(value)));
 
+/** A gradient below nothing is one that it needs the other way to start. */
+const slope = (percent: number): string => (percent > 0 ? formatGradient(percent / 100) : "none");
+
 const FIGURES: Record<string, Figure> = {
   energy_Wh: { what: "energy", told: (value) => `${value} Wh` },
   time_s: { what: "time", told: (value, eyes) => eyes.of(value, "time") },
@@ -34,7 +37,7 @@ const FIGURES: Record<string, Figure> = {
   laps_to_reserve: { what: "laps to the reserve", told: whole, bad: "low" },
   charge_per_lap_Ah: { what: "charge for a lap", told: (value) => `${value} Ah` },
   passengers_it_can_restart: { what: "passengers it restarts with", told: whole, bad: "low" },
-  restart_gradient_percent: { what: "steepest restart", told: (value) => formatGradient(value / 100), bad: "low" },
+  restart_gradient_percent: { what: "steepest restart", told: slope, bad: "low" },
   stop_m: { what: "longest stop, braked", told: (value, eyes) => shortLength(value, eyes), bad: "high" },
   run_on_m: { what: "runs on with no brake", told: (value, eyes) => shortLength(value, eyes), bad: "high" },
   motor_continuous_power_W: { what: "motor, for as long as it runs", told: (value) => `${value} W`, bad: "high" },

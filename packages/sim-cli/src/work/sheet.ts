@@ -1,6 +1,7 @@
 import { InputError } from "@rideon/sim-core";
 import { type Diagnostic, ReadError } from "../read/diagnostics.js";
 import { label, opened } from "../read/text/open.js";
+import { NO_SUCH_FILE } from "../read/text/text.js";
 
 /** A sheet of readings: its rows, and the line of each. */
 interface Sheet {
@@ -14,7 +15,7 @@ export function sheetIn<S extends Sheet>(
   read: (file: string, text: string, problems: Diagnostic[]) => S | undefined,
 ): S {
   const found = { problems: [] as Diagnostic[], usage: [] as string[], arrived: undefined };
-  const text = opened(found, { path }, limit_bytes);
+  const text = opened(found, { path, missing: NO_SUCH_FILE }, limit_bytes);
   const sheet = text === undefined ? undefined : read(label(path), text, found.problems);
   if (!sheet) throw new ReadError(found.problems);
   return sheet;

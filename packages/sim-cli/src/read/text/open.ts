@@ -16,6 +16,8 @@ export interface Wanted {
   namedAt?: Place;
   /** The key that names it. */
   key?: string;
+  /** What is said where a file that no key names is not there; a plan is thought to be wanted unless told. */
+  missing?: string;
 }
 
 const NO_PLAN = "there is no plan here; rideon new starts one";
@@ -37,14 +39,14 @@ export function opened(
   wanted: Wanted,
   limit_bytes: number,
 ): string | undefined {
-  const { path, namedAt, key } = wanted;
+  const { path, namedAt, key, missing = NO_PLAN } = wanted;
   try {
     return readText(path, limit_bytes, arrived);
   } catch (error) {
     if (!(error instanceof TextError)) throw error;
     const { message, line } = error;
     if (line !== undefined) problems.push({ file: label(path), line, message });
-    else if (!namedAt) problems.push({ file: label(path), message: message === NO_SUCH_FILE ? NO_PLAN : message });
+    else if (!namedAt) problems.push({ file: label(path), message: message === NO_SUCH_FILE ? missing : message });
     else if (namedAt.line === undefined) usage.push(`${namedAt.file}: ${key}: ${path}: ${message}`);
     else problems.push({ ...namedAt, message: `${key}: ${path}: ${message}` });
     return undefined;

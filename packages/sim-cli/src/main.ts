@@ -7,7 +7,7 @@ import { version } from "./ground/version.js";
 import { QUESTIONS } from "./questions/index.js";
 import { tell, writeOut } from "./words/terminal.js";
 import { type CommandOption, named, OptionError } from "./work/options.js";
-import type { Question } from "./work/question.js";
+import { argumentsOf, type Question } from "./work/question.js";
 
 /**
  * The command line: what was asked goes to its question, and the process ends with the question's status.
@@ -63,11 +63,14 @@ function contents(end: (status: number) => void): Command {
 }
 
 function commandOf(question: Question, program: Command, end: (status: number) => void): void {
-  const { name, about, example, argument, options } = question;
-  const command = ends(program.command(name), example)
-    .description(about)
-    .argument(`[${argument.name}]`, argument.about, typed(named), argument.usual)
-    .action(async (given: string, flags: object) => end(await question.answer(given, flags)));
+  const { name, about, example, options } = question;
+  const command = ends(program.command(name), example).description(about);
+  for (const argument of argumentsOf(question))
+    command.argument(`[${argument.name}]`, argument.about, typed(named), argument.usual);
+  command.action(async () => {
+    const [given = "", beside = ""] = command.processedArgs as string[];
+    end(await question.answer(given, command.opts(), beside));
+  });
   for (const option of options) command.addOption(optionOf(option));
 }
 

@@ -11,9 +11,11 @@ export interface Question {
   example: string;
   /** What stands after its name, and what is taken where nothing does. */
   argument: Argument;
+  /** What stands after that, of a question about two files. */
+  beside?: Argument;
   options: readonly CommandOption[];
   /** Answers. @returns the exit status @throws ReadError, UsageError, RunError, DiskError */
-  answer(argument: string, flags: object): Promise<number>;
+  answer(argument: string, flags: object, beside: string): Promise<number>;
   /** What it does on a thread of its own; none of a question that is answered at once. */
   work?(): Promise<{ work(job: never, onProgress: OnProgress): unknown }>;
 }
@@ -23,6 +25,8 @@ export interface Argument {
   about: string;
   usual: string;
 }
+
+export const argumentsOf = ({ argument, beside }: Question): Argument[] => (beside ? [argument, beside] : [argument]);
 
 /** Told how far the work is. */
 export type OnProgress = (progress: { lap: number; time_s: number } | { doing: string }) => void;

@@ -100,6 +100,8 @@ export interface Start {
   chainage_m?: number;
   /** Negative: already rolling back. */
   speed_mps?: number;
+  /** Of the motor, winding and case alike, where it is not as cold as the air. */
+  motor_degC?: number;
   /** Held on a brake or by hand until the driver has first moved the lever. */
   held?: boolean;
 }
@@ -114,8 +116,8 @@ export function startWorking(plan: Plan, start: Start = {}): Working {
   y[at.SPEED] = speed_mps;
   y[at.RIM_SPEED] = speed_mps;
   [y[at.AVAILABLE], y[at.BOUND]] = startingWells_C(train.battery, plan.charge);
-  y[at.WINDING] = plan.air_degC;
-  y[at.CASE] = plan.air_degC;
+  y[at.WINDING] = start.motor_degC ?? plan.air_degC;
+  y[at.CASE] = y[at.WINDING];
   const ends = train.ends_m.length;
   return {
     plan,

@@ -55,7 +55,7 @@ export function drive(w: Working): void {
  * Puts the brakes on, and does not pull against them: whatever the ramp, a lever can be shut. What the motor asks of the
  * driven wheels they cannot pass on for a brake as well, and wheels that slide are left alone, to turn again.
  */
-function slow(w: Working, force_N: number, least: number): void {
+export function slow(w: Working, force_N: number, least: number): void {
   if (force_N > 0 && w.lever > 0) shutLever(w);
   if (w.train.brakes.length === 0) return;
   const driven_N = w.mode.wheels === 0 ? leftForBrakes_N(w, Math.min(0, w.now.shaft_N)) : 0;
@@ -78,7 +78,7 @@ export function driveOn(w: Working): void {
 }
 
 /** A standing train is held until the pull of the lever, as it now is, can take it. */
-function holdUntilItPulls(w: Working): void {
+export function holdUntilItPulls(w: Working): void {
   const { now, train } = w;
   motion(w, scratch, w.y, w.time_s);
   const own_N = train.breakaway_N + now.curves_N;
@@ -86,7 +86,7 @@ function holdUntilItPulls(w: Working): void {
 }
 
 /** What is left of a wish to slow after the motor's drag, and its brake, have done their part. */
-function leftToBrakes_N(w: Working, asked_N: number): number {
+export function leftToBrakes_N(w: Working, asked_N: number): number {
   const { train, now, y } = w;
   // The motor answers the lever at once: what it now does is not left to the brakes as well.
   motion(w, scratch, w.y, w.time_s);
@@ -115,7 +115,7 @@ export const leverSettled = (w: Working): boolean =>
  * @param ahead_s it is wanted where, and as fast as, the train will be so much later if it goes on as now
  */
 function forceForSpeed_N(w: Working, ahead_s: number): number {
-  const { plan, train, now, mode } = w;
+  const { plan, now } = w;
   const speed_mps = w.y[at.SPEED];
   const then_mps = Math.max(0, speed_mps + now.acceleration_mps2 * ahead_s);
   const then_m = w.y[at.POSITION] + ((speed_mps + then_mps) / 2) * ahead_s;
@@ -133,6 +133,13 @@ function forceForSpeed_N(w: Working, ahead_s: number): number {
     Math.max(alongCurve_mps2 + gap_mps / CLOSES_GAP_s, Math.min(-plan.serviceBraking_mps2, curve_mps2 / SHARE_USED)),
     plan.acceleration_mps2,
   );
+  return forceFor_N(w, wanted_mps2);
+}
+
+/** What the rail must give for the train to gain so much speed; standing, what starts it. */
+export function forceFor_N(w: Working, wanted_mps2: number): number {
+  const { train, now, mode } = w;
+  const speed_mps = w.y[at.SPEED];
   const running_N = rollingAt_N(train, speed_mps) + now.curves_N;
   const asked_N = train.translating_kg * wanted_mps2 + now.gravity_N + now.air_N + running_N;
   return mode.train === 0

@@ -1,0 +1,13 @@
+import type { ByCell, Cells } from "./cells.js";
+import type { Sensitivities } from "./sensitivity.js";
+import type { Residuals } from "./weigh.js";
+
+/** What a comparison stands on. */
+export interface Basis {
+  readonly cells: Cells;
+  readonly logged: ByCell;
+  readonly predicted: ByCell;
+  /** What every figure in doubt moves it by. */
+  readonly moved: Sensitivities;
+  readonly residuals: Residuals;
+}

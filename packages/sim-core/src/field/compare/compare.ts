@@ -1,0 +1,123 @@
+import { InputError } from "../../errors.js";
+import type { EndedBy, Outcome } from "../../event.js";
+import { sound } from "../../record/sound.js";
+import { mustBeAsked } from "../../studies/asked.js";
+import type { PlanFiles } from "../../studies/limits/limits.js";
+import { createPlan, type Plan } from "../../train/plan.js";
+import { cellsOf, loggedIn } from "./cells.js";
+import { type Explanation, explained } from "./explain.js";
+import { type Fit, fitted } from "./fit.js";
+import { type Journey, journeyOf } from "./journey.js";
+import { type LogColumns, mustBeLog } from "./log.js";
+import { type Placed, placeLog } from "./place.js";
+import { type Predicted, predict } from "./predict.js";
+import { type PlaceCompared, placesOf, type QuantityCompared, quantitiesOf } from "./quantities.js";
+import { sensitivities } from "./sensitivity.js";
+import { residualsOf } from "./weigh.js";
+
+export interface CompareOptions {
+  /** Chainage of the head where the log begins, or where the lap button is pressed, m; the first post unless told. */
+  from_m?: number;
+  /** Figures to be fitted: `loco.resistance.rolling`. */
+  fit?: readonly string[];
+  /** Told of each run that is done. */
+  onRun?: () => void;
+}
+
+/** A logged run beside the sums, driven along the line as it was driven. */
+export interface CompareAnswer extends Partial<Fit> {
+  /** How the sums' own run ended: completed where it came as far as the log goes. */
+  outcome: Outcome;
+  ended_by: EndedBy | null;
+  /** Since the log began; to where the sums' run came, and to where the log goes. */
+  came_m: number;
+  distance_m: number;
+  time_s: number;
+  readings: number;
+  /** Where the log begins, of the head. */
+  from_m: number;
+  placed_by: Placed["by"];
+  /** Marked by the button from one to the next. */
+  laps: number;
+  scale: number | null;
+  speed_over_distance: number | null;
+  fell: number;
+  stops: number;
+  gaps: { reading: number; for_s: number }[];
+  quantities: QuantityCompared[];
+  places: PlaceCompared[];
+  explained_by: Explanation[];
+}
+
+/** A log of less tells nothing, m. */
+const SHORTEST_m = 20;
+
+/**
+ * Compares a logged run with the sums: the plan's train is driven along the line at the logged speed, and what motor and
+ * battery should then have read is held beside what they did, piece by piece of the line. The doubt is that of every figure
+ * (law of propagation, JCGM 100:2008) and of the meters.
+ * @throws InputError, RunError
+ */
+export function compare(files: PlanFiles, log: LogColumns, options: CompareOptions = {}): CompareAnswer {
+  const { from_m = 0, fit, onRun = () => {} } = options;
+  mustBeAsked({ chainage_m: from_m });
+  mustBeLog(log);
+  const plan = createPlan(files.plan, files.loco, files.track, files.tables);
+  const { placed, journey, cells } = laidOut(log, plan, from_m);
+  const logged = loggedIn(cells, log, placed, journey);
+  const motor_degC = firstOf(log.temperature);
+  const ask = (of: Plan): Predicted => {
+    onRun();
+    return predict(of, journey, cells, motor_degC);
+  };
+  const predicted = ask(plan);
+  const moved = sensitivities(files, predicted.cells, (of) => ask(of).cells);
+  const residuals = residualsOf(logged, predicted.cells, moved);
+  if (residuals.quantities.length === 0)
+    throw new InputError([
+      {
+        path: "log.1",
+        message: `the sums and the log have no piece of the line in common: by the sums the train comes ${Math.round(predicted.run_m)} m`,
+      },
+    ]);
+  const basis = { logged, predicted: predicted.cells, moved, residuals, cells };
+  return sound({
+    ...(fit && fit.length > 0 && fitted(files, fit, basis, (of) => ask(of).cells)),
+    outcome: predicted.outcome,
+    ended_by: predicted.outcome === "completed" ? null : predicted.by,
+    came_m: predicted.run_m,
+    distance_m: journey.length_m,
+    time_s: journey.time_s,
+    readings: log.time_s.length,
+    from_m: journey.begins_m,
+    placed_by: placed.by,
+    laps: placed.laps,
+    scale: placed.scale,
+    speed_over_distance: placed.speed_over_distance,
+    fell: placed.fell,
+    stops: journey.stands.length,
+    gaps: journey.gaps.map(({ reading, for_s }) => ({ reading, for_s })),
+    quantities: quantitiesOf(basis),
+    places: placesOf(basis),
+    explained_by: explained(residuals, moved, logged),
+  });
+}
+
+function laidOut(log: LogColumns, { track }: Plan, from_m: number) {
+  const placed = placeLog(log, track, from_m);
+  const journey: Journey = journeyOf(log, placed, track.kind === "circuit" ? track.length_m : 0);
+  if (journey.length_m < SHORTEST_m)
+    throw new InputError([
+      {
+        path: "log.1",
+        message: `the train moves ${journey.length_m.toFixed(1)} m in it, and ${SHORTEST_m} m or more are wanted`,
+      },
+    ]);
+  return { placed, journey, cells: cellsOf(journey, track.length_m) };
+}
+
+function firstOf(column: ArrayLike<number> | undefined): number | undefined {
+  if (!column) return undefined;
+  for (let i = 0; i < column.length; i++) if (!Number.isNaN(column[i])) return column[i];
+  return undefined;
+}

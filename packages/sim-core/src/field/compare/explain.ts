@@ -1,0 +1,67 @@
+import type { ByCell } from "./cells.js";
+import type { Sensitivities } from "./sensitivity.js";
+import { left, metersOf, type Residuals, ranged, speedingUp } from "./weigh.js";
+
+/** A figure that would explain what differs, were it otherwise. */
+export interface Explanation {
+  path: string;
+  /** What it is taken as, in SI units; of a table or the grip, 1: a factor. */
+  value: number;
+  /** What it would have to be. */
+  would_be: number;
+  /** Of what figures can explain at all of what differs, in squares, how much that explains. */
+  share: number;
+  /** Is it within what is likely of it, nineteen in twenty? */
+  likely: boolean;
+}
+
+const LEAST_SHARE = 0.3;
+const MOST = 3;
+const NINETEEN_IN_TWENTY = 1.96;
+/** No figure is looked for farther off, and none that is nearer, standard deviations. */
+const FARTHEST = 8;
+const NEAREST = 0.3;
+/** Squares that chance takes off by one figure less than once in a hundred. */
+const BY_CHANCE = 6.63;
+/** How far all figures together may go, to tell what can be explained at all. */
+const TOGETHER = 3;
+
+/**
+ * Which figure, were it otherwise, would make the sums agree: each by itself, along the line as well as in the mean, with
+ * the meters as far off as they may be.
+ */
+export function explained(residuals: Residuals, { figures }: Sensitivities, logged: ByCell): Explanation[] {
+  const meters = metersOf(residuals, logged);
+  const columns = figures.map(({ moves }) => ranged(residuals, moves));
+  const rough = speedingUp(residuals, { figures });
+  const before = left(residuals, rough, meters).squares;
+  // What differs, the meters taken at their word; and what of it figures can explain at all.
+  const differs = left(residuals, [], []).squares;
+  const together = columns.map((column) => column.map((each) => TOGETHER * each));
+  const explicable = differs - left(residuals, [], together).squares;
+  return figures
+    .map(({ doubt }, i) => {
+      const { squares, amounts } = left(residuals, [columns[i], ...rough], meters);
+      const z = Math.abs(amounts[0]);
+      return {
+        z,
+        gain: before - squares,
+        told: {
+          path: doubt.path,
+          value: doubt.middle,
+          would_be: doubt.at(doubt.middle, amounts[0]),
+          share: Math.min(1, (differs - left(without(residuals, columns[i], amounts[0]), [], []).squares) / explicable),
+          likely: z <= NINETEEN_IN_TWENTY,
+        },
+      };
+    })
+    .filter(({ told, gain, z }) => gain > BY_CHANCE && told.share >= LEAST_SHARE && z <= FARTHEST && z >= NEAREST)
+    .sort((a, b) => Number(b.told.likely) - Number(a.told.likely) || b.told.share - a.told.share)
+    .slice(0, MOST)
+    .map(({ told }) => told);
+}
+
+const without = (residuals: Residuals, column: Float64Array, z: number): Residuals => ({
+  ...residuals,
+  values: residuals.values.map((each, i) => each - z * column[i]),
+});

@@ -158,10 +158,16 @@ export type { Doubted, Found } from "./doubt/headlines.js";
 export { bands, DRAWS, drawnHeadlines, SEED } from "./doubt/sureness.js";
 export { doubtTimes, endsOf, type TypedDoubt, type TypedDoubts } from "./doubt/typed.js";
 
-// What does a levelling book, a water tube or an inclinometer make of the line?
+// What do a survey, pulls, runs that coast and a logged run tell?
 
 export type { BookRow } from "./field/book.js";
 export { type CoastdownAnswer, type CoastdownOptions, type CoastRow, coastdown } from "./field/coastdown.js";
+export type { Compared } from "./field/compare/cells.js";
+export { type CompareAnswer, type CompareOptions, compare } from "./field/compare/compare.js";
+export type { Explanation } from "./field/compare/explain.js";
+export type { LogColumns, Logged } from "./field/compare/log.js";
+export { mistakenFor } from "./field/compare/place.js";
+export type { PlaceCompared, QuantityCompared } from "./field/compare/quantities.js";
 export type { Fitted } from "./field/fitted.js";
 export { type LevelPoint, type LevelsAnswer, type LevelsOptions, levels } from "./field/levels.js";
 export { type PullAnswer, type PullOptions, type PullRow, pull } from "./field/pull.js";

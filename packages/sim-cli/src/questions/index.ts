@@ -3,6 +3,7 @@ import { brakes } from "./brakes/question.js";
 import { check } from "./check/question.js";
 import { climb } from "./climb/question.js";
 import { coastdown } from "./coastdown/question.js";
+import { compareQuestion } from "./compare/question.js";
 import { gears } from "./gears/question.js";
 import { laps } from "./laps/question.js";
 import { levels } from "./levels/question.js";
@@ -29,5 +30,6 @@ export const QUESTIONS: readonly Question[] = [
   brakes,
   limits,
   trial,
+  compareQuestion,
   report,
 ];

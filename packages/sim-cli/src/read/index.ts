@@ -5,6 +5,8 @@ export { type Diagnostic, diagnosticLine, type Place, ReadError, UsageError } fr
 export { keyList } from "./keys/keylist.js";
 export { type Schema, schemaOf } from "./keys/schema.js";
 export { filesToStartFrom, SCHEMA_FOLDER } from "./keys/template.js";
+export { type Mapped, mappedIn } from "./log/headings.js";
+export { type Log, readLog } from "./log/log.js";
 export { type Reading, type ReadOptions, readPlan } from "./plan.js";
 export { type Pulls, readPulls } from "./pull/pulls.js";
 export { readReadings } from "./readings/readings.js";

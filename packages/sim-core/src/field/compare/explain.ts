@@ -23,6 +23,8 @@ const FARTHEST = 8;
 const NEAREST = 0.3;
 /** Squares that chance takes off by one figure less than once in a hundred. */
 const BY_CHANCE = 6.63;
+/** Who rides is what passengers weigh, once more. */
+const WHO_RIDES = "plan.passengers";
 /** How far all figures together may go, to tell what can be explained at all. */
 const TOGETHER = 3;
 
@@ -55,11 +57,15 @@ export function explained(residuals: Residuals, { figures }: Sensitivities, logg
         },
       };
     })
+    .filter(({ told }) => told.path !== WHO_RIDES)
     .filter(({ told, gain, z }) => gain > BY_CHANCE && told.share >= LEAST_SHARE && z <= FARTHEST && z >= NEAREST)
-    .sort((a, b) => Number(b.told.likely) - Number(a.told.likely) || b.told.share - a.told.share)
+    .sort((a, b) => worth(b.told) - worth(a.told))
     .slice(0, MOST)
     .map(({ told }) => told);
 }
+
+/** What is likely first, unless another explains twice as much. */
+const worth = ({ share, likely }: Explanation): number => (likely ? 2 : 1) * share;
 
 const without = (residuals: Residuals, column: Float64Array, z: number): Residuals => ({
   ...residuals,

@@ -104,6 +104,21 @@ export const INTO_OPTION: CommandOption = {
   parse: named,
 };
 
+/** Of every command that takes a log. */
+export const LOG_OPTIONS: readonly CommandOption[] = [
+  {
+    flags: "--column <NAME=QUANTITY>",
+    about: 'what a column with a name of its own holds: "Batt A=battery_current A" (repeatable)',
+    parse: collect,
+  },
+  {
+    flags: "--from <PLACE>",
+    about:
+      'where the log begins, or the lap button is pressed: "120 m" along the line, or a place (default: the first post)',
+    parse: named,
+  },
+];
+
 export interface SightFlags {
   /** Sight distance to judge by, m. */
   sight?: number;

@@ -6,7 +6,7 @@ import { about, type Panel, panel, panelHeight_px } from "../../svg/panel.js";
 import { stacked } from "../../svg/parts.js";
 import type { AllUnits, Units } from "../../svg/units.js";
 import type { Eyes } from "../../words/eyes.js";
-import { CALLED, moreTold } from "./told.js";
+import { CALLED, capital, moreTold } from "./told.js";
 
 /** Room that a quantity takes at least, so that small differences do not look large. */
 const LEAST: Readonly<Record<Compared, number>> = {
@@ -80,5 +80,3 @@ function seeIn({ quantities, outcome, came_m, distance_m }: CompareAnswer, eyes:
     );
   return `${short}${told.join(" ")} The mean of all laps; dotted, what both leave open.`;
 }
-
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

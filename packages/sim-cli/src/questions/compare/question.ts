@@ -1,8 +1,7 @@
 import {
   type CommandOption,
-  collect,
   INTO_OPTION,
-  named,
+  LOG_OPTIONS,
   OptionError,
   PLAN_OPTIONS,
   SVG_OPTION,
@@ -17,17 +16,7 @@ function pathsIn(text: string): string[] {
 }
 
 const OPTIONS: readonly CommandOption[] = [
-  {
-    flags: "--column <NAME=QUANTITY>",
-    about: 'what a column with a name of its own holds: "Batt A=battery_current A" (repeatable)',
-    parse: collect,
-  },
-  {
-    flags: "--from <PLACE>",
-    about:
-      'where the log begins, or the lap button is pressed: "120 m" along the line, or a place (default: the first post)',
-    parse: named,
-  },
+  ...LOG_OPTIONS,
   {
     flags: "--fit <KEYS>",
     about: "figures to be fitted to the log: loco.resistance.rolling,loco.battery.each.resistance",

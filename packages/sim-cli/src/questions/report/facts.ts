@@ -2,6 +2,7 @@ import {
   type BrakesAnswer,
   type BrakesRow,
   brakesAt,
+  type CompareAnswer,
   type EffortAnswer,
   type GearsAnswer,
   type LimitsAnswer,
@@ -48,6 +49,8 @@ export interface Facts extends Lap, Day {
   gears: GearsAnswer | null;
   /** Absent where it was not asked for, or is still being worked out. */
   sureness?: Sureness;
+  /** A logged run beside the sums, where one was given: about the files' plan, whatever the controls say. */
+  compared?: CompareAnswer;
   /** Stops as the files have them, once a control was moved. */
   filed?: readonly FiledStops[];
 }

@@ -4,6 +4,7 @@ import { STYLE } from "../../html/style.js";
 import { onWorseRail, stoppingHtml, whyBrakesHtml } from "../brakes/section.js";
 import { filedStops } from "../brakes/stopping.svg.js";
 import { loadHtml, pullHtml } from "../climb/section.js";
+import { comparedHtml } from "../compare/section.js";
 import { gearsHtml } from "../gears/section.js";
 import { dayHtml } from "../laps/section.js";
 import { limitsHtml } from "../limits/section.js";
@@ -84,6 +85,7 @@ export function pageHtml(told: Told, heading: Heading): string {
     section("day", "Laps as the charge falls", live("day-body", told)),
     section("energy", "Where the charge goes", live("energy-body", told)),
     section("sure", "How sure this is, and what to measure first", live("sure-body", told)),
+    ...(told.compared ? [section("compared", "The sums against the railway", comparedHtml(told, told.compared))] : []),
     section("assumed", "What we assumed", assumedHtml(plan)),
     section("cautions", "Cautions", cautionsHtml(plan)),
     section("card", "The driver's card", live("card-body", told)),
@@ -93,7 +95,7 @@ export function pageHtml(told: Told, heading: Heading): string {
     STYLE,
     `<header><h1>${safe(title)}</h1>
 <p id="setting">${settingHtml(told)}</p>
-<p>${safe(heading.date)} · worked out by rideon ${safe(heading.version)} from ${safe(heading.inputs.join(", "))}. Everything on this page is calculated; nothing was measured by it.${heading.remark === "" ? "" : ` The plan says of itself: <q>${safe(heading.remark)}</q>`}</p></header>
+<p>${safe(heading.date)} · worked out by rideon ${safe(heading.version)} from ${safe(heading.inputs.join(", "))}. Everything on this page is calculated; nothing was measured by it${told.compared ? ", but for the log under “The sums against the railway”" : ""}.${heading.remark === "" ? "" : ` The plan says of itself: <q>${safe(heading.remark)}</q>`}</p></header>
 <main>
 ${live("may-body", told)}
 <div class="first"><section id="why" aria-labelledby="why-h"><h2 id="why-h">Why brakes</h2>${live("why-body", told)}</section>

@@ -13,6 +13,7 @@ import { type Placed, placeLog } from "./place.js";
 import { type Predicted, predict } from "./predict.js";
 import { type PlaceCompared, placesOf, type QuantityCompared, quantitiesOf } from "./quantities.js";
 import { sensitivities } from "./sensitivity.js";
+import { type SteadyPiece, steadiest } from "./steady.js";
 import { residualsOf } from "./weigh.js";
 
 export interface CompareOptions {
@@ -47,6 +48,8 @@ export interface CompareAnswer extends Partial<Fit> {
   quantities: QuantityCompared[];
   places: PlaceCompared[];
   explained_by: Explanation[];
+  /** What a sheet of the first outing asks for, where the log has the lever. */
+  steady: SteadyPiece | null;
 }
 
 /** A log of less tells nothing, m. */
@@ -100,6 +103,7 @@ export function compare(files: PlanFiles, log: LogColumns, options: CompareOptio
     quantities: quantitiesOf(basis),
     places: placesOf(basis),
     explained_by: explained(residuals, moved, logged),
+    steady: steadiest(basis),
   });
 }
 

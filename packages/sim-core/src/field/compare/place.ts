@@ -95,19 +95,19 @@ function rawRun(log: LogColumns): { raw_m: Float64Array; by: Placed["by"]; fell:
   return { raw_m: raw_m.map((each) => each - first_m), by: "laps", fell: 0 };
 }
 
-/** Blank readings straight between their neighbours in time. */
+/** Blank readings straight between their neighbours in time, at the ends like the nearest. */
 export function filled(time_s: ArrayLike<number>, column: ArrayLike<number>): Float64Array {
   const out = Float64Array.from(column);
-  const known = [...out.keys()].filter((i) => !Number.isNaN(out[i]));
-  if (known.length === 0) return out.fill(0);
-  let k = 0;
-  for (let i = 0; i < out.length; i++) {
-    if (!Number.isNaN(out[i])) continue;
-    while (k + 1 < known.length && known[k + 1] < i) k++;
-    const [a, b] = [known[k], known[Math.min(k + 1, known.length - 1)]];
-    if (i < a || a === b) out[i] = out[a];
-    else if (i > b) out[i] = out[b];
-    else out[i] = out[a] + ((out[b] - out[a]) * (time_s[i] - time_s[a])) / (time_s[b] - time_s[a]);
+  let before = -1;
+  for (let i = 0; i <= out.length; i++) {
+    if (i < out.length && Number.isNaN(out[i])) continue;
+    for (let j = before + 1; j < i; j++) {
+      if (before < 0) out[j] = i < out.length ? out[i] : 0;
+      else if (i === out.length) out[j] = out[before];
+      else
+        out[j] = out[before] + ((out[i] - out[before]) * (time_s[j] - time_s[before])) / (time_s[i] - time_s[before]);
+    }
+    before = i;
   }
   return out;
 }

@@ -39,6 +39,8 @@ export const BRIEFLY: Record<Measured, string> = {
 /** What it is, by its key; of others, what the table of keys calls it. */
 const WHAT: readonly (readonly [path: RegExp, what: string])[] = [
   [/(\.resistance|\.cars\.\*)\.rolling$/, "rolling resistance"],
+  [/\.rolling_per_speed$/, "how rolling resistance grows with speed"],
+  [/^plan\.track\.wind$/, "the wind against the train"],
   [/\.breakaway$/, "the pull to start"],
   [/\.brakes\.\*\.(delay|build_up)$/, "the time until the brake is full on"],
   [/\.brakes\./, "the brake's force"],

@@ -1,4 +1,12 @@
-import { type CompareAnswer, type Explanation, figures, keyAt, type QuantityCompared } from "@rideon/sim-core";
+import {
+  type CompareAnswer,
+  type Compared,
+  type Explanation,
+  figures,
+  formatPercent,
+  keyAt,
+  type QuantityCompared,
+} from "@rideon/sim-core";
 import { ENDED_BY } from "../../words/endings.js";
 import type { Eyes } from "../../words/eyes.js";
 import { figureCalled } from "../../words/measure.js";
@@ -14,6 +22,29 @@ export function headline({ quantities, outcome }: CompareAnswer): string {
   if (telling.length === 0)
     return "The sums can run at the speed that was logged. Nothing else was logged, so nothing else is proved.";
   return "The loco agrees with the sums, as far as the doubt of both goes.";
+}
+
+/** Of what the sums have: less is no matter. */
+const MORE_DRAWN = 0.05;
+const HOTTER_K = 5;
+
+/** Where the real loco is worse than the sums, whatever is left open: what they promise flatters. */
+export function flattered({ quantities }: CompareAnswer, eyes: Eyes): string[] {
+  const of = (name: Compared) => quantities.find((each) => each.name === name);
+  const [drawn, heat] = [of("battery_current"), of("temperature")];
+  const share = drawn && drawn.predicted > 0 ? drawn.bias / drawn.predicted : 0;
+  return [
+    ...(share > MORE_DRAWN
+      ? [
+          `It drew ${formatPercent(Math.round(100 * share) / 100)} more from the battery than by the sums: count on fewer laps to a charge than they tell.`,
+        ]
+      : []),
+    ...(heat && heat.bias > HOTTER_K
+      ? [
+          `The motor's case was ${differenceTold("temperature", heat.bias, eyes)} hotter than by the sums: count on less spare there.`,
+        ]
+      : []),
+  ];
 }
 
 export function cutShort({ outcome, ended_by, came_m, distance_m, from_m }: CompareAnswer, eyes: Eyes): string[] {
@@ -55,6 +86,11 @@ export function figureTold({ path }: Explanation, value: number, eyes: Eyes): st
   if (key?.kind === "number") return figures(value);
   return `${figures(value)} times`;
 }
+
+export const explainedUnder = ({ quantities }: CompareAnswer): string =>
+  quantities.every(({ within_doubt }) => within_doubt)
+    ? "What would take the difference away"
+    : "What would explain the difference";
 
 export function explainedInWords({ explained_by, quantities }: CompareAnswer, eyes: Eyes): string[] {
   if (explained_by.length === 0)

@@ -76,7 +76,7 @@ function placeOf(text: string, { place, distance_m, length_m }: Track): number {
     throw new UsageError(`--from ${text}: that is beyond the line, which is ${length_m.toFixed(1)} m long`);
   } catch (error) {
     if (!(error instanceof UnitError)) throw error;
-    const places = place.filter((each) => each !== "");
+    const places = [...new Set(place.filter((each) => each !== ""))];
     const known = places.length > 0 ? `, or one of the places ${places.join(", ")}` : "";
     throw new UsageError(`--from ${text}: it is a length along the line, such as 120 m${known}`);
   }

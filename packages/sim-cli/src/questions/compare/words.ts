@@ -6,7 +6,7 @@ import type { Opened } from "../../words/ready.js";
 import { section, table, wrap } from "../../words/table.js";
 import { painted, terminal } from "../../words/terminal.js";
 import { type PutIn, pasted, withDoubt } from "../../work/into.js";
-import { cutShort, explainedInWords, headline, quantityRows, worstRows } from "./judged.js";
+import { cutShort, explainedInWords, explainedUnder, flattered, headline, quantityRows, worstRows } from "./judged.js";
 import { capital } from "./told.js";
 import type { CompareWorked } from "./work.js";
 
@@ -21,7 +21,7 @@ export function compareInWords(told: ComparedTold): string[] {
   const set = (texts: readonly string[]) => texts.flatMap((text) => wrap(text, inside));
   return [
     ...wrapped(headline(answer)).map((line) => painted(line, "bold", screen)),
-    ...cutShort(answer, eyes).flatMap(wrapped),
+    ...[...cutShort(answer, eyes), ...flattered(answer, eyes)].flatMap(wrapped),
     ...section(
       "In the mean, where the train was moving",
       table(quantityRows(answer, eyes), {
@@ -31,12 +31,7 @@ export function compareInWords(told: ComparedTold): string[] {
       }),
     ),
     ...section("Where along the line it differs most", table(worstRows(answer, eyes), { width: inside })),
-    ...section(
-      answer.quantities.every(({ within_doubt }) => within_doubt)
-        ? "What would take the difference away"
-        : "What would explain it",
-      set(explainedInWords(answer, eyes)),
-    ),
+    ...section(explainedUnder(answer), set(explainedInWords(answer, eyes))),
     ...section("Fitted to this log", set(fittedInWords(answer))),
     ...(puts.length > 0 && !put ? section("To paste into the loco file", pasted(puts)) : []),
     ...(put ? section(`Changed in ${put.path}`, put.shown) : []),

@@ -57,7 +57,7 @@ export function meantFor(name: string): string | undefined {
   if (/^(current|amps?)(_|$)/.test(plain)) return "motor_current_A or battery_current_A";
   if (/^(volts?|voltage)(_|$)/.test(plain)) return "battery_voltage_V";
   // Of a short name nearly anything is near.
-  return plain.length < SHORT ? undefined : nearest(plain, [...LOWER.keys()]);
+  return plain.length < SHORT ? undefined : nearest(plain, [...LOG_HEADINGS.keys()]);
 }
 
 const SHORT = 6;

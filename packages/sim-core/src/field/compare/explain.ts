@@ -1,6 +1,6 @@
 import type { ByCell } from "./cells.js";
 import type { Sensitivities } from "./sensitivity.js";
-import { left, metersOf, type Residuals, ranged, speedingUp } from "./weigh.js";
+import { left, metersOf, READ_WITH, type Residuals, ranged, speedingUp } from "./weigh.js";
 
 /** A figure that would explain what differs, were it otherwise. */
 export interface Explanation {
@@ -33,6 +33,7 @@ const TOGETHER = 3;
  * the meters as far off as they may be.
  */
 export function explained(residuals: Residuals, { figures }: Sensitivities, logged: ByCell): Explanation[] {
+  if (!differ(residuals, logged)) return [];
   const meters = metersOf(residuals, logged);
   const columns = figures.map(({ moves }) => ranged(residuals, moves));
   const rough = speedingUp(residuals, { figures });
@@ -62,6 +63,17 @@ export function explained(residuals: Residuals, { figures }: Sensitivities, logg
     .sort((a, b) => worth(b.told) - worth(a.told))
     .slice(0, MOST)
     .map(({ told }) => told);
+}
+
+/** Does any quantity differ by more than its meter may be off? */
+function differ({ quantities, at, values }: Residuals, logged: ByCell): boolean {
+  return quantities.some((name) => {
+    const own = [...values.keys()].filter((i) => at[i].name === name);
+    const mean = (of: (i: number) => number) => own.reduce((sum, i) => sum + of(i), 0) / own.length;
+    const { gain, besides } = READ_WITH[name];
+    const meter = Math.hypot(gain * mean((i) => logged[name][at[i].cell]), besides);
+    return Math.sqrt(mean((i) => values[i] ** 2)) > NINETEEN_IN_TWENTY * meter;
+  });
 }
 
 /** What is likely first, unless another explains twice as much. */

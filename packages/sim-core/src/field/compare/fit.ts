@@ -23,12 +23,13 @@ export interface Fit {
 const NOT_APART = 0.97;
 /** A log that leaves a figure as wide as this, in what was known of it, tells nothing. */
 const LEAST_TOLD = 0.9;
+const HINTED = 8;
 const NINETEEN_IN_TWENTY = 1.959963984540054;
 /** Of a standard deviation of what was known: how far a figure is moved to see what it does. */
 const STEP = 0.25;
-/** Of a figure's own doubt by the log. */
-const NEAR = 0.05;
-const NEAR_ENOUGH = 0.3;
+/** A fit is done where less than this is wanted still: of the doubt that the log leaves, or of what was known. */
+const NEAR = [0.05, 0.02] as const;
+const NEAR_ENOUGH = [1, 0.1] as const;
 const MOST_TURNS = 12;
 const LEAST_STEP = 1 / 64;
 /** A piece that the train did not reach weighs like one far off, in times of chance. */
@@ -42,7 +43,7 @@ const NOT_REACHED = 10;
  */
 export function fitted(files: PlanFiles, paths: readonly string[], basis: Basis, ask: (plan: Plan) => ByCell): Fit {
   const { moved, logged, predicted, residuals } = basis;
-  const own = chosenOf(paths, moved.figures);
+  const own = chosenOf(paths, moved.figures, residuals);
   const meters = metersOf(residuals, logged);
   const rough = speedingUp(residuals, moved);
   const firstSlopes = own.map(({ moves }) => ranged(residuals, moves));
@@ -80,7 +81,7 @@ export function fitted(files: PlanFiles, paths: readonly string[], basis: Basis,
     }
     // Where nothing helps any more, what is wanted still is within what the log leaves open, or it is no end.
     const near = share > LEAST_STEP ? NEAR : NEAR_ENOUGH;
-    done = own.every((_, j) => Math.abs(amounts[j]) < near * Math.sqrt(covariance[j][j]));
+    done = own.every((_, j) => Math.abs(amounts[j]) < Math.max(near[0] * Math.sqrt(covariance[j][j]), near[1]));
     if (share > LEAST_STEP) {
       z = stepped(share);
       here = next;
@@ -132,15 +133,21 @@ function told(lines: readonly Doubtful[], z: Float64Array, covariance: number[][
 const refusal = (messages: readonly string[]): InputError =>
   new InputError(messages.map((message): Problem => ({ path: "options.fit", message })));
 
-function chosenOf(paths: readonly string[], figures: readonly Sensitivity[]): Sensitivity[] {
+function chosenOf(paths: readonly string[], figures: readonly Sensitivity[], residuals: Residuals): Sensitivity[] {
   const twice = paths.filter((path, i) => paths.findIndex((each) => groupOf(each) === groupOf(path)) < i);
   if (twice.length > 0) throw refusal(twice.map((path) => `${path} stands there twice`));
   const chosen = paths.map((path) => figures.find(({ doubt }) => doubt.path === groupOf(path)));
   const odd = paths.filter((_, i) => chosen[i] === undefined);
   if (odd.length > 0) {
-    const known = figures.map(({ doubt }) => doubt.path).join(", ");
+    // Those that move it most, for a hint.
+    const size = ({ moves }: Sensitivity) =>
+      ranged(residuals, moves).reduce((sum, each, i) => sum + (each / residuals.noise[i]) ** 2, 0);
+    const known = [...figures].sort((a, b) => size(b) - size(a)).map(({ doubt }) => doubt.path);
+    const hint = known.slice(0, HINTED).join(", ");
     throw refusal(
-      odd.map((path) => `${path} is no figure that this log could tell; those that move what it reads are ${known}`),
+      odd.map(
+        (path) => `${path} is no figure that this log could tell; those that move most of what it reads are ${hint}`,
+      ),
     );
   }
   return chosen.filter((each) => each !== undefined);

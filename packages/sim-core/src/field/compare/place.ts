@@ -53,6 +53,10 @@ export function placeLog(log: LogColumns, track: Pick<Track, "kind" | "length_m"
   const n = time_s.length;
   const { raw_m, by, fell } = rawRun(log);
   const speed_over_distance = log.distance && log.speed ? ratioOf(addedUp(time_s, log.speed), raw_m) : null;
+  if (speed_over_distance !== null && (speed_over_distance < SCALES[0] || speed_over_distance > SCALES[1]))
+    throw refusal(
+      `its speed added up makes ${speed_over_distance.toPrecision(3)} times its distance${mistakenFor(speed_over_distance)}. Look at the units in the headings, or take one of the two columns out`,
+    );
   if (track.kind === "end-to-end") {
     if (marks.length > 0)
       throw refusal(
@@ -68,7 +72,7 @@ export function placeLog(log: LogColumns, track: Pick<Track, "kind" | "length_m"
     const begins_m = marks.length === 1 ? from_m - raw_m[marks[0]] : from_m;
     return { run_m: raw_m, begins_m, by, scale: null, laps: 0, speed_over_distance, fell };
   }
-  return { ...stretched(raw_m, marks, track.length_m, from_m), by, speed_over_distance, fell };
+  return { ...stretched(raw_m, marks, track.length_m, from_m, by !== "laps"), by, speed_over_distance, fell };
 }
 
 const refusal = (message: string): InputError => new InputError([{ path: "log.1", message }]);
@@ -143,7 +147,7 @@ function ratioOf(by_speed_m: Float64Array, by_distance_m: Float64Array): number 
 }
 
 /** Every lap made as long as the line is; before the first press and after the last, as the laps are in the median. */
-function stretched(raw_m: Float64Array, marks: readonly number[], lap_m: number, from_m: number) {
+function stretched(raw_m: Float64Array, marks: readonly number[], lap_m: number, from_m: number, told: boolean) {
   const spans = marks.slice(1).map((mark, i) => raw_m[mark] - raw_m[marks[i]]);
   const usual_m = [...spans].sort((a, b) => a - b)[spans.length >> 1];
   const still = spans.findIndex((span) => !(span > 0.3 * usual_m));
@@ -158,7 +162,7 @@ function stretched(raw_m: Float64Array, marks: readonly number[], lap_m: number,
   const rounds = spans.map((span) => Math.max(1, Math.round(span / usual_m)));
   const laps = rounds.reduce((a, b) => a + b, 0);
   const scale = lap_m / usual_m;
-  if (scale < SCALES[0] || scale > SCALES[1])
+  if (told && (scale < SCALES[0] || scale > SCALES[1]))
     throw refusal(
       `from one lap mark to the next it runs ${Math.round(usual_m)} m, and the line has ${Math.round(lap_m)} m${mistakenFor(scale)}. Look at the unit in the heading, and whether a mark stands for each lap`,
     );

@@ -1,0 +1,272 @@
+import { describe, expect, test } from "vitest";
+import { InputError } from "../../packages/sim-core/src/errors.js";
+import { cellsOf, loggedIn } from "../../packages/sim-core/src/field/compare/cells.js";
+import { journeyOf } from "../../packages/sim-core/src/field/compare/journey.js";
+import { placeLog } from "../../packages/sim-core/src/field/compare/place.js";
+import { predict } from "../../packages/sim-core/src/field/compare/predict.js";
+import { compare, createPlan, type LogColumns } from "../../packages/sim-core/src/index.js";
+import type { LocoDefinition, PlanDefinition } from "../../packages/sim-core/src/parts/files.keys.js";
+import type { PlanFiles } from "../../packages/sim-core/src/studies/limits/limits.js";
+import { CIRCUIT, LOCO, PLAN } from "../support/club.js";
+import { logOf, rowsOf } from "../support/logs.js";
+import { profile } from "../support/profiles.js";
+
+const { lever: _, ...held } = PLAN;
+const filesOf = (loco: Partial<LocoDefinition> = {}, plan: Partial<PlanDefinition> = {}): PlanFiles => ({
+  plan: { ...held, speed_mps: 1.5, ...plan },
+  loco: { ...LOCO, ...loco },
+  track: CIRCUIT,
+});
+const FILES = filesOf();
+const ROLLING = { ...LOCO.resistance, rolling: 0.012 };
+const HEAVIER = filesOf({ resistance: ROLLING });
+const ROWS = rowsOf(FILES, 1);
+const ROUGH = rowsOf(HEAVIER, 3);
+
+const of = (answer: ReturnType<typeof compare>, name: string) => answer.quantities.find((each) => each.name === name)!;
+/** The differences in the mean, and what they were taken from: without anybody's doubt, and so soon. */
+function biasesOf({ plan: definition, loco, track, tables }: PlanFiles, log: LogColumns) {
+  const plan = createPlan(definition, loco, track, tables);
+  const placed = placeLog(log, plan.track, 0);
+  const journey = journeyOf(log, placed, plan.track.length_m);
+  const cells = cellsOf(journey, plan.track.length_m);
+  const logged = loggedIn(cells, log, placed, journey);
+  const predicted = predict(plan, journey, cells, undefined);
+  const bias = (name: "battery_current" | "temperature") => {
+    const off = [...logged[name]]
+      .map((each, i) => each - predicted.cells[name][i]!)
+      .filter((each) => !Number.isNaN(each));
+    return off.reduce((sum, each) => sum + each, 0) / off.length;
+  };
+  return { placed, journey, predicted, battery_current: bias("battery_current"), temperature: bias("temperature") };
+}
+const refused = (ask: () => unknown): string => {
+  try {
+    ask();
+  } catch (error) {
+    if (error instanceof InputError) return error.problems.map(({ path, message }) => `${path}: ${message}`).join("\n");
+    throw error;
+  }
+  return "";
+};
+const pick = (log: LogColumns, keep: (i: number) => boolean): LogColumns => {
+  const kept = Array.from({ length: log.time_s.length }, (_, i) => i).filter(keep);
+  return Object.fromEntries(
+    Object.entries(log).map(([name, column]) => [name, Float64Array.from(kept, (i) => (column as Float64Array)[i]!)]),
+  ) as unknown as LogColumns;
+};
+
+describe("a log of the sums' own run", () => {
+  const answer = compare(FILES, logOf(ROWS));
+
+  test("agrees with them, to what a driver's hand and a log of one reading a second leave", () => {
+    expect(answer.outcome).toBe("completed");
+    for (const { name, bias, rms, within_doubt, predicted } of answer.quantities) {
+      expect(within_doubt, name).toBe(true);
+      expect(Math.abs(bias), name).toBeLessThan(0.01 * Math.abs(predicted) + 0.01);
+      expect(rms, name).toBeLessThan(0.03 * Math.abs(predicted) + 0.02);
+    }
+    expect(answer.explained_by).toEqual([]);
+  });
+  test("goes as far as the log, from where it begins", () => {
+    expect(Math.abs(answer.came_m / answer.distance_m - 1)).toBeLessThan(0.002);
+    expect(answer.from_m).toBe(0);
+    expect(answer.distance_m).toBeCloseTo(240, 0);
+  });
+  test("tells the steadiest piece with its lever, for a sheet of the first outing", () => {
+    const { steady } = answer;
+    const at = ROWS.reduce((near, row) =>
+      Math.abs(row.chainage_m - steady!.at_m) < Math.abs(near.chainage_m - steady!.at_m) ? row : near,
+    );
+    expect(Math.abs(steady!.duty / at.duty - 1)).toBeLessThan(0.03);
+    expect(Math.abs(steady!.battery_current_A! / at.battery_current_A - 1)).toBeLessThan(0.05);
+  });
+});
+
+describe("where the train was, and not the clock, says what is held beside what", () => {
+  const current = biasesOf(FILES, logOf(ROUGH)).battery_current;
+
+  test("a clock may begin anywhere", () => {
+    const log = logOf(ROUGH);
+    const later = biasesOf(FILES, { ...log, time_s: Float64Array.from(log.time_s, (each) => each + 86_000) });
+    expect(later.battery_current).toBeCloseTo(current, 3);
+  });
+  test("a wheel that slips is put right by the lap marks", () => {
+    const log = logOf(ROUGH);
+    const laps = ROUGH.flatMap(({ lap }, i) =>
+      i === 0 || lap !== ROUGH[i - 1]!.lap || i === ROUGH.length - 1 ? [i] : [],
+    );
+    const slipping = { ...log, distance: Float64Array.from(ROUGH, ({ distance_m }) => 1.06 * distance_m + 77), laps };
+    const { battery_current, placed } = biasesOf(FILES, slipping);
+    expect(placed.laps).toBe(3);
+    expect(placed.scale).toBeCloseTo(1 / 1.06, 2);
+    expect(Math.abs(battery_current / current - 1)).toBeLessThan(0.05);
+  });
+  test("so may a lap run more slowly than the others: each place is driven as it was", () => {
+    const slow = rowsOf(filesOf({ resistance: ROLLING }, { speed_mps: 0.9 }), 1);
+    const fast = rowsOf(HEAVIER, 1);
+    const offset = slow.at(-1)!;
+    const both = [
+      ...slow,
+      ...fast.slice(1).map((row) => ({
+        ...row,
+        time_s: row.time_s + offset.time_s,
+        distance_m: row.distance_m + offset.distance_m,
+      })),
+    ];
+    const distance = Float64Array.from(both, ({ distance_m }) => distance_m);
+    const share = biasesOf(FILES, { ...logOf(both), distance }).battery_current / current;
+    // Slower it draws less, and less more.
+    expect(share).toBeGreaterThan(0.6);
+    expect(share).toBeLessThan(1.1);
+  });
+  test("uneven times and gaps leave the rest as it was", () => {
+    const log = pick(logOf(ROUGH), (i) => (i < 100 || i > 140) && i % 7 !== 3);
+    const distance = Float64Array.from(
+      log.time_s,
+      (time) => ROUGH.find(({ time_s }) => time_s + 1000 === time)!.distance_m,
+    );
+    const { battery_current, journey } = biasesOf(FILES, { ...log, distance });
+    expect(journey.gaps).toHaveLength(1);
+    expect(journey.gaps[0]!.for_s).toBeGreaterThan(40);
+    expect(Math.abs(battery_current / current - 1)).toBeLessThan(0.1);
+  });
+  test("readings that are blank are no readings", () => {
+    const log = logOf(ROUGH);
+    const holes = {
+      ...log,
+      battery_current: Float64Array.from(log.battery_current as Float64Array, (each, i) =>
+        i % 2 === 0 ? each : Number.NaN,
+      ),
+    };
+    expect(Math.abs(biasesOf(FILES, holes).battery_current / current - 1)).toBeLessThan(0.05);
+  });
+  test("stops are waited for", () => {
+    const calling = filesOf({ resistance: ROLLING }, { stops: [{ place: "half", dwell_s: 40 }] });
+    const named = { ...CIRCUIT, place: CIRCUIT.place!.map((_, i) => (i === 3 ? "half" : "")) };
+    const rows = rowsOf({ ...calling, track: named }, 2);
+    const { predicted, journey, temperature } = biasesOf({ ...FILES, track: named }, logOf(rows));
+    expect(predicted.outcome).toBe("completed");
+    expect(journey.stands.map(({ for_s }) => Math.round(for_s / 10))).toEqual([4, 4]);
+    expect(Math.abs(temperature)).toBeLessThan(1);
+  });
+});
+
+describe("what differs", () => {
+  const rough = logOf(ROUGH, { speed_mps: 0.03, current_A: 0.3, voltage_V: 0.02 });
+  const answer = compare(FILES, rough);
+
+  test("is told with what would explain it: the figure that was changed, and to what", () => {
+    const rolling = answer.explained_by.find(({ path }) => path === "loco.resistance.rolling");
+    expect(rolling?.would_be).toBeGreaterThan(0.0108);
+    expect(rolling?.would_be).toBeLessThan(0.0132);
+    expect(rolling?.share).toBeGreaterThan(0.6);
+  });
+  test("beyond the doubt of both is told as that", () => {
+    const far = compare(
+      FILES,
+      logOf(rowsOf(filesOf({ resistance: { ...LOCO.resistance, rolling: 0.03, breakaway: 0.04 } }), 1)),
+    );
+    expect(of(far, "battery_current").within_doubt).toBe(false);
+    expect(of(far, "battery_current").bias).toBeGreaterThan(of(far, "battery_current").doubt);
+  });
+  test("can be fitted: the interval holds what it was, and tells how well it is told from another", () => {
+    const loose = { ...FILES, doubts: { "loco.battery.each.resistance": { spread: "normal", half: 0.003 } } } as const;
+    const fit = compare(loose, rough, { fit: ["loco.resistance.rolling", "loco.battery.each.resistance"] });
+    const [rolling, resistance] = fit.fitted!;
+    expect(rolling!.value).toBeGreaterThan(0.0112);
+    expect(rolling!.value).toBeLessThan(0.0128);
+    expect(rolling!.low).toBeLessThan(0.012);
+    expect(rolling!.high).toBeGreaterThan(0.012);
+    expect(resistance!.low).toBeLessThan(LOCO.battery.each.resistance_ohm!);
+    expect(resistance!.high).toBeGreaterThan(LOCO.battery.each.resistance_ohm!);
+    expect(Math.abs(fit.correlation![0]![1]!)).toBeLessThan(0.9);
+    expect(fit.correlation![0]![0]).toBeCloseTo(1, 10);
+  });
+  test("is not fitted where the log cannot tell two apart, or tells nothing", () => {
+    const short = logOf(ROWS, { speed_mps: 0.03, current_A: 0.3, voltage_V: 0.02 });
+    expect(refused(() => compare(FILES, short, { fit: ["loco.gears.1.teeth"] }))).toMatch(
+      /^options\.fit: loco\.gears\.1\.teeth is no figure that this log could tell; those that move most of what it reads are /,
+    );
+    expect(
+      refused(() => compare(FILES, short, { fit: ["loco.resistance.rolling", "loco.resistance.rolling"] })),
+    ).toContain("stands there twice");
+    expect(
+      refused(() => compare(FILES, short, { fit: ["loco.resistance.rolling", "loco.resistance.rolling_per_speed"] })),
+    ).toMatch(/not told apart by this log|tells no more of it/);
+    expect(refused(() => compare(FILES, short, { fit: ["loco.length"] }))).toContain(
+      "tells no more of it than is known",
+    );
+  });
+});
+
+describe("trouble", () => {
+  test("a loco that by the sums does not get so far is told, with what it was before", () => {
+    const answer = compare(filesOf({}, { passengers: 30 }), logOf(ROWS));
+    expect(answer.outcome).not.toBe("completed");
+    expect(answer.came_m).toBeLessThan(0.9 * answer.distance_m);
+  });
+  test("a log beyond a line with two ends, or with laps on it, is refused", () => {
+    const line = profile([
+      [0, 0],
+      [150, 1],
+    ]);
+    const files = {
+      ...FILES,
+      plan: { ...FILES.plan, track: { kind: "end-to-end" as const, rail: "dry" as const } },
+      track: line,
+    };
+    expect(refused(() => compare(files, logOf(ROWS)))).toMatch(
+      /log\.1: it runs \d+ m from 0 m on, and the line has 150 m/,
+    );
+    expect(refused(() => compare(files, { ...logOf(ROWS), laps: [3, 50] }))).toContain("cut the log at each end");
+  });
+  test("one way of such a line is compared", () => {
+    const line = profile([
+      [0, 0],
+      [90, 1],
+      [160, 1],
+      [300, 0],
+    ]);
+    const files: PlanFiles = {
+      ...FILES,
+      plan: { ...FILES.plan, track: { kind: "end-to-end", rail: "dry" } },
+      track: line,
+    };
+    const rows = rowsOf({ ...files, loco: HEAVIER.loco }, 1).filter(({ distance_m }) => distance_m < 270);
+    const begins_m = rows[0]!.chainage_m;
+    const answer = compare(files, logOf(rows), { from_m: begins_m });
+    expect(answer.outcome).toBe("completed");
+    expect(of(answer, "battery_current").bias).toBeGreaterThan(0.3);
+  });
+  test("what is no log is refused with the reading and what was wanted", () => {
+    const log = logOf(ROWS);
+    const times = Float64Array.from(log.time_s);
+    times[9] = times[7]!;
+    expect(refused(() => compare(FILES, { ...log, time_s: times }))).toContain("log.10: the time, ");
+    const speeds = Float64Array.from(log.speed as Float64Array, (each) => 30 * each);
+    expect(refused(() => compare(FILES, { ...log, speed: speeds }))).toContain(
+      "is none that a train on such a line runs at",
+    );
+    expect(refused(() => compare(FILES, { time_s: [1, 2, 3, 4], battery_current: [1, 1, 1, 1] }))).toContain(
+      "nothing tells where the train was",
+    );
+    const { speed: __, ...placeless } = log;
+    expect(refused(() => compare(FILES, { ...placeless, distance: new Float64Array(log.time_s.length) }))).toContain(
+      "20 m or more are wanted",
+    );
+    expect(
+      refused(() =>
+        compare(FILES, { ...log, distance: Float64Array.from(ROWS, ({ distance_m }) => distance_m / 1.609344) }),
+      ),
+    ).toMatch(/1\.6\d times its distance; that looks like/);
+  });
+  test("laps alone place it, roughly", () => {
+    const log = logOf(ROWS);
+    const { speed: __, ...bare } = log;
+    const laps = [0, ROWS.length - 1];
+    const answer = compare(FILES, { ...bare, laps });
+    expect(answer.placed_by).toBe("laps");
+    expect(of(answer, "battery_current").within_doubt).toBe(true);
+  });
+});

@@ -160,6 +160,8 @@ export { doubtTimes, endsOf, type TypedDoubt, type TypedDoubts } from "./doubt/t
 
 // What do a survey, pulls, runs that coast and a logged run tell?
 
+export { type BatteryReadingsAnswer, type BatteryReadingsOptions, batteryReadings } from "./field/battery.js";
+export { BATTERY_READINGS, type BatteryRow } from "./field/battery.rows.js";
 export type { BookRow } from "./field/book.js";
 export { type CoastdownAnswer, type CoastdownOptions, type CoastRow, coastdown } from "./field/coastdown.js";
 export type { Compared } from "./field/compare/cells.js";

@@ -94,7 +94,8 @@ export function loggedIn(cells: Cells, log: LogColumns, { run_m }: Placed, journ
     if (hurried[cell]) continue;
     for (const name of COMPARED) {
       const value = name === "speed" ? speed_mps : (log[name]?.[i] ?? Number.NaN);
-      if (!Number.isNaN(value)) add(name, cell, value, (before_s + after_s) / 2);
+      if (Number.isNaN(value)) continue;
+      add(name, cell, name === "duty" ? poweredDuty(value) : value, (before_s + after_s) / 2);
     }
   }
   return means();
@@ -113,6 +114,10 @@ function hurriedIn(cells: Cells, { run_m, speed_mps }: Journey): Uint8Array {
   }
   return hurried;
 }
+
+/** Coasting has no duty: between next to none and what light running takes it leaps, and a piece with both tells nothing. */
+export const poweredDuty = (duty: number): number => (duty > LEAST_DUTY ? duty : Number.NaN);
+const LEAST_DUTY = 0.01;
 
 /** So near to where it stood, and so slow, starting and stopping are more than driving. */
 const NEAR_STAND_m = 1;

@@ -28,8 +28,11 @@ const NINETEEN_IN_TWENTY = 1.959963984540054;
 /** Of a standard deviation of what was known: how far a figure is moved to see what it does. */
 const STEP = 0.25;
 /** A fit is done where less than this is wanted still: of the doubt that the log leaves, or of what was known. */
-const NEAR = [0.05, 0.02] as const;
-const NEAR_ENOUGH = [1, 0.1] as const;
+const NEAR = 0.05;
+const NEAR_KNOWN = 0.02;
+/** Squares that the roughness of a run may hide: four, and a share of all. */
+const ROUGH_SQUARES = 4;
+const ROUGH_SHARE = 0.05;
 const MOST_TURNS = 12;
 const LEAST_STEP = 1 / 64;
 /** A piece that the train did not reach weighs like one far off, in times of chance. */
@@ -70,7 +73,7 @@ export function fitted(files: PlanFiles, paths: readonly string[], basis: Basis,
   let slopes = slopesAt(z);
   let done = false;
   for (let turn = 0; turn < MOST_TURNS && !done; turn++) {
-    const { amounts, covariance } = left(here, [...slopes, ...rough], meters);
+    const { amounts, covariance, squares } = left(here, [...slopes, ...rough], meters);
     const before = left(here, rough, meters).squares;
     const stepped = (share: number) => z.map((each, j) => each + share * amounts[j]);
     let share = 1;
@@ -79,10 +82,13 @@ export function fitted(files: PlanFiles, paths: readonly string[], basis: Basis,
       share /= 2;
       next = at(stepped(share));
     }
-    // Where nothing helps any more, what is wanted still is within what the log leaves open, or it is no end.
-    const near = share > LEAST_STEP ? NEAR : NEAR_ENOUGH;
-    done = own.every((_, j) => Math.abs(amounts[j]) < Math.max(near[0] * Math.sqrt(covariance[j][j]), near[1]));
-    if (share > LEAST_STEP) {
+    // A run is rough: a driver looks up by tenths of a second. Where no step helps, it is an end if none promised much.
+    const promised = before - squares;
+    const stuck = share <= LEAST_STEP;
+    done = stuck
+      ? promised < ROUGH_SQUARES + ROUGH_SHARE * before
+      : own.every((_, j) => Math.abs(amounts[j]) < Math.max(NEAR * Math.sqrt(covariance[j][j]), NEAR_KNOWN));
+    if (!stuck) {
       z = stepped(share);
       here = next;
       slopes = slopesAt(z);

@@ -3,7 +3,7 @@ import { run } from "../../run.js";
 import * as at from "../../state.js";
 import type { Plan } from "../../train/plan.js";
 import type { Working } from "../../working.js";
-import { type ByCell, type Cells, cellAt, cellSums } from "./cells.js";
+import { type ByCell, type Cells, cellAt, cellSums, poweredDuty } from "./cells.js";
 import { following } from "./follow.js";
 import { type Journey, STANDS_mps } from "./journey.js";
 
@@ -43,7 +43,7 @@ export function predict(plan: Plan, journey: Journey, cells: Cells, motor_degC: 
       add("battery_current", cell, now.battery_A, 1);
       add("battery_voltage", cell, now.terminal_V, 1);
       add("temperature", cell, w.y[at.CASE], 1);
-      add("duty", cell, now.duty, 1);
+      add("duty", cell, poweredDuty(now.duty), 1);
     }
     drive(w);
   };

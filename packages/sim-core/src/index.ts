@@ -158,11 +158,12 @@ export type { Doubted, Found } from "./doubt/headlines.js";
 export { bands, DRAWS, drawnHeadlines, SEED } from "./doubt/sureness.js";
 export { doubtTimes, endsOf, type TypedDoubt, type TypedDoubts } from "./doubt/typed.js";
 
-// What does a levelling book, a water tube or an inclinometer make of the line?
+// What does a levelling book, a water tube, an inclinometer or a receiver make of the line?
 
 export type { BookRow } from "./field/book.js";
 export { type CoastdownAnswer, type CoastdownOptions, type CoastRow, coastdown } from "./field/coastdown.js";
 export type { Fitted } from "./field/fitted.js";
+export { type Fix, type FixesAnswer, type FixesOptions, levelsOfFixes, type Received } from "./field/fixes.js";
 export { type LevelPoint, type LevelsAnswer, type LevelsOptions, levels } from "./field/levels.js";
 export { type PullAnswer, type PullOptions, type PullRow, pull } from "./field/pull.js";
 export { levelsOfSlopes, type SlopeRow } from "./field/slopes.js";

@@ -3,8 +3,8 @@ import { started } from "../../words/next.js";
 import { section, table, wrap } from "../../words/table.js";
 import { painted, terminal } from "../../words/terminal.js";
 
-interface Asked {
-  kind: "book" | "slopes";
+export interface Asked {
+  kind: "book" | "slopes" | "fixes";
   /** Is there a profile to be had? */
   profile: boolean;
   written: readonly string[];
@@ -85,7 +85,7 @@ const pointRows = ({ points }: LevelsAnswer): string[][] =>
     known_level_m === null ? "" : "bench mark",
   ]);
 
-const GRADIENTS = ["from", "to", "gradient, and nineteen in twenty"];
+export const GRADIENTS = ["from", "to", "gradient, and nineteen in twenty"];
 
 const gradientRows = ({ gradients }: LevelsAnswer): string[][] =>
   gradients.map((each) => [`${round(each.from_m)} m`, `${round(each.to_m)} m`, `${wayOf(each)}${between(each)}`]);
@@ -103,7 +103,7 @@ function checksInWords({ checks, setups }: LevelsAnswer): string {
   return `Backsights ${three(backsights_m)} less foresights ${three(foresights_m)}: ${three(backsights_m - foresights_m)}. Rises ${three(rises_m)} less falls ${three(falls_m)}: ${three(rises_m - falls_m)}. Last level less first: ${three(last_less_first_m)}. ${agree ? "All three agree" : "They do NOT agree"}, over ${setups} set-up${setups === 1 ? "" : "s"}.`;
 }
 
-function nextStep({ profile, written }: Asked): string {
+export function nextStep({ profile, written }: Asked): string {
   const track = written.find((path) => path.endsWith("track.csv"));
   if (!profile) return "No profile can be made: fewer than two places have a distance along the rail.";
   if (track) return `Next: name ${track} in the plan under track, profile, and ask ${started()} check.`;

@@ -1,0 +1,206 @@
+import { linearRegression, median } from "simple-statistics";
+import { InputError } from "../errors.js";
+import { sound } from "../record/sound.js";
+import { type GlobePlace, geodesic_m } from "./geodesic.js";
+import { type Lap, lapOf } from "./lap.js";
+import type { LevelPoint, LevelsAnswer } from "./levels.js";
+import { OFF_m, type Way, type WayProblem, wayThrough } from "./way.js";
+
+/** What a phone or a receiver told of a place, in the order of the way. */
+export interface Fix extends GlobePlace {
+  height_m: number;
+}
+
+export interface FixesOptions {
+  /** Is what a circuit misses its first place by spread? By distance unless told. */
+  adjust?: "distance" | "none";
+  /** How far off the difference of two heights within a hundred metres may be, nineteen in twenty, m. */
+  difference_m?: number;
+}
+
+/** How a receiver's fixes were taken, and what cannot be told by them. */
+export interface Received {
+  fixes: number;
+  /** Of which the way is drawn. */
+  places: number;
+  /** Two heights within a hundred metres of each other: nineteen in twenty, m. */
+  difference_m: number;
+  /** How far apart places must be for a rise of 1 in 100 to be told from level, m. */
+  one_in_100_told_over_m: number;
+  /** Gradients that may as well go the other way. */
+  untold: number;
+  /** What of the way is the profile, where it comes round to itself: one lap. */
+  lap: { before_m: number; length_m: number; after_m: number } | null;
+}
+
+export type FixesAnswer = LevelsAnswer & { received: Received };
+
+/**
+ * Of one height: GPS Standard Positioning Service Performance Standard, 5th edition (April 2020), table 3.8-3, vertically,
+ * nineteen in twenty, mean of the globe. It holds under an open sky.
+ */
+const HEIGHT_m = 13;
+/** Neighbouring fixes err together, so that the difference of their heights is better: common practice, no source. */
+const DIFFERENCE_m = 3;
+const TOGETHER_m = 100;
+/** Heights are told at this spacing: short enough for a club's gradients, common practice, no source. */
+const LEG_m = 50;
+
+/**
+ * Levels of the heights of a receiver, every fifty metres or so along the way. The doubt of a difference of heights grows as the
+ * root of how far apart they are, up to that of two heights that have nothing to do with each other.
+ * @throws InputError with the fix at which the way will not do: `fixes.3`
+ */
+export function levelsOfFixes(fixes: readonly Fix[], options: FixesOptions = {}): FixesAnswer {
+  const problems: WayProblem[] = [];
+  if (fixes.length < 2) problems.push({ fix: 0, message: "there is one fix alone; a way along the line is wanted" });
+  const way = problems.length > 0 ? undefined : wayThrough(fixes, problems);
+  if (!way) throw new InputError(problems.map(({ fix, message }) => ({ path: `fixes.${fix + 1}`, message })));
+  const heights_m = heightsOf(fixes, way);
+  const lap = lapOf(fixes, way);
+  const places = placesOf(way, heights_m, lap);
+  const difference_m = options.difference_m ?? DIFFERENCE_m;
+  const { points, misclosure_m } = pointsOf(places, lap !== undefined, options.adjust ?? "distance", difference_m);
+  const gradients = points.slice(1).map((point, i) => {
+    const [from_m, to_m] = [points[i].distance_m as number, point.distance_m as number];
+    return {
+      from_m,
+      to_m,
+      gradient_percent: (100 * (point.level_m - points[i].level_m)) / (to_m - from_m),
+      doubt_percent: (100 * differenceOver(to_m - from_m, difference_m)) / (to_m - from_m),
+    };
+  });
+  return sound({
+    points,
+    gradients,
+    setups: 0,
+    bench_marks: [],
+    misclosure_m,
+    allowed_m: null,
+    accepted: null,
+    adjusted_by: misclosure_m === null || options.adjust === "none" ? "none" : "distance",
+    checks: null,
+    received: {
+      fixes: fixes.length,
+      places: way.fixes.length,
+      difference_m,
+      one_in_100_told_over_m: toldOver(0.01, difference_m),
+      untold: gradients.filter((each) => Math.abs(each.gradient_percent) <= each.doubt_percent).length,
+      lap: lap ? cutOf(way, lap) : null,
+    },
+  });
+}
+
+const most = (difference_m: number): number => Math.max(difference_m, Math.SQRT2 * HEIGHT_m);
+
+/** Nineteen in twenty, of two heights so far apart. */
+function differenceOver(apart_m: number, difference_m: number): number {
+  return Math.min(most(difference_m), difference_m * Math.sqrt(Math.max(1, apart_m / TOGETHER_m)));
+}
+
+/** Over what distance a gradient is more than the doubt of it. */
+function toldOver(gradient: number, difference_m: number): number {
+  const near_m = difference_m / gradient;
+  if (near_m <= TOGETHER_m) return near_m;
+  return Math.min(near_m ** 2 / TOGETHER_m, most(difference_m) / gradient);
+}
+
+/** At each place of the way the middle one of the heights that were told nearest to it, whatever one of them says. */
+function heightsOf(fixes: readonly Fix[], way: Way): number[] {
+  const told: number[][] = way.fixes.map(() => []);
+  let k = 0;
+  for (const [i, fix] of fixes.entries()) {
+    while (k + 1 < way.fixes.length && way.fixes[k + 1] <= i) k++;
+    const next = fixes[way.fixes[k + 1]];
+    const nearer = next && geodesic_m(next, fix) < geodesic_m(fixes[way.fixes[k]], fix) ? k + 1 : k;
+    told[nearer].push(fix.height_m);
+  }
+  return told.map(median);
+}
+
+interface PlaceAlong {
+  along_m: number;
+  height_m: number;
+}
+
+/** The way's places, or those of its first lap, counted from the first. */
+function placesOf(way: Way, heights_m: readonly number[], lap: Lap | undefined): PlaceAlong[] {
+  const all = way.along_m.map((along_m, i) => ({ along_m, height_m: heights_m[i] }));
+  if (!lap) return all;
+  const { from, to, share } = lap;
+  const [before, behind] = [all[to], all[to + 1] ?? all[to]];
+  const height_m = before.height_m + share * (behind.height_m - before.height_m);
+  const end = { along_m: reachedBy(way, lap) + lap.short_m, height_m };
+  const inside = all.slice(from, to + 1).filter(({ along_m }) => along_m < end.along_m - OFF_m / 2);
+  const start_m = all[from].along_m;
+  return [...inside, end].map((place) => ({ ...place, along_m: place.along_m - start_m }));
+}
+
+const reachedBy = ({ along_m }: Way, { to, share }: Lap): number =>
+  along_m[to] + share * ((along_m[to + 1] ?? along_m[to]) - along_m[to]);
+
+function cutOf(way: Way, lap: Lap): Received["lap"] {
+  const [before_m, reached_m] = [way.along_m[lap.from], reachedBy(way, lap)];
+  return {
+    before_m,
+    length_m: reached_m + lap.short_m - before_m,
+    after_m: way.along_m[way.along_m.length - 1] - reached_m,
+  };
+}
+
+function pointsOf(
+  places: readonly PlaceAlong[],
+  round: boolean,
+  adjust: "distance" | "none",
+  difference_m: number,
+): { points: LevelPoint[]; misclosure_m: number | null } {
+  const length_m = places[places.length - 1].along_m;
+  const posts = postsOf(places, round ? 2 : 1);
+  const heights_m = levelled(places, posts);
+  const misclosure_m = round ? heights_m[heights_m.length - 1] - heights_m[0] : null;
+  const points = posts.map(({ along_m }, i): LevelPoint => {
+    const correction_m = misclosure_m === null || adjust === "none" ? 0 : -misclosure_m * (along_m / length_m);
+    // A circuit's places are near its first place by either way round.
+    const apart_m = correction_m !== 0 ? Math.min(along_m, length_m - along_m) : along_m;
+    return {
+      place: "",
+      distance_m: along_m,
+      level_m: heights_m[i] + correction_m,
+      doubt_m: apart_m === 0 ? 0 : differenceOver(apart_m, difference_m),
+      reduced_m: heights_m[i],
+      correction_m,
+      rise_m: i === 0 ? null : heights_m[i] - heights_m[i - 1],
+      setup: 0,
+      known_level_m: null,
+    };
+  });
+  return { points, misclosure_m };
+}
+
+/** Those of the way's places that lie nearest to even steps, none nearer to the next than half a step. */
+function postsOf(places: readonly PlaceAlong[], least: number): PlaceAlong[] {
+  const end = places[places.length - 1];
+  const legs = Math.max(least, Math.round(end.along_m / LEG_m));
+  const posts = [places[0]];
+  let next = 0;
+  for (let leg = 1; leg < legs; leg++) {
+    const wanted_m = (leg * end.along_m) / legs;
+    const off_m = (i: number) => Math.abs(places[i].along_m - wanted_m);
+    while (next + 1 < places.length && off_m(next + 1) <= off_m(next)) next++;
+    const { along_m } = places[next];
+    if (along_m - posts[posts.length - 1].along_m >= LEG_m / 2 && end.along_m - along_m >= LEG_m / 2)
+      posts.push(places[next]);
+  }
+  return [...posts, end];
+}
+
+/** At each post the height of the straight line through the heights around it. */
+function levelled(places: readonly PlaceAlong[], posts: readonly PlaceAlong[]): number[] {
+  let [low, high] = [0, 0];
+  return posts.map(({ along_m, height_m }) => {
+    while (places[low].along_m < along_m - LEG_m / 2) low++;
+    while (high < places.length && places[high].along_m <= along_m + LEG_m / 2) high++;
+    if (high - low < 3) return height_m;
+    return linearRegression(places.slice(low, high).map((place) => [place.along_m - along_m, place.height_m])).b;
+  });
+}

@@ -13,6 +13,7 @@ const NEAR_ENOUGH_rad = 1e-12;
 const MOST_ROUNDS = 100;
 
 const rad = (degrees: number): number => (degrees * Math.PI) / 180;
+const reduced_rad = (lat_deg: number): number => Math.atan((1 - FLATTENING) * Math.tan(rad(lat_deg)));
 
 /**
  * Shortest way over the ellipsoid of WGS 84, at height 0, m: Vincenty, Survey Review 23 (1975), 88 to 93, good to half a
@@ -21,11 +22,16 @@ const rad = (degrees: number): number => (degrees * Math.PI) / 180;
  */
 export function geodesic_m(from: GlobePlace, to: GlobePlace): number {
   const apart_rad = rad(to.lon_deg - from.lon_deg);
-  const [u1, u2] = [from, to].map(({ lat_deg }) => Math.atan((1 - FLATTENING) * Math.tan(rad(lat_deg))));
-  const [sin1, cos1, sin2, cos2] = [Math.sin(u1), Math.cos(u1), Math.sin(u2), Math.cos(u2)];
+  const u1 = reduced_rad(from.lat_deg);
+  const u2 = reduced_rad(to.lat_deg);
+  const sin1 = Math.sin(u1);
+  const cos1 = Math.cos(u1);
+  const sin2 = Math.sin(u2);
+  const cos2 = Math.cos(u2);
   let lambda_rad = apart_rad;
   for (let round = 0; round < MOST_ROUNDS; round++) {
-    const [sinLambda, cosLambda] = [Math.sin(lambda_rad), Math.cos(lambda_rad)];
+    const sinLambda = Math.sin(lambda_rad);
+    const cosLambda = Math.cos(lambda_rad);
     const sinSigma = Math.hypot(cos2 * sinLambda, cos1 * sin2 - sin1 * cos2 * cosLambda);
     if (sinSigma === 0) return cosLambda < 0 ? Math.PI * POLE_m : 0;
     const cosSigma = sin1 * sin2 + cos1 * cos2 * cosLambda;

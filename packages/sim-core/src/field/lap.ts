@@ -16,8 +16,8 @@ export interface Lap {
 const SAME_m = Math.SQRT2 * OFF_m;
 /** Nothing that is ridden goes round in less: common practice, no source. */
 const SHORTEST_m = 30;
-/** Heading alike within 45°. */
-const ALIKE = Math.SQRT1_2;
+/** Heading alike within 60°: between two fixes a garden's curve turns by nearly as much. */
+const ALIKE = 0.5;
 /** A way that only touches itself goes on elsewhere; one that comes round stays with itself for so long, or ends. */
 const FOLLOWED_m = 40;
 

@@ -22,14 +22,12 @@ const DECIMAL = /^[-+]?(?:\d+\.?\d*|\.\d+)$/;
 /** Below the lowest and above the highest ground, m. */
 const HEIGHTS_m = [-500, 9000] as const;
 
-const POINTS = new Map([
-  ["gpx/trk/trkseg/trkpt", "trkpt"],
-  ["gpx/rte/rtept", "rtept"],
-]);
+const POINTS: ReadonlySet<string> = new Set(["gpx/trk/trkseg/trkpt", "gpx/rte/rtept"]);
 
 /** The tracks and routes of a GPX document, as its elements come by. */
 export class Ways {
-  private readonly path: string[] = [];
+  /** The names from the root down to each open element. */
+  private readonly paths: string[] = [];
   private readonly found: ToldWay[] = [];
   private waypoints = 0;
   private fix: Told | undefined;
@@ -41,8 +39,9 @@ export class Ways {
   }
 
   open(name: string, attributes: ReadonlyMap<string, string>, line: number): void {
-    this.path.push(name);
-    const path = this.path.join("/");
+    const above = this.paths.at(-1);
+    const path = above === undefined ? name : `${above}/${name}`;
+    this.paths.push(path);
     this.heard = "";
     if (path === "gpx/trk") this.found.push({ kind: "track", point: "trkpt", line, name: "", fixes: [] });
     else if (path === "gpx/rte") this.found.push({ kind: "route", point: "rtept", line, name: "", fixes: [] });
@@ -56,18 +55,16 @@ export class Ways {
   }
 
   text(found: string): void {
-    const name = this.path.at(-1);
-    if (name === "ele" || name === "name") this.heard += found;
+    const path = this.paths.at(-1) ?? "";
+    if (path.endsWith("/ele") || path.endsWith("/name")) this.heard += found;
   }
 
   close(): void {
-    const path = this.path.join("/");
-    this.path.pop();
-    const parent = this.path.join("/");
+    const path = this.paths.pop() ?? "";
     if (path === "gpx/trk/name" || path === "gpx/rte/name") {
       const way = this.found.at(-1);
       if (way) way.name = this.heard.trim();
-    } else if (path.endsWith("/ele") && POINTS.has(parent) && this.fix) this.fix.height_m = this.height();
+    } else if (path.endsWith("/ele") && POINTS.has(path.slice(0, -4)) && this.fix) this.fix.height_m = this.height();
   }
 
   /** The only track, or else the only route; anything else is told. */

@@ -172,6 +172,7 @@ function pointsOf(
       rise_m: i === 0 ? null : heights_m[i] - heights_m[i - 1],
       setup: 0,
       known_level_m: null,
+      inverted: false,
     };
   });
   return { points, misclosure_m };

@@ -1,4 +1,5 @@
-import { InputError } from "../errors.js";
+import { InputError, shown } from "../errors.js";
+import { STEEPEST } from "../parts/track.js";
 import { sound } from "../record/sound.js";
 import { type BookRow, wrongInBook } from "./book.js";
 
@@ -27,6 +28,8 @@ export interface LevelPoint {
   /** Set-up from which it was sighted, counted from 1. */
   setup: number;
   known_level_m: number | null;
+  /** Was it read with the staff upside down? Then it lies above the line, and is no place of the rail. */
+  inverted: boolean;
 }
 
 /** What surveyors check at the foot of a page. */
@@ -40,15 +43,27 @@ export interface BookChecks {
   agree: boolean;
 }
 
+/** A place whose level is known, sighted on the way. */
+export interface BenchMark {
+  place: string;
+  distance_m: number | null;
+  known_level_m: number;
+  misclosure_m: number;
+  /** Of what the misclosure has grown by since the bench mark before. */
+  allowed_m: number | null;
+  accepted: boolean | null;
+}
+
 export interface LevelsAnswer {
   points: LevelPoint[];
   gradients: { from_m: number; to_m: number; gradient_percent: number; doubt_percent: number }[];
   setups: number;
   /** Of each later bench mark, what the book finds less what it is known to be. */
-  bench_marks: { place: string; known_level_m: number; misclosure_m: number }[];
+  bench_marks: BenchMark[];
   /** At the last bench mark; null where the book closes on nothing. */
   misclosure_m: number | null;
   allowed_m: number | null;
+  /** Of the whole book, and of each bench mark in it. */
   accepted: boolean | null;
   adjusted_by: "distance" | "setups" | "none";
   /** Null where there is no book to add up. */
@@ -73,21 +88,21 @@ export function levels(book: readonly BookRow[], options: LevelsOptions = {}): L
   const { class_mm = CLASS_mm, per = "km", reading_sd_m = READING_sd_m } = options;
   const points = reduced(book);
   const known = points.flatMap(({ known_level_m }, i) => (i > 0 && known_level_m !== null ? [i] : []));
-  const bench_marks = known.map((i) => ({
-    place: points[i].place,
-    known_level_m: points[i].known_level_m as number,
-    misclosure_m: points[i].reduced_m - (points[i].known_level_m as number),
-  }));
+  const bench_marks = benchMarks(points, known, class_mm, per);
   const last = known.at(-1);
   const setups = points[points.length - 1].setup;
-  const misclosure_m = last === undefined ? null : points[last].reduced_m - (points[last].known_level_m as number);
-  const allowed_m = last === undefined ? null : allowed(points, last, class_mm, per);
-  const accepted = misclosure_m === null || allowed_m === null ? null : Math.abs(misclosure_m) <= allowed_m + 1e-9;
+  const misclosure_m = bench_marks.at(-1)?.misclosure_m ?? null;
+  const allowed_m = last === undefined ? null : allowed(points, 0, last, class_mm, per);
+  const accepted =
+    misclosure_m === null || allowed_m === null
+      ? null
+      : Math.abs(misclosure_m) <= allowed_m + ROUNDING_m && bench_marks.every((mark) => mark.accepted !== false);
   const measured = points.every(({ distance_m }) => distance_m !== null);
   const usual = accepted === true ? (measured ? "distance" : "setups") : "none";
   const asked = options.adjust ?? usual;
   const adjusted_by = last === undefined ? "none" : asked === "distance" && !measured ? "setups" : asked;
   if (adjusted_by !== "none") spread(points, known, adjusted_by);
+  refuseSteep(points);
   doubts(points, known, reading_sd_m);
   return sound({
     points,
@@ -121,6 +136,9 @@ function reduced(book: readonly BookRow[]): LevelPoint[] {
       rise_m: i === 0 ? null : before_m - (reading_m as number),
       setup: Math.max(1, setup),
       known_level_m: row.known_level_m,
+      inverted: [row.backsight_m, row.intermediate_m, row.foresight_m].some(
+        (sight_m) => sight_m !== null && sight_m < 0,
+      ),
     });
     if (reading_m !== null) before_m = reading_m;
     if (row.backsight_m === null) continue;
@@ -131,10 +149,63 @@ function reduced(book: readonly BookRow[]): LevelPoint[] {
   return points;
 }
 
-function allowed(points: readonly LevelPoint[], last: number, class_mm: number, per: "km" | "setups"): number | null {
-  if (per === "setups") return (class_mm * Math.sqrt(points[last].setup)) / 1000;
-  const [from, to] = [points[0].distance_m, points[last].distance_m];
-  return from === null || to === null ? null : (class_mm * Math.sqrt((to - from) / 1000)) / 1000;
+/** What decimals of a millimetre leave over. */
+const ROUNDING_m = 1e-9;
+
+function benchMarks(
+  points: readonly LevelPoint[],
+  known: readonly number[],
+  class_mm: number,
+  per: "km" | "setups",
+): BenchMark[] {
+  const misses = (i: number) => points[i].reduced_m - (points[i].known_level_m as number);
+  return known.map((i, k) => {
+    const before = k === 0 ? 0 : known[k - 1];
+    const grown_m = misses(i) - (k === 0 ? 0 : misses(before));
+    const allowed_m = allowed(points, before, i, class_mm, per);
+    return {
+      place: points[i].place,
+      distance_m: points[i].distance_m,
+      known_level_m: points[i].known_level_m as number,
+      misclosure_m: misses(i),
+      allowed_m,
+      accepted: allowed_m === null ? null : Math.abs(grown_m) <= allowed_m + ROUNDING_m,
+    };
+  });
+}
+
+function allowed(
+  points: readonly LevelPoint[],
+  from: number,
+  to: number,
+  class_mm: number,
+  per: "km" | "setups",
+): number | null {
+  if (per === "setups") return (class_mm * Math.sqrt(setupsBetween(points, from, to))) / 1000;
+  const [from_m, to_m] = [points[from].distance_m, points[to].distance_m];
+  return from_m === null || to_m === null ? null : (class_mm * Math.sqrt((to_m - from_m) / 1000)) / 1000;
+}
+
+/** Two places of one set-up have that between them. */
+const setupsBetween = (points: readonly LevelPoint[], from: number, to: number): number =>
+  Math.max(1, points[to].setup - (from === 0 ? 0 : points[from].setup));
+
+/** The places of the rail, which have a distance along it. */
+const onRail = (points: readonly LevelPoint[]): number[] =>
+  points.flatMap(({ distance_m, inverted }, i) => (distance_m === null || inverted ? [] : [i]));
+
+function refuseSteep(points: readonly LevelPoint[]): void {
+  const along = onRail(points);
+  const steep = along.slice(1).flatMap((to, k) => {
+    const [a, b] = [points[along[k]], points[to]];
+    const apart_m = (b.distance_m as number) - (a.distance_m as number);
+    if (Math.abs(b.reduced_m - a.reduced_m) <= STEEPEST * apart_m) return [];
+    const rise_m = b.reduced_m - a.reduced_m;
+    const found = `${shown(Math.abs(rise_m), "m")} ${rise_m > 0 ? "higher" : "lower"} than the place ${shown(apart_m, "m")} before it`;
+    const message = `this place is ${found}, steeper than 1 in ${1 / STEEPEST}, which no rail is; look at the reading, the distance and their units, and leave the distance blank where it was not the rail that was sighted`;
+    return [{ path: `book.${to + 1}`, message }];
+  });
+  if (steep.length > 0) throw new InputError(steep);
 }
 
 /** From one bench mark to the next in proportion to distance, or to the set-ups through which a place was sighted. */
@@ -177,7 +248,7 @@ function doubts(points: LevelPoint[], known: readonly number[], sd_m: number): v
 
 /** Between places that follow each other, which one set-up has sighted both. */
 function gradientsOf(points: readonly LevelPoint[], sd_m: number): LevelsAnswer["gradients"] {
-  const along = points.filter(({ distance_m }) => distance_m !== null);
+  const along = onRail(points).map((i) => points[i]);
   return along.slice(1).map((point, i) => {
     const before = along[i];
     const [from_m, to_m] = [before.distance_m as number, point.distance_m as number];

@@ -14,7 +14,7 @@ const POOR = "Heights of a receiver are metres in doubt, and tell no gradients o
 /** The line from place to place, far steeper than it is. */
 export function lineFigure(answer: LevelsAnswer): Figure {
   const received = "received" in answer;
-  const along = answer.points.filter(({ distance_m }) => distance_m !== null);
+  const along = answer.points.filter(({ distance_m, inverted }) => distance_m !== null && !inverted);
   const x = along.map(({ distance_m }) => distance_m as number);
   const y = along.map(({ level_m }) => level_m);
   const spec: Panel = {

@@ -4,7 +4,7 @@ import { stringify } from "csv-stringify/sync";
 
 /** The profile that every command takes; nothing where fewer than two places have a distance. */
 export function profileCsv({ points }: LevelsAnswer, book: string, kind: string): string | undefined {
-  const along = points.filter(({ distance_m }) => distance_m !== null);
+  const along = points.filter(({ distance_m, inverted }) => distance_m !== null && !inverted);
   if (along.length < 2) return undefined;
   const [first] = along;
   const rows = along.map(({ distance_m, level_m, place }) => [

@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import type { InputError } from "../../packages/sim-core/src/errors.js";
-import { type Fix, levelsOfFixes } from "../../packages/sim-core/src/field/fixes.js";
+import { levelsOfFixes } from "../../packages/sim-core/src/field/fixes.js";
+import type { Fix } from "../../packages/sim-core/src/field/geodesic.js";
 
 /** Metres east and north of a place at 52° N, on the radii of the ellipsoid there. */
 const EAST_m = 68677.9;

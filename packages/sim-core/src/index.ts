@@ -163,8 +163,10 @@ export { doubtTimes, endsOf, type TypedDoubt, type TypedDoubts } from "./doubt/t
 export type { BookRow } from "./field/book.js";
 export { type CoastdownAnswer, type CoastdownOptions, type CoastRow, coastdown } from "./field/coastdown.js";
 export type { Fitted } from "./field/fitted.js";
-export { type Fix, type FixesAnswer, type FixesOptions, levelsOfFixes, type Received } from "./field/fixes.js";
-export { type LevelPoint, type LevelsAnswer, type LevelsOptions, levels } from "./field/levels.js";
+export { type FixesAnswer, type FixesOptions, levelsOfFixes, type Received } from "./field/fixes.js";
+export type { Fix, GlobePlace } from "./field/geodesic.js";
+export type { BenchMark, BookChecks, LevelPoint, LevelsAnswer } from "./field/levelled.js";
+export { type LevelsOptions, levels } from "./field/levels.js";
 export { type PullAnswer, type PullOptions, type PullRow, pull } from "./field/pull.js";
 export { levelsOfSlopes, type SlopeRow } from "./field/slopes.js";
 

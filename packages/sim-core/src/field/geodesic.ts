@@ -4,6 +4,11 @@ export interface GlobePlace {
   lon_deg: number;
 }
 
+/** What a phone or a receiver told of a place, in the order of the way. */
+export interface Fix extends GlobePlace {
+  height_m: number;
+}
+
 /** The ellipsoid of WGS 84: National Imagery and Mapping Agency, TR8350.2. */
 const EQUATOR_m = 6378137;
 const FLATTENING = 1 / 298.257223563;

@@ -2,6 +2,8 @@ import { InputError, shown } from "../errors.js";
 import { STEEPEST } from "../parts/track.js";
 import { sound } from "../record/sound.js";
 import { type BookRow, wrongInBook } from "./book.js";
+import { type BookChecks, type LevelPoint, type LevelsAnswer, NINETEEN_IN_TWENTY } from "./levelled.js";
+import { allowed, benchMarks, doubts, fits, spread } from "./misclosure.js";
 
 export interface LevelsOptions {
   /** Millimetres that a book may miss by, times the square root of its length in km or of its set-ups. */
@@ -13,68 +15,10 @@ export interface LevelsOptions {
   reading_sd_m?: number;
 }
 
-/** A place of the book. */
-export interface LevelPoint {
-  place: string;
-  distance_m: number | null;
-  level_m: number;
-  /** Nineteen in twenty lie within, from the reading error. */
-  doubt_m: number;
-  /** As read, before the misclosure is spread. */
-  reduced_m: number;
-  correction_m: number;
-  /** Against the place before; the first has none. */
-  rise_m: number | null;
-  /** Set-up from which it was sighted, counted from 1. */
-  setup: number;
-  known_level_m: number | null;
-  /** Was it read with the staff upside down? Then it lies above the line, and is no place of the rail. */
-  inverted: boolean;
-}
-
-/** What surveyors check at the foot of a page. */
-export interface BookChecks {
-  backsights_m: number;
-  foresights_m: number;
-  rises_m: number;
-  falls_m: number;
-  last_less_first_m: number;
-  /** Are all three differences one? */
-  agree: boolean;
-}
-
-/** A place whose level is known, sighted on the way. */
-export interface BenchMark {
-  place: string;
-  distance_m: number | null;
-  known_level_m: number;
-  misclosure_m: number;
-  /** Of what the misclosure has grown by since the bench mark before. */
-  allowed_m: number | null;
-  accepted: boolean | null;
-}
-
-export interface LevelsAnswer {
-  points: LevelPoint[];
-  gradients: { from_m: number; to_m: number; gradient_percent: number; doubt_percent: number }[];
-  setups: number;
-  /** Of each later bench mark, what the book finds less what it is known to be. */
-  bench_marks: BenchMark[];
-  /** At the last bench mark; null where the book closes on nothing. */
-  misclosure_m: number | null;
-  allowed_m: number | null;
-  /** Of the whole book, and of each bench mark in it. */
-  accepted: boolean | null;
-  adjusted_by: "distance" | "setups" | "none";
-  /** Null where there is no book to add up. */
-  checks: BookChecks | null;
-}
-
 /** Fourth-order levelling, as a profile's misclosure is judged. */
 const CLASS_mm = 24;
 /** A staff with centimetres over the short sights of a club's line: common practice, no source. */
 const READING_sd_m = 0.001;
-const NINETEEN_IN_TWENTY = 1.959963984540054;
 
 /**
  * Reduces a levelling book by rise and fall and by the height of collimation, with the arithmetic checks of both, and spreads
@@ -96,7 +40,7 @@ export function levels(book: readonly BookRow[], options: LevelsOptions = {}): L
   const accepted =
     misclosure_m === null || allowed_m === null
       ? null
-      : Math.abs(misclosure_m) <= allowed_m + ROUNDING_m && bench_marks.every((mark) => mark.accepted !== false);
+      : fits(misclosure_m, allowed_m) && bench_marks.every((mark) => mark.accepted !== false);
   const measured = points.every(({ distance_m }) => distance_m !== null);
   const usual = accepted === true ? (measured ? "distance" : "setups") : "none";
   const asked = options.adjust ?? usual;
@@ -149,47 +93,6 @@ function reduced(book: readonly BookRow[]): LevelPoint[] {
   return points;
 }
 
-/** What decimals of a millimetre leave over. */
-const ROUNDING_m = 1e-9;
-
-function benchMarks(
-  points: readonly LevelPoint[],
-  known: readonly number[],
-  class_mm: number,
-  per: "km" | "setups",
-): BenchMark[] {
-  const misses = (i: number) => points[i].reduced_m - (points[i].known_level_m as number);
-  return known.map((i, k) => {
-    const before = k === 0 ? 0 : known[k - 1];
-    const grown_m = misses(i) - (k === 0 ? 0 : misses(before));
-    const allowed_m = allowed(points, before, i, class_mm, per);
-    return {
-      place: points[i].place,
-      distance_m: points[i].distance_m,
-      known_level_m: points[i].known_level_m as number,
-      misclosure_m: misses(i),
-      allowed_m,
-      accepted: allowed_m === null ? null : Math.abs(grown_m) <= allowed_m + ROUNDING_m,
-    };
-  });
-}
-
-function allowed(
-  points: readonly LevelPoint[],
-  from: number,
-  to: number,
-  class_mm: number,
-  per: "km" | "setups",
-): number | null {
-  if (per === "setups") return (class_mm * Math.sqrt(setupsBetween(points, from, to))) / 1000;
-  const [from_m, to_m] = [points[from].distance_m, points[to].distance_m];
-  return from_m === null || to_m === null ? null : (class_mm * Math.sqrt((to_m - from_m) / 1000)) / 1000;
-}
-
-/** Two places of one set-up have that between them. */
-const setupsBetween = (points: readonly LevelPoint[], from: number, to: number): number =>
-  Math.max(1, points[to].setup - (from === 0 ? 0 : points[from].setup));
-
 /** The places of the rail, which have a distance along it. */
 const onRail = (points: readonly LevelPoint[]): number[] =>
   points.flatMap(({ distance_m, inverted }, i) => (distance_m === null || inverted ? [] : [i]));
@@ -206,44 +109,6 @@ function refuseSteep(points: readonly LevelPoint[]): void {
     return [{ path: `book.${to + 1}`, message }];
   });
   if (steep.length > 0) throw new InputError(steep);
-}
-
-/** From one bench mark to the next in proportion to distance, or to the set-ups through which a place was sighted. */
-function spread(points: LevelPoint[], known: readonly number[], by: "distance" | "setups"): void {
-  const along = (i: number): number => {
-    if (by === "distance") return points[i].distance_m as number;
-    return i === 0 ? 0 : points[i].setup;
-  };
-  const misses = (i: number) => (i === 0 ? 0 : points[i].reduced_m - (points[i].known_level_m as number));
-  const marks = [0, ...known];
-  for (const [i, point] of points.entries()) {
-    const next = marks.find((mark) => mark >= i && mark > 0);
-    const before = marks.findLast((mark) => mark < i || mark === 0) ?? 0;
-    const to = next ?? before;
-    const whole = along(to) - along(before);
-    const part = whole > 0 ? (along(i) - along(before)) / whole : 1;
-    const off = misses(before) + (misses(to) - misses(before)) * Math.min(1, Math.max(0, part));
-    point.correction_m = -off;
-    point.level_m = point.reduced_m - off;
-  }
-}
-
-/**
- * Each set-up carries a level on by two readings; a place between two bench marks is known from both sides. An intermediate
- * sight has its own reading besides.
- */
-function doubts(points: LevelPoint[], known: readonly number[], sd_m: number): void {
-  const marks = [0, ...known];
-  for (const [i, point] of points.entries()) {
-    if (i === 0 || (point.known_level_m !== null && point.correction_m !== 0)) continue;
-    const before = marks.findLast((mark) => mark < i) ?? 0;
-    const after = marks.find((mark) => mark >= i);
-    // Two places of one set-up are two readings apart.
-    const from = 2 * Math.max(1, point.setup - (before === 0 ? 0 : points[before].setup));
-    const to = after === undefined ? Number.POSITIVE_INFINITY : 2 * (points[after].setup - point.setup) + 1;
-    const both = Number.isFinite(to) && points[after as number].correction_m !== 0 ? 1 / (1 / from + 1 / to) : from;
-    point.doubt_m = NINETEEN_IN_TWENTY * sd_m * Math.sqrt(both);
-  }
 }
 
 /** Between places that follow each other, which one set-up has sighted both. */

@@ -2,7 +2,7 @@ import { InputError, shown } from "../errors.js";
 import { STEEPEST } from "../parts/track.js";
 import { sound } from "../record/sound.js";
 import { wrongDistance } from "./book.js";
-import type { LevelPoint, LevelsAnswer } from "./levels.js";
+import { type LevelPoint, type LevelsAnswer, NINETEEN_IN_TWENTY } from "./levelled.js";
 
 /** A place where an inclinometer lay on the rail, or a receiver told a height. */
 export interface SlopeRow {
@@ -13,7 +13,6 @@ export interface SlopeRow {
   place: string;
 }
 
-const NINETEEN_IN_TWENTY = 1.959963984540054;
 /** The lengths that a digital inclinometer is sold to: a tenth of a degree, nineteen in twenty. */
 const INCLINOMETER_sd = Math.tan((0.1 / NINETEEN_IN_TWENTY) * (Math.PI / 180));
 

@@ -34,6 +34,39 @@ describe("levels", () => {
     expect(found.ruling_gradient.gradient_percent).toBeCloseTo(own.ruling_gradient.gradient_percent, 2);
   });
 
+  test("so is that of a circuit in yards and feet that begins away from 0 and has names with marks in them", async () => {
+    const folder = siteFolder();
+    const book = [
+      "distance_yd,backsight_ft,intermediate_ft,foresight_ft,known_level_ft,place",
+      '100,4.12,,,100,"Wharf ""Lane"", old"',
+      "150,,4.9,,,",
+      "200,5.2,,4.4,,Halt # 2",
+      "300,,4.32,,,",
+      "400,4.0,,5.9,,",
+      '533,,,3.02,100,"Wharf ""Lane"", old"',
+    ].join("\n");
+    writeFileSync(join(folder, "book.csv"), book);
+    const levelled = await rideon(["levels", join(folder, "book.csv"), "--out", folder]);
+    expect([levelled.status, levelled.stdout.includes("-0.000")]).toEqual([0, false]);
+    for (const question of ["check", "run", "climb", "brakes"]) {
+      const { status, stderr } = await rideon([question, join(folder, "plan.yaml"), "--json"]);
+      expect([question, status, /error:/.test(stderr)]).toEqual([question, 0, false]);
+    }
+    const { stdout } = await rideon(["check", join(folder, "plan.yaml"), "--json"]);
+    expect(JSON.parse(stdout).track_length_m).toBeCloseTo(433 * 0.9144, 3);
+  });
+
+  test("one that was not accepted is taken as it is, and check tells by how much it does not close", async () => {
+    const folder = siteFolder();
+    writeFileSync(join(folder, "book.csv"), `${HEAD}0,1.5,,,10,A\n50,1.4,,1.2,,B\n100,,,1.65,10,A\n`);
+    await rideon(["levels", join(folder, "book.csv"), "--out", folder]);
+    const { status, stderr } = await rideon(["check", join(folder, "plan.yaml")]);
+    expect([status, oneLine(stderr)]).toEqual([
+      1,
+      expect.stringContaining("the circuit ends 50 mm higher than it starts"),
+    ]);
+  });
+
   test("the document has points, gradients, what it misses by and its checks", async () => {
     const { stdout } = await rideon(["levels", join(SITE, "book.csv"), "--json"]);
     const { command, points, misclosure_m, allowed_m, accepted, checks, gradients } = JSON.parse(stdout);

@@ -33,6 +33,16 @@ function bookOf(
   ];
 }
 
+/** Normal draws from a seed: the generator of Park and Miller (1988) with their multiplier of 1993; Box and Muller (1958). */
+function normals(seed: number): () => number {
+  let state = seed;
+  const uniform = () => {
+    state = (state * 48271) % 2147483647;
+    return state / 2147483647;
+  };
+  return () => Math.sqrt(-2 * Math.log(uniform())) * Math.cos(2 * Math.PI * uniform());
+}
+
 const FOOT_m = 0.3048;
 /** The same book read in feet. */
 const ofFeet = (book: readonly BookRow[]): BookRow[] =>
@@ -339,6 +349,60 @@ describe("how sure levels are", () => {
     expect(doubts[0]).toBe(0);
     for (const setups of [1, 2, 3, 4]) expect(doubts[setups]).toBeCloseTo(0.001 * Math.sqrt(2 * setups), 9);
   });
+  /** Levels 0 to 10, with change points at 2, 5 and 8, and a bench mark on the way at one of them or between. */
+  const heights_m = [10, 10.3, 10.8, 10.6, 10.1, 9.7, 9.9, 10.4, 10.2, 9.8, 10.1];
+  const levelled = (marks: readonly number[], error: () => number): BookRow[] => {
+    let collimation_m = 0;
+    return heights_m.map((height_m, i) => {
+      const changes = [2, 5, 8].includes(i);
+      const reading_m = i === 0 ? null : collimation_m - height_m + error();
+      const [starts, ends] = [i === 0 || changes, changes || i === 10];
+      if (starts) collimation_m = height_m + 1.5;
+      return {
+        distance_m: 12 * i,
+        backsight_m: starts ? 1.5 + error() : null,
+        intermediate_m: ends ? null : reading_m,
+        foresight_m: ends ? reading_m : null,
+        known_level_m: marks.includes(i) ? height_m : null,
+        place: "",
+      };
+    });
+  };
+  test.each([
+    ["closes on nothing", [0], "none"],
+    ["closes, spread by set-ups", [0, 10], "setups"],
+    ["closes, spread by distance", [0, 10], "distance"],
+    ["has a bench mark at a change point", [0, 5, 10], "setups"],
+    ["has a bench mark at an intermediate sight, and ends on none", [0, 4], "distance"],
+    ["is not spread", [0, 10], "none"],
+  ] as const)(
+    "of 4000 made-up books one that %s errs by as much as it says, levels and gradients",
+    (_, marks, adjust) => {
+      const draws = normals(1);
+      const options = { adjust, class_mm: 1000, reading_sd_m: 0.001 };
+      const books = Array.from({ length: 4000 }, () =>
+        levels(
+          levelled(marks, () => 0.001 * draws()),
+          options,
+        ),
+      );
+      const within = (errs: (book: (typeof books)[number]) => number, doubt: number) =>
+        books.filter((book) => Math.abs(errs(book)) <= doubt + 1e-12).length / books.length;
+      for (const [i, { doubt_m }] of books[0]!.points.entries()) {
+        const share = within(({ points }) => points[i]!.level_m - heights_m[i]!, doubt_m);
+        if (doubt_m === 0) expect(share).toBe(1);
+        else expect(Math.abs(share - 0.95)).toBeLessThan(0.015);
+      }
+      const spread = adjust !== "none";
+      for (const [i, { doubt_percent }] of books[0]!.gradients.entries()) {
+        const rise_m = heights_m[i + 1]! - heights_m[i]!;
+        const share = within(({ gradients }) => gradients[i]!.gradient_percent - (100 * rise_m) / 12, doubt_percent);
+        // What is spread takes some of the error with it; a gradient is told as if it were not.
+        expect(share).toBeGreaterThan(0.935);
+        if (!spread) expect(share).toBeLessThan(0.965);
+      }
+    },
+  );
   test("beyond the last bench mark levels are in doubt again, of a book and of slopes", () => {
     const row = {
       distance_m: null,

@@ -120,7 +120,7 @@ function pointsOf(
   const points = posts.map(({ along_m }, i): LevelPoint => {
     const correction_m = misclosure_m === null || adjust === "none" ? 0 : -misclosure_m * (along_m / length_m);
     // A circuit's places are near its first place by either way round.
-    const apart_m = correction_m !== 0 ? Math.min(along_m, length_m - along_m) : along_m;
+    const apart_m = round && adjust !== "none" ? Math.min(along_m, length_m - along_m) : along_m;
     return {
       place: "",
       distance_m: along_m,

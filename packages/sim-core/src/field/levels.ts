@@ -3,7 +3,7 @@ import { STEEPEST } from "../parts/track.js";
 import { sound } from "../record/sound.js";
 import { type BookRow, wrongInBook } from "./book.js";
 import { type BookChecks, type LevelPoint, type LevelsAnswer, NINETEEN_IN_TWENTY } from "./levelled.js";
-import { allowed, benchMarks, doubts, fits, spread } from "./misclosure.js";
+import { allowed, benchMarks, doubts, fits, readingsBetween, spread } from "./misclosure.js";
 
 export interface LevelsOptions {
   /** Millimetres that a book may miss by, times the square root of its length in km or of its set-ups. */
@@ -45,12 +45,13 @@ export function levels(book: readonly BookRow[], options: LevelsOptions = {}): L
   const usual = accepted === true ? (measured ? "distance" : "setups") : "none";
   const asked = options.adjust ?? usual;
   const adjusted_by = last === undefined ? "none" : asked === "distance" && !measured ? "setups" : asked;
-  if (adjusted_by !== "none") spread(points, known, adjusted_by);
+  const shares = adjusted_by === "none" ? undefined : spread(points, known, adjusted_by);
+  const intermediate = book.map(({ intermediate_m }) => intermediate_m !== null);
   refuseSteep(points);
-  doubts(points, known, reading_sd_m);
+  doubts(points, intermediate, known, shares, reading_sd_m);
   return sound({
     points,
-    gradients: gradientsOf(points, reading_sd_m),
+    gradients: gradientsOf(points, intermediate, reading_sd_m),
     setups,
     bench_marks,
     misclosure_m,
@@ -111,18 +112,22 @@ function refuseSteep(points: readonly LevelPoint[]): void {
   if (steep.length > 0) throw new InputError(steep);
 }
 
-/** Between places that follow each other, which one set-up has sighted both. */
-function gradientsOf(points: readonly LevelPoint[], sd_m: number): LevelsAnswer["gradients"] {
-  const along = onRail(points).map((i) => points[i]);
-  return along.slice(1).map((point, i) => {
-    const before = along[i];
+/** Between places of the rail that follow each other. */
+function gradientsOf(
+  points: readonly LevelPoint[],
+  intermediate: readonly boolean[],
+  sd_m: number,
+): LevelsAnswer["gradients"] {
+  const along = onRail(points);
+  return along.slice(1).map((to, k) => {
+    const [before, point] = [points[along[k]], points[to]];
     const [from_m, to_m] = [before.distance_m as number, point.distance_m as number];
-    const apart_m = to_m - from_m;
+    const readings = readingsBetween(points, intermediate, along[k], to);
     return {
       from_m,
       to_m,
-      gradient_percent: (100 * (point.level_m - before.level_m)) / apart_m,
-      doubt_percent: (100 * NINETEEN_IN_TWENTY * sd_m * Math.SQRT2) / apart_m,
+      gradient_percent: (100 * (point.level_m - before.level_m)) / (to_m - from_m),
+      doubt_percent: (100 * NINETEEN_IN_TWENTY * sd_m * Math.sqrt(readings)) / (to_m - from_m),
     };
   });
 }

@@ -46,39 +46,60 @@ const setupsBetween = (points: readonly LevelPoint[], from: number, to: number):
   Math.max(1, points[to].setup - (from === 0 ? 0 : points[from].setup));
 
 /** From one bench mark to the next in proportion to distance, or to the set-ups through which a place was sighted. */
-export function spread(points: LevelPoint[], known: readonly number[], by: "distance" | "setups"): void {
+export function spread(points: LevelPoint[], known: readonly number[], by: "distance" | "setups"): number[] {
   const along = (i: number): number => {
     if (by === "distance") return points[i].distance_m as number;
     return i === 0 ? 0 : points[i].setup;
   };
   const misses = (i: number) => (i === 0 ? 0 : points[i].reduced_m - (points[i].known_level_m as number));
   const marks = [0, ...known];
-  for (const [i, point] of points.entries()) {
+  return points.map((point, i) => {
     const next = marks.find((mark) => mark >= i && mark > 0);
     const before = marks.findLast((mark) => mark < i || mark === 0) ?? 0;
     const to = next ?? before;
     const whole = along(to) - along(before);
-    const part = whole > 0 ? (along(i) - along(before)) / whole : 1;
-    const off = misses(before) + (misses(to) - misses(before)) * Math.min(1, Math.max(0, part));
-    point.correction_m = -off;
-    point.level_m = point.reduced_m - off;
-  }
+    const share = whole > 0 ? Math.min(1, Math.max(0, (along(i) - along(before)) / whole)) : 1;
+    const off_m = misses(before) + (misses(to) - misses(before)) * share;
+    point.correction_m = -off_m;
+    point.level_m = point.reduced_m - off_m;
+    return share;
+  });
 }
 
 /**
- * Each set-up carries a level on by two readings; a place between two bench marks is known from both sides. An intermediate
- * sight has its own reading besides.
+ * Nineteen in twenty of each level, from the error of a reading. A set-up carries a level on by two readings; what is spread
+ * takes its share from those before a place and its share from those behind. An intermediate sight has its own reading besides.
+ * @param shares of the misclosure, as spread; absent where it is not
  */
-export function doubts(points: LevelPoint[], known: readonly number[], sd_m: number): void {
+export function doubts(
+  points: LevelPoint[],
+  intermediate: readonly boolean[],
+  known: readonly number[],
+  shares: readonly number[] | undefined,
+  sd_m: number,
+): void {
   const marks = [0, ...known];
   for (const [i, point] of points.entries()) {
-    if (i === 0 || (point.known_level_m !== null && point.correction_m !== 0)) continue;
     const before = marks.findLast((mark) => mark < i) ?? 0;
     const after = marks.find((mark) => mark >= i);
-    // Two places of one set-up are two readings apart.
-    const from = 2 * Math.max(1, point.setup - (before === 0 ? 0 : points[before].setup));
-    const to = after === undefined ? Number.POSITIVE_INFINITY : 2 * (points[after].setup - point.setup) + 1;
-    const both = Number.isFinite(to) && points[after as number].correction_m !== 0 ? 1 / (1 / from + 1 / to) : from;
-    point.doubt_m = NINETEEN_IN_TWENTY * sd_m * Math.sqrt(both);
+    const held = shares !== undefined && after !== undefined;
+    if (i === 0 || (held && after === i)) continue;
+    const share = held ? shares[i] : 0;
+    const own = intermediate[i] ? 1 : 0;
+    const from = 2 * (point.setup - beganIn(points, intermediate, before)) - own;
+    const to = held ? 2 * (points[after].setup - point.setup) + own : 0;
+    point.doubt_m = NINETEEN_IN_TWENTY * sd_m * Math.sqrt(from * (1 - share) ** 2 + to * share ** 2 + own);
   }
 }
+
+/** Of the rise from one place to a later one, the readings that it is made of. */
+export const readingsBetween = (
+  points: readonly LevelPoint[],
+  intermediate: readonly boolean[],
+  a: number,
+  b: number,
+): number => 2 * (points[b].setup - beganIn(points, intermediate, a));
+
+/** The set-ups that were over when a place was sighted, from which others are sighted now. */
+const beganIn = (points: readonly LevelPoint[], intermediate: readonly boolean[], i: number): number =>
+  i === 0 ? 0 : points[i].setup - (intermediate[i] ? 1 : 0);

@@ -129,7 +129,7 @@ function wayOf({ gradient_percent, doubt_percent }: LevelsAnswer["gradients"][nu
 
 function checksInWords({ checks, setups }: LevelsAnswer): string {
   if (!checks) return "Slopes have no book to add up.";
-  const three = (value: number) => value.toFixed(3);
+  const three = metres;
   const { backsights_m, foresights_m, rises_m, falls_m, last_less_first_m, agree } = checks;
   return `Backsights ${three(backsights_m)} less foresights ${three(foresights_m)}: ${three(backsights_m - foresights_m)}. Rises ${three(rises_m)} less falls ${three(falls_m)}: ${three(rises_m - falls_m)}. Last level less first: ${three(last_less_first_m)}. ${agree ? "All three agree" : "They do NOT agree"}, over ${setups} set-up${setups === 1 ? "" : "s"}.`;
 }

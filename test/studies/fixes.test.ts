@@ -26,6 +26,30 @@ const oval =
   };
 const level = () => 100;
 
+/** Normal draws from a seed: the generator of Park and Miller (1988) with their multiplier of 1993; Box and Muller (1958). */
+function normals(seed: number): () => number {
+  let state = seed;
+  const uniform = () => {
+    state = (state * 48271) % 2147483647;
+    return state / 2147483647;
+  };
+  return () => Math.sqrt(-2 * Math.log(uniform())) * Math.cos(2 * Math.PI * uniform());
+}
+
+/** A fix a second at walking pace whose error drifts (a first-order Markov process of 100 s), and so many at either end. */
+function wandering(line: Line, length_m: number, sd_m: number, stands: number, normal: () => number): Fix[] {
+  const keeps = Math.exp(-1 / 100);
+  const fresh_m = sd_m * Math.sqrt(1 - keeps ** 2);
+  let [east_m, north_m] = [sd_m * normal(), sd_m * normal()];
+  const last = Math.round(length_m / 1.8);
+  return Array.from({ length: last + 1 + 2 * stands }, (_, i) => {
+    const along_m = (length_m / last) * Math.min(last, Math.max(0, i - stands));
+    [east_m, north_m] = [keeps * east_m + fresh_m * normal(), keeps * north_m + fresh_m * normal()];
+    const [east, north] = line(along_m);
+    return { lat_deg: 52 + (north + north_m) / NORTH_m, lon_deg: -1 + (east + east_m) / EAST_m, height_m: 100 };
+  });
+}
+
 const problemsOf = (fixes: readonly Fix[]) => {
   try {
     levelsOfFixes(fixes);
@@ -124,6 +148,30 @@ describe("a way that comes round", () => {
     const { received } = levelsOfFixes(carried(eight, 80 * 2 * Math.PI, level, 1));
     expect(received.lap!.before_m).toBe(0);
     expect(received.lap!.after_m).toBeLessThan(1);
+  });
+
+  test.each([
+    ["a lap", oval(400), 400],
+    ["three laps and a bit", oval(400), 1280],
+  ] as const)(
+    "a receiver that errs by 3 m and stands five minutes at both ends of %s: it is found, its length within a tenth",
+    (_, line, length_m) => {
+      const normal = normals(1);
+      const laps = Array.from(
+        { length: 60 },
+        () => levelsOfFixes(wandering(line, length_m, 3, 300, normal)).received.lap,
+      );
+      const right = laps.filter((lap) => lap !== null && Math.abs(lap.length_m / 400 - 1) < 0.1);
+      expect(right.length).toBeGreaterThanOrEqual(57);
+    },
+  );
+  test("and a straight line is none", () => {
+    const normal = normals(2);
+    const lines = Array.from({ length: 60 }, () => levelsOfFixes(wandering(straight, 600, 3, 300, normal)));
+    expect(lines.filter(({ received }) => received.lap !== null).length).toBeLessThanOrEqual(3);
+    expect(
+      lines.filter(({ points }) => Math.abs(points.at(-1)!.distance_m! / 600 - 1) < 0.1).length,
+    ).toBeGreaterThanOrEqual(57);
   });
 
   test("spread or not, as asked", () => {

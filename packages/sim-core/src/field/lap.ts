@@ -38,9 +38,24 @@ export function lapOf(fixes: readonly GlobePlace[], way: Way): Lap | undefined {
   };
   for (let i = 1; i < at.length; i++) {
     const from = seen(i);
-    if (from !== undefined && followed(way, i, seen)) return closed(at, from, i);
+    if (from !== undefined && followed(way, i, seen)) return closed(at, from, i - 1, Math.min(at.length, i + 4));
   }
-  return undefined;
+  return endsWhereItBegan(at, way);
+}
+
+/**
+ * A receiver that stands at the end of its lap wanders, and heads anywhere: then it is enough that the way ends about where it
+ * began, and heads there about as it did.
+ */
+function endsWhereItBegan(at: readonly Flat[], { along_m }: Way): Lap | undefined {
+  const whole_m = along_m[along_m.length - 1];
+  const part_m = Math.min(FOLLOWED_m, whole_m / 8);
+  const out = along_m.findIndex((each) => each >= part_m);
+  const home = along_m.findLastIndex((each) => each <= whole_m - part_m);
+  const ahead: Flat = [at[out][0] - at[0][0], at[out][1] - at[0][1]];
+  const back: Flat = [at[0][0] - at[home][0], at[0][1] - at[home][1]];
+  const lap = closed(at, 0, Math.max(home, 0), at.length);
+  return whole_m > SHORTEST_m && lap.off_m < 2 * OFF_m && dot(ahead, back) > 0 ? lap : undefined;
 }
 
 function followed(way: Way, i: number, seen: (i: number) => number | undefined): boolean {
@@ -49,19 +64,18 @@ function followed(way: Way, i: number, seen: (i: number) => number | undefined):
   return true;
 }
 
-/** Where the way passes nearest to the place at which the lap began. */
-function closed(at: readonly Flat[], from: number, i: number): Lap {
-  let best: Lap & { off_m: number } = { from, to: i, share: 0, short_m: 0, off_m: Number.POSITIVE_INFINITY };
-  for (let k = i - 1; k + 1 < Math.min(at.length, i + 4); k++) {
+/** Where the way, from one of its places to before another, passes nearest to the place at which the lap began. */
+function closed(at: readonly Flat[], from: number, first: number, end: number): Lap & { off_m: number } {
+  let best = { from, to: first, share: 0, short_m: 0, off_m: Number.POSITIVE_INFINITY };
+  for (let k = first; k + 1 < end; k++) {
     const leg: Flat = [at[k + 1][0] - at[k][0], at[k + 1][1] - at[k][1]];
     const to: Flat = [at[from][0] - at[k][0], at[from][1] - at[k][1]];
     const share = Math.min(1, Math.max(0, dot(leg, to) / dot(leg, leg)));
     const off_m = Math.hypot(to[0] - share * leg[0], to[1] - share * leg[1]);
     if (off_m < best.off_m) best = { from, to: k, share, short_m: 0, off_m };
   }
-  const { off_m, ...lap } = best;
-  const ends = lap.to + 2 === at.length && lap.share === 1;
-  return ends ? { from, to: lap.to + 1, share: 0, short_m: off_m } : lap;
+  const ends = best.to + 2 === at.length && best.share === 1;
+  return ends ? { ...best, to: best.to + 1, share: 0, short_m: best.off_m } : best;
 }
 
 const apart = (a: Flat, b: Flat): number => Math.hypot(a[0] - b[0], a[1] - b[1]);

@@ -20,7 +20,7 @@ export function receivedInWords(answer: FixesAnswer, asked: Asked, without: numb
 }
 
 const GOOD_FOR =
-  "Length, and hills of many metres. Short steep places are drawn flatter than they are, and flat ones steeper. Do not judge by it what a train can stop or hold, nor what it can pull. A level and a staff, a water tube or an inclinometer tells gradients; measure the steepest place with one of them.";
+  "Length, to a few metres in a hundred, and hills of many metres. Short steep places are drawn flatter than they are, and flat ones steeper. Do not judge by it what a train can stop or hold, nor what it can pull. A level and a staff, a water tube or an inclinometer tells gradients; measure the steepest place with one of them.";
 
 /** Whether any gradient is told, and over what distance 1 in 100 would be. */
 function poorInWords({ gradients, received }: FixesAnswer): string {

@@ -34,6 +34,39 @@ describe("levels", () => {
     expect(found.ruling_gradient.gradient_percent).toBeCloseTo(own.ruling_gradient.gradient_percent, 2);
   });
 
+  test("so is that of a circuit in yards and feet that begins away from 0 and has names with marks in them", async () => {
+    const folder = siteFolder();
+    const book = [
+      "distance_yd,backsight_ft,intermediate_ft,foresight_ft,known_level_ft,place",
+      '100,4.12,,,100,"Wharf ""Lane"", old"',
+      "150,,4.9,,,",
+      "200,5.2,,4.4,,Halt # 2",
+      "300,,4.32,,,",
+      "400,4.0,,5.9,,",
+      '533,,,3.02,100,"Wharf ""Lane"", old"',
+    ].join("\n");
+    writeFileSync(join(folder, "book.csv"), book);
+    const levelled = await rideon(["levels", join(folder, "book.csv"), "--out", folder]);
+    expect([levelled.status, levelled.stdout.includes("-0.000")]).toEqual([0, false]);
+    for (const question of ["check", "run", "climb", "brakes"]) {
+      const { status, stderr } = await rideon([question, join(folder, "plan.yaml"), "--json"]);
+      expect([question, status, /error:/.test(stderr)]).toEqual([question, 0, false]);
+    }
+    const { stdout } = await rideon(["check", join(folder, "plan.yaml"), "--json"]);
+    expect(JSON.parse(stdout).track_length_m).toBeCloseTo(433 * 0.9144, 3);
+  });
+
+  test("one that was not accepted is taken as it is, and check tells by how much it does not close", async () => {
+    const folder = siteFolder();
+    writeFileSync(join(folder, "book.csv"), `${HEAD}0,1.5,,,10,A\n50,1.4,,1.2,,B\n100,,,1.65,10,A\n`);
+    await rideon(["levels", join(folder, "book.csv"), "--out", folder]);
+    const { status, stderr } = await rideon(["check", join(folder, "plan.yaml")]);
+    expect([status, oneLine(stderr)]).toEqual([
+      1,
+      expect.stringContaining("the circuit ends 50 mm higher than it starts"),
+    ]);
+  });
+
   test("the document has points, gradients, what it misses by and its checks", async () => {
     const { stdout } = await rideon(["levels", join(SITE, "book.csv"), "--json"]);
     const { command, points, misclosure_m, allowed_m, accepted, checks, gradients } = JSON.parse(stdout);
@@ -66,8 +99,52 @@ describe("levels", () => {
       `${HEAD}0,1.5,,,10,rail\n20,,-2.1,,,under the bridge\n40,,,1.4,,rail\n`,
       "--json",
     );
-    const [, under] = JSON.parse(stdout).points;
-    expect(under.level_m).toBeCloseTo(13.6, 9);
+    const { points, gradients } = JSON.parse(stdout);
+    expect(points[1]).toMatchObject({ level_m: expect.closeTo(13.6, 9), inverted: true });
+    expect(gradients).toEqual([expect.objectContaining({ from_m: 0, to_m: 40 })]);
+  });
+
+  test("and is not taken for rail, neither in words nor in the profile", async () => {
+    const folder = emptyFolder();
+    writeFileSync(join(folder, "book.csv"), `${HEAD}0,1.5,,,10,rail\n20,,-2.1,,,under the bridge\n40,,,1.4,,rail\n`);
+    const { stdout } = await rideon(["levels", join(folder, "book.csv"), "--out", folder]);
+    expect(oneLine(stdout)).toContain("The highest place lies 0.1 m above the lowest.");
+    expect(oneLine(stdout)).toContain("One place was read with the staff upside down, and is not taken for rail.");
+    expect(readFileSync(join(folder, "track.csv"), "utf8")).not.toContain("bridge");
+  });
+
+  test("a bench mark on the way that does not fit is told, though the last one does", async () => {
+    const { stdout } = await levelsOf(
+      `${HEAD}0,1.5,,,10,A\n60,,1.4,,10.9,B\n80,1.3,,1.2,,C\n100,,,1.604,10,A\n`,
+      "--json",
+    );
+    const { accepted, adjusted_by, bench_marks } = JSON.parse(stdout);
+    expect([accepted, adjusted_by]).toEqual([false, "none"]);
+    expect(bench_marks).toEqual([
+      expect.objectContaining({ place: "B", misclosure_m: expect.closeTo(-0.8, 9), accepted: false }),
+      expect.objectContaining({ place: "A", misclosure_m: expect.closeTo(-0.004, 9), accepted: false }),
+    ]);
+    expect(bench_marks[0].allowed_m).toBeCloseTo(0.024 * Math.sqrt(0.06), 9);
+    const told = await levelsOf(`${HEAD}0,1.5,,,10,A\n60,,1.4,,10.9,B\n80,1.3,,1.2,,C\n100,,,1.604,10,A\n`);
+    expect(oneLine(told.stdout)).toContain(
+      "but not every bench mark fits: it is NOT accepted, and not spread. At the bench mark B at 60 m it is 800 mm below",
+    );
+  });
+
+  test("a book that ends on its bench mark says so, whatever decimals leave over", async () => {
+    const { stdout } = await levelsOf(`${HEAD}0,1.5,,,10,A\n60,,1.45,,,\n80,1.3,,1.2,,\n100,,,1.6,10,A\n`);
+    expect(oneLine(stdout)).toMatch(/^The book ends on its bench mark; 7\.59 mm are allowed\./);
+    expect(stdout).not.toContain("-0.0");
+  });
+
+  test("semicolons and decimal commas: a staff is not a thousand metres long, so 1,512 is told from 1512", async () => {
+    const lines = ["0;1,512;;;10;A", "60;;1,450;;;", "80;1,301;;1,222;;", "100;;;1,592;10;A"].join("\n");
+    const { stdout } = await levelsOf(`${HEAD.replaceAll(",", ";")}${lines}\n`, "--json");
+    expect(JSON.parse(stdout).misclosure_m).toBeCloseTo(-0.001, 9);
+    const mm = await levelsOf(
+      `${HEAD.replaceAll(",", ";").replaceAll("sight_m", "sight_mm")}0;1,512;;;10;A\n9;;;1,450;;\n`,
+    );
+    expect(mm.stderr).toContain('"1,512" could be 1.512 or 1512');
   });
 
   test("a water tube is a book of its own, and an inclinometer is told for what it is", async () => {
@@ -96,6 +173,69 @@ describe("levels", () => {
     ["no first backsight", `${HEAD}0,,,,,A\n50,,,1.2,,B\n`, 2, "begins with a backsight"],
     ["distances that go back", `${HEAD}0,1.5,,,,A\n50,,1.2,,,B\n40,,,1.1,,C\n`, 4, "no further on"],
     ["no readings", "distance_m,place\n0,A\n", 1, "there are no readings"],
+    [
+      "a foresight among the intermediate ones",
+      `${HEAD}0,1.5,,,10,A\n50,1.3,1.2,,,B\n60,,,1.1,,C\n`,
+      3,
+      "Is the intermediate sight the foresight of this change point?",
+    ],
+    [
+      "a known level in millimetres",
+      `${HEAD}0,1.5,,,10000,A\n50,,,1.2,,B\n`,
+      2,
+      "a known level of 10000 m; from -500 to 9000 m is wanted",
+    ],
+    [
+      "millimetres under metres",
+      `${HEAD}0,1500,,,,A\n50,,,1200,,B\n`,
+      2,
+      "a backsight of 1500 m is longer than any staff, of which 5.5 m is the longest",
+    ],
+    [
+      "metres under millimetres",
+      `${HEAD.replaceAll("_m,", "_mm,").replace("distance_mm", "distance_m")}0,1.512,,,,A\n50,,,1.274,,B\n`,
+      2,
+      "told finer than a staff can be read",
+    ],
+    ["a line of light years", `${HEAD}0,1.5,,,,A\n1e300,,,1.2,,B\n`, 3, "a line of 100 km at most is wanted"],
+    [
+      "a step of less than a millimetre",
+      `${HEAD}0,1.5,,,,A\n0.0001,,,1.2,,B\n`,
+      3,
+      "no further on than the 0 m before it",
+    ],
+    [
+      "a wall",
+      `${HEAD}0,2.5,,,,A\n3,,1.2,,,B\n60,,,2.4,,C\n`,
+      3,
+      "1.3 m higher than the place 3 m before it, steeper than 1 in 5",
+    ],
+    ["a header alone", HEAD, 1, "no place follows the header; two or more are wanted"],
+    ["one place", `${HEAD}0,1.5,,,,A\n`, 2, "1 place is there, and two or more are wanted"],
+    [
+      "a header of forty numbers",
+      `${Array.from({ length: 40 }, (_, i) => i + 1).join(",")}\n`,
+      1,
+      "1, 2, 3, 4, 5 and 35 more are not columns; there are distance (_m, _ft or _yd); backsight,",
+    ],
+    [
+      "a surveyor's own headings",
+      "chainage,BS,IS,FS,RL,HI,remarks\n0,1.5,,,10,,A\n",
+      1,
+      "HI is worked out here, and is no column of a book; leave it out",
+    ],
+    [
+      "a slope of a wall",
+      "distance_m,slope_degrees\n0,45\n10,\n",
+      2,
+      "a slope of 70.71 % is steeper than any rail; up to 1 in 5 is wanted",
+    ],
+    [
+      "slopes out of order",
+      "distance_m,slope_percent\n0,1\n20,1\n10,\n",
+      4,
+      "the distance is 10 m, no further on than the 20 m before it",
+    ],
     ["no unit", "distance_m,backsight,foresight_m\n0,1.5,\n", 1, "did you mean backsight_m"],
     ["a tube read at one end", "distance_m,tube_back_mm,tube_ahead_mm\n0,,\n10,300,\n", 3, "both its ends"],
   ])("%s is told with its line, and nothing is written", async (_, book, line, message) => {
@@ -105,6 +245,50 @@ describe("levels", () => {
     expect(stderr).toMatch(new RegExp(`stdin:${line}:`));
     expect(stderr).toContain(message);
     expect(existsSync(join(folder, "survey", "track.csv"))).toBe(false);
+  });
+
+  test("each of a surveyor's headings is told with the column that is meant", async () => {
+    const { stderr } = await levelsOf("chainage,BS,IS,FS,RL,remarks\n0,1.5,,,10,A\n60,,,1.4,,\n");
+    expect(stderr.match(/did you mean [\w, ]+\?/g)).toEqual([
+      "did you mean distance_m?",
+      "did you mean backsight_m?",
+      "did you mean intermediate_m?",
+      "did you mean foresight_m?",
+      "did you mean known_level_m, of bench marks alone?",
+      "did you mean place?",
+    ]);
+  });
+
+  test("a book that is wrong all along is told at its first places, and how many there are", async () => {
+    const rows = Array.from({ length: 300 }, (_, i) => `${i + 1},,1200,,,\n`).join("");
+    const { stderr } = await levelsOf(`${HEAD}0,1500,,,,A\n${rows}`);
+    expect(stderr.trim().split("\n")).toHaveLength(21);
+    expect(stderr).toContain("301 problems, of which the first 20 are told");
+  });
+
+  test("what is no text, or no file, is told", async () => {
+    const folder = emptyFolder();
+    writeFileSync(join(folder, "binary.csv"), Buffer.from([0, 1, 2, 255]));
+    writeFileSync(join(folder, "blank.csv"), "");
+    const said = async (name: string) => (await rideon(["levels", join(folder, name)])).stderr;
+    expect(await said("binary.csv")).toContain("it is not a text file");
+    expect(await said("blank.csv")).toContain(":1: error: the file is empty; it begins with a header such as");
+    expect(await said("")).toContain("it is a folder, not a file");
+    expect(await said("none.csv")).toContain("there is no such file");
+  });
+
+  test.each([
+    ["--reading", "500", `${HEAD}0,1.5,,,,A\n50,,,1.2,,B\n`, "a staff is read to 100 mm or better"],
+    [
+      "--class",
+      "12",
+      "distance_m,slope_percent\n0,1\n10,\n",
+      "--class is that of a levelling book, and this is slopes",
+    ],
+    ["--reading", "2", "distance_m,slope_percent\n0,1\n10,\n", "--reading is that of a staff"],
+  ])("%s %s that goes with another survey is told", async (option, value, book, message) => {
+    const { status, stderr } = await levelsOf(book, option, value);
+    expect([status, oneLine(stderr).includes(message)]).toEqual([2, true]);
   });
 
   test("never writes over the book it reads", async () => {

@@ -47,6 +47,7 @@ const PROMISED = [
   "keyAt",
   "laps",
   "levels",
+  "levelsOfFixes",
   "levelsOfSlopes",
   "leverShown",
   "limits",

@@ -33,6 +33,16 @@ function bookOf(
   ];
 }
 
+/** Normal draws from a seed: the generator of Park and Miller (1988) with their multiplier of 1993; Box and Muller (1958). */
+function normals(seed: number): () => number {
+  let state = seed;
+  const uniform = () => {
+    state = (state * 48271) % 2147483647;
+    return state / 2147483647;
+  };
+  return () => Math.sqrt(-2 * Math.log(uniform())) * Math.cos(2 * Math.PI * uniform());
+}
+
 const FOOT_m = 0.3048;
 /** The same book read in feet. */
 const ofFeet = (book: readonly BookRow[]): BookRow[] =>
@@ -120,6 +130,36 @@ const BOOKS: [
     [125.505, 125.45, 125.85, 125.115, 122.95, 120.945, 123.09],
     { back: 8.05, fore: 9.14, rise: 3.87, fall: 4.96 },
   ],
+  [
+    "an exam question of a level moved three times (askfilo 3337373936303531)",
+    bookOf(150.25, 2.228, [1.606, [0.988, 2.09], 2.864, [1.262, 0.602], [1.982, 1.044]], 2.684),
+    [150.872, 151.49, 150.716, 152.318, 150.938, 149.298],
+    { back: 5.964, fore: 6.916, rise: 2.842, fall: 3.794 },
+  ],
+  [
+    "a road at 30 m steps (askfilo 3337373936303531)",
+    bookOf(190.75, 0.68, [1.455, 1.855, 2.33, 2.885, [3.38, 1.055], 1.86, 2.265, [3.54, 0.835], 0.945, 1.53], 2.25),
+    [189.975, 189.575, 189.1, 188.545, 188.05, 187.245, 186.84, 185.565, 185.455, 184.87, 184.15],
+    { back: 2.57, fore: 9.17, fall: 6.6, rise: 0 },
+  ],
+  [
+    "a bench mark on a lintel and a canopy, staff upside down at both (civinnovate.com levelling-explanation-7)",
+    bookOf(101.5, -2.25, [[1.05, 1.35]], -4.1),
+    [98.2, 103.65],
+    { back: -0.9, fore: -3.05 },
+  ],
+  [
+    "a bench mark on a roof, staff upside down (civinnovate.com levelling-explanation-18)",
+    bookOf(100, -3.5, [], 1.2),
+    [95.3],
+    { back: -3.5, fore: 1.2 },
+  ],
+  [
+    "a beam 5.07 m above a factory floor at 36.00 m, staff upside down (cdquestions.com, entrance examination)",
+    bookOf(36, 1.4, [], -3.67),
+    [41.07],
+    { back: 1.4, fore: -3.67, rise: 5.07, fall: 0 },
+  ],
 ];
 
 describe.each(BOOKS)("a levelling book: %s", (_, book, wanted, sums) => {
@@ -193,6 +233,103 @@ describe("what a book misses its bench mark by", () => {
   });
 });
 
+describe("printed levels that are wrong", () => {
+  test("a last step booked as a fall ends at 100.415 (civinnovate.com levelling-explanation-75): the book misses that by 890 mm", () => {
+    const book = bookOf(100, 1.855, [2.41, 1.28, [0.995, 2.165]], 1.72, 100.415);
+    const { misclosure_m, accepted, checks } = levels(book, { class_mm: 24, per: "setups" });
+    expect(misclosure_m).toBeCloseTo(0.89, 9);
+    expect(accepted).toBe(false);
+    // The page finds its own sums apart: these sights, and 0.415 of its levels.
+    expect(checks!.backsights_m - checks!.foresights_m).toBeCloseTo(1.305, 9);
+  });
+  test("123.850 at the fourth place (engineeringcivil.com): the book closes, and that place misses by two metres", () => {
+    const book = bookOf(124.18, 3.125, [[1.8, 2.265], 2.32, 1.92, [2.655, 1.04], [3.205, 1.62], 3.625], 1.48, 123.09);
+    const strict = { class_mm: 24, per: "setups" } as const;
+    expect(levels(book, strict)).toMatchObject({ accepted: true, misclosure_m: expect.closeTo(0, 9) });
+    const printed = book.map((row, i) => (i === 3 ? { ...row, known_level_m: 123.85 } : row));
+    const { accepted, adjusted_by, bench_marks } = levels(printed, strict);
+    expect([accepted, adjusted_by]).toEqual([false, "none"]);
+    expect(bench_marks[0]).toMatchObject({ misclosure_m: expect.closeTo(2, 9), accepted: false });
+  });
+});
+
+describe("classes of misclosure", () => {
+  /** Once out over a kilometre, four set-ups, to a bench mark that is missed by so much. */
+  const section = (missed_m: number): BookRow[] =>
+    bookOf(
+      10,
+      1,
+      [
+        [1, 1],
+        [1, 1],
+        [1, 1],
+      ],
+      1 - missed_m,
+      10,
+    ).map((row, i) => ({ ...row, distance_m: 250 * i }));
+  test.each([
+    ["first order, class I", 3, 4],
+    ["first order, class II", 4, 5],
+    ["second order, class I", 6, 6],
+    ["second order, class II", 8, 8],
+    ["third order", 12, 12],
+  ])(
+    "%s: %d mm √km of a section, %d of a loop (US FGCC, Standards and specifications for geodetic control networks, 1984; loops from memory)",
+    (_, sectionClass_mm, loop_mm) => {
+      for (const class_mm of [sectionClass_mm, loop_mm]) {
+        expect(levels(section((class_mm - 0.1) / 1000), { class_mm }).accepted).toBe(true);
+        expect(levels(section((class_mm + 0.1) / 1000), { class_mm })).toMatchObject({
+          accepted: false,
+          allowed_m: expect.closeTo(class_mm / 1000, 12),
+        });
+      }
+    },
+  );
+  test("the loop A B C of a published net closes within 0.56 m over 41.7 km, which no class allows (Mikhail and Ackermann 1976, table 7-1)", () => {
+    const legs = [
+      { km: 18.1, rise_m: 25.42 },
+      { km: 9.4, rise_m: 10.34 },
+      { km: 14.2, rise_m: -35.2 },
+    ];
+    // Ten set-ups to a leg, since no staff is 25 m long.
+    const set = legs.flatMap(({ km, rise_m }) =>
+      Array.from({ length: 10 }, () => ({ m: 100 * km, rise_m: rise_m / 10 })),
+    );
+    let distance_m = 0;
+    const rows = [...set, undefined].map((next, i): BookRow => {
+      const row = {
+        distance_m,
+        backsight_m: next ? 2 + next.rise_m / 2 : null,
+        intermediate_m: null,
+        foresight_m: i === 0 ? null : 2 - (set[i - 1]?.rise_m ?? 0) / 2,
+        known_level_m: i === 0 || !next ? 800 : null,
+        place: "",
+      };
+      distance_m += next?.m ?? 0;
+      return row;
+    });
+    const { misclosure_m, accepted, allowed_m } = levels(rows, { class_mm: 12 });
+    expect(misclosure_m).toBeCloseTo(0.56, 9);
+    expect(allowed_m).toBeCloseTo(0.012 * Math.sqrt(41.7), 9);
+    expect(accepted).toBe(false);
+  });
+  test("a run that ends at 9.083 on a bench mark of 9.090 is corrected by 7 mm (teaching slides, TBM 9.09 m AAD; what lies between is one sight here)", () => {
+    const { points, misclosure_m } = levels(bookOf(10, 1.546, [[1.562, 1.418]], 2.319, 9.09), { adjust: "setups" });
+    expect(points.map(({ reduced_m }) => Number(reduced_m.toFixed(4)))).toEqual([10, 9.984, 9.083]);
+    expect(misclosure_m).toBeCloseTo(-0.007, 9);
+    expect(points[2]!.correction_m).toBeCloseTo(0.007, 9);
+    expect(points[2]!.level_m).toBeCloseTo(9.09, 9);
+  });
+  test("eleven steps of 30 m that fall 6.600 m are 1 in 50 from end to end (askfilo 3337373936303531)", () => {
+    const [, book] = BOOKS.find(([source]) => source.startsWith("a road at 30 m steps"))!;
+    const { points, gradients } = levels(book.map((row, i) => ({ ...row, distance_m: 30 * i })));
+    expect(points.at(-1)!.distance_m).toBe(330);
+    expect((points.at(-1)!.level_m - points[0]!.level_m) / 330).toBeCloseTo(-1 / 50, 12);
+    const mean = gradients.reduce((sum, { gradient_percent }) => sum + gradient_percent, 0) / gradients.length;
+    expect(mean).toBeCloseTo(-2, 9);
+  });
+});
+
 describe("how sure levels are", () => {
   test("one reading of 1 mm: a set-up carries on with 1.4 mm, four with 2.8 mm, nineteen in twenty within 1.96 times that", () => {
     const { points } = levels(
@@ -212,6 +349,60 @@ describe("how sure levels are", () => {
     expect(doubts[0]).toBe(0);
     for (const setups of [1, 2, 3, 4]) expect(doubts[setups]).toBeCloseTo(0.001 * Math.sqrt(2 * setups), 9);
   });
+  /** Levels 0 to 10, with change points at 2, 5 and 8, and a bench mark on the way at one of them or between. */
+  const heights_m = [10, 10.3, 10.8, 10.6, 10.1, 9.7, 9.9, 10.4, 10.2, 9.8, 10.1];
+  const levelled = (marks: readonly number[], error: () => number): BookRow[] => {
+    let collimation_m = 0;
+    return heights_m.map((height_m, i) => {
+      const changes = [2, 5, 8].includes(i);
+      const reading_m = i === 0 ? null : collimation_m - height_m + error();
+      const [starts, ends] = [i === 0 || changes, changes || i === 10];
+      if (starts) collimation_m = height_m + 1.5;
+      return {
+        distance_m: 12 * i,
+        backsight_m: starts ? 1.5 + error() : null,
+        intermediate_m: ends ? null : reading_m,
+        foresight_m: ends ? reading_m : null,
+        known_level_m: marks.includes(i) ? height_m : null,
+        place: "",
+      };
+    });
+  };
+  test.each([
+    ["closes on nothing", [0], "none"],
+    ["closes, spread by set-ups", [0, 10], "setups"],
+    ["closes, spread by distance", [0, 10], "distance"],
+    ["has a bench mark at a change point", [0, 5, 10], "setups"],
+    ["has a bench mark at an intermediate sight, and ends on none", [0, 4], "distance"],
+    ["is not spread", [0, 10], "none"],
+  ] as const)(
+    "of 4000 made-up books one that %s errs by as much as it says, levels and gradients",
+    (_, marks, adjust) => {
+      const draws = normals(1);
+      const options = { adjust, class_mm: 1000, reading_sd_m: 0.001 };
+      const books = Array.from({ length: 4000 }, () =>
+        levels(
+          levelled(marks, () => 0.001 * draws()),
+          options,
+        ),
+      );
+      const within = (errs: (book: (typeof books)[number]) => number, doubt: number) =>
+        books.filter((book) => Math.abs(errs(book)) <= doubt + 1e-12).length / books.length;
+      for (const [i, { doubt_m }] of books[0]!.points.entries()) {
+        const share = within(({ points }) => points[i]!.level_m - heights_m[i]!, doubt_m);
+        if (doubt_m === 0) expect(share).toBe(1);
+        else expect(Math.abs(share - 0.95)).toBeLessThan(0.015);
+      }
+      const spread = adjust !== "none";
+      for (const [i, { doubt_percent }] of books[0]!.gradients.entries()) {
+        const rise_m = heights_m[i + 1]! - heights_m[i]!;
+        const share = within(({ gradients }) => gradients[i]!.gradient_percent - (100 * rise_m) / 12, doubt_percent);
+        // What is spread takes some of the error with it; a gradient is told as if it were not.
+        expect(share).toBeGreaterThan(0.935);
+        if (!spread) expect(share).toBeLessThan(0.965);
+      }
+    },
+  );
   test("beyond the last bench mark levels are in doubt again, of a book and of slopes", () => {
     const row = {
       distance_m: null,

@@ -171,7 +171,10 @@ export type { LogColumns, Logged } from "./field/compare/log.js";
 export { mistakenFor } from "./field/compare/place.js";
 export type { PlaceCompared, QuantityCompared } from "./field/compare/quantities.js";
 export type { Fitted } from "./field/fitted.js";
-export { type LevelPoint, type LevelsAnswer, type LevelsOptions, levels } from "./field/levels.js";
+export { type FixesAnswer, type FixesOptions, levelsOfFixes, type Received } from "./field/fixes.js";
+export type { Fix, GlobePlace } from "./field/geodesic.js";
+export type { BenchMark, BookChecks, LevelPoint, LevelsAnswer } from "./field/levelled.js";
+export { type LevelsOptions, levels } from "./field/levels.js";
 export { type PullAnswer, type PullOptions, type PullRow, pull } from "./field/pull.js";
 export { levelsOfSlopes, type SlopeRow } from "./field/slopes.js";
 

@@ -1,5 +1,5 @@
 import { InputError } from "@rideon/sim-core";
-import { type Diagnostic, ReadError } from "../read/diagnostics.js";
+import { type Diagnostic, ReadError, tellFirst } from "../read/diagnostics.js";
 import { label, opened } from "../read/text/open.js";
 import { NO_SUCH_FILE } from "../read/text/text.js";
 
@@ -28,8 +28,10 @@ export function askedOf<A>(path: string, { lines }: Sheet, ask: () => A): A {
   } catch (error) {
     if (!(error instanceof InputError)) throw error;
     const lineOf = (at: string) => lines[Number(at.replace(/^.*\./, "")) - 1] ?? 1;
-    throw new ReadError(
-      error.problems.map((each) => ({ file: label(path), line: lineOf(each.path), message: each.message })),
-    );
+    const problems: Diagnostic[] = [];
+    const tell = tellFirst(label(path), problems);
+    const placed = error.problems.map((each) => ({ line: lineOf(each.path), message: each.message }));
+    for (const { line, message } of placed.sort((a, b) => a.line - b.line)) tell(line, message);
+    throw new ReadError(problems);
   }
 }

@@ -1,6 +1,9 @@
-import { InputError } from "../errors.js";
+import { InputError, shown } from "../errors.js";
+import { STEEPEST } from "../parts/track.js";
 import { sound } from "../record/sound.js";
 import { type BookRow, wrongInBook } from "./book.js";
+import { type BookChecks, type LevelPoint, type LevelsAnswer, NINETEEN_IN_TWENTY } from "./levelled.js";
+import { allowed, benchMarks, doubts, fits, readingsBetween, spread } from "./misclosure.js";
 
 export interface LevelsOptions {
   /** Millimetres that a book may miss by, times the square root of its length in km or of its set-ups. */
@@ -12,54 +15,10 @@ export interface LevelsOptions {
   reading_sd_m?: number;
 }
 
-/** A place of the book. */
-export interface LevelPoint {
-  place: string;
-  distance_m: number | null;
-  level_m: number;
-  /** Nineteen in twenty lie within, from the reading error. */
-  doubt_m: number;
-  /** As read, before the misclosure is spread. */
-  reduced_m: number;
-  correction_m: number;
-  /** Against the place before; the first has none. */
-  rise_m: number | null;
-  /** Set-up from which it was sighted, counted from 1. */
-  setup: number;
-  known_level_m: number | null;
-}
-
-/** What surveyors check at the foot of a page. */
-export interface BookChecks {
-  backsights_m: number;
-  foresights_m: number;
-  rises_m: number;
-  falls_m: number;
-  last_less_first_m: number;
-  /** Are all three differences one? */
-  agree: boolean;
-}
-
-export interface LevelsAnswer {
-  points: LevelPoint[];
-  gradients: { from_m: number; to_m: number; gradient_percent: number; doubt_percent: number }[];
-  setups: number;
-  /** Of each later bench mark, what the book finds less what it is known to be. */
-  bench_marks: { place: string; known_level_m: number; misclosure_m: number }[];
-  /** At the last bench mark; null where the book closes on nothing. */
-  misclosure_m: number | null;
-  allowed_m: number | null;
-  accepted: boolean | null;
-  adjusted_by: "distance" | "setups" | "none";
-  /** Null where there is no book to add up. */
-  checks: BookChecks | null;
-}
-
 /** Fourth-order levelling, as a profile's misclosure is judged. */
 const CLASS_mm = 24;
 /** A staff with centimetres over the short sights of a club's line: common practice, no source. */
 const READING_sd_m = 0.001;
-const NINETEEN_IN_TWENTY = 1.959963984540054;
 
 /**
  * Reduces a levelling book by rise and fall and by the height of collimation, with the arithmetic checks of both, and spreads
@@ -73,25 +32,26 @@ export function levels(book: readonly BookRow[], options: LevelsOptions = {}): L
   const { class_mm = CLASS_mm, per = "km", reading_sd_m = READING_sd_m } = options;
   const points = reduced(book);
   const known = points.flatMap(({ known_level_m }, i) => (i > 0 && known_level_m !== null ? [i] : []));
-  const bench_marks = known.map((i) => ({
-    place: points[i].place,
-    known_level_m: points[i].known_level_m as number,
-    misclosure_m: points[i].reduced_m - (points[i].known_level_m as number),
-  }));
+  const bench_marks = benchMarks(points, known, class_mm, per);
   const last = known.at(-1);
   const setups = points[points.length - 1].setup;
-  const misclosure_m = last === undefined ? null : points[last].reduced_m - (points[last].known_level_m as number);
-  const allowed_m = last === undefined ? null : allowed(points, last, class_mm, per);
-  const accepted = misclosure_m === null || allowed_m === null ? null : Math.abs(misclosure_m) <= allowed_m + 1e-9;
+  const misclosure_m = bench_marks.at(-1)?.misclosure_m ?? null;
+  const allowed_m = last === undefined ? null : allowed(points, 0, last, class_mm, per);
+  const accepted =
+    misclosure_m === null || allowed_m === null
+      ? null
+      : fits(misclosure_m, allowed_m) && bench_marks.every((mark) => mark.accepted !== false);
   const measured = points.every(({ distance_m }) => distance_m !== null);
   const usual = accepted === true ? (measured ? "distance" : "setups") : "none";
   const asked = options.adjust ?? usual;
   const adjusted_by = last === undefined ? "none" : asked === "distance" && !measured ? "setups" : asked;
-  if (adjusted_by !== "none") spread(points, known, adjusted_by);
-  doubts(points, known, reading_sd_m);
+  const shares = adjusted_by === "none" ? undefined : spread(points, known, adjusted_by);
+  const intermediate = book.map(({ intermediate_m }) => intermediate_m !== null);
+  refuseSteep(points);
+  doubts(points, intermediate, known, shares, reading_sd_m);
   return sound({
     points,
-    gradients: gradientsOf(points, reading_sd_m),
+    gradients: gradientsOf(points, intermediate, reading_sd_m),
     setups,
     bench_marks,
     misclosure_m,
@@ -121,6 +81,9 @@ function reduced(book: readonly BookRow[]): LevelPoint[] {
       rise_m: i === 0 ? null : before_m - (reading_m as number),
       setup: Math.max(1, setup),
       known_level_m: row.known_level_m,
+      inverted: [row.backsight_m, row.intermediate_m, row.foresight_m].some(
+        (sight_m) => sight_m !== null && sight_m < 0,
+      ),
     });
     if (reading_m !== null) before_m = reading_m;
     if (row.backsight_m === null) continue;
@@ -131,62 +94,40 @@ function reduced(book: readonly BookRow[]): LevelPoint[] {
   return points;
 }
 
-function allowed(points: readonly LevelPoint[], last: number, class_mm: number, per: "km" | "setups"): number | null {
-  if (per === "setups") return (class_mm * Math.sqrt(points[last].setup)) / 1000;
-  const [from, to] = [points[0].distance_m, points[last].distance_m];
-  return from === null || to === null ? null : (class_mm * Math.sqrt((to - from) / 1000)) / 1000;
+/** The places of the rail, which have a distance along it. */
+const onRail = (points: readonly LevelPoint[]): number[] =>
+  points.flatMap(({ distance_m, inverted }, i) => (distance_m === null || inverted ? [] : [i]));
+
+function refuseSteep(points: readonly LevelPoint[]): void {
+  const along = onRail(points);
+  const steep = along.slice(1).flatMap((to, k) => {
+    const [a, b] = [points[along[k]], points[to]];
+    const apart_m = (b.distance_m as number) - (a.distance_m as number);
+    if (Math.abs(b.reduced_m - a.reduced_m) <= STEEPEST * apart_m) return [];
+    const rise_m = b.reduced_m - a.reduced_m;
+    const found = `${shown(Math.abs(rise_m), "m")} ${rise_m > 0 ? "higher" : "lower"} than the place ${shown(apart_m, "m")} before it`;
+    const message = `this place is ${found}, steeper than 1 in ${1 / STEEPEST}, which no rail is; look at the reading, the distance and their units, and leave the distance blank where it was not the rail that was sighted`;
+    return [{ path: `book.${to + 1}`, message }];
+  });
+  if (steep.length > 0) throw new InputError(steep);
 }
 
-/** From one bench mark to the next in proportion to distance, or to the set-ups through which a place was sighted. */
-function spread(points: LevelPoint[], known: readonly number[], by: "distance" | "setups"): void {
-  const along = (i: number): number => {
-    if (by === "distance") return points[i].distance_m as number;
-    return i === 0 ? 0 : points[i].setup;
-  };
-  const misses = (i: number) => (i === 0 ? 0 : points[i].reduced_m - (points[i].known_level_m as number));
-  const marks = [0, ...known];
-  for (const [i, point] of points.entries()) {
-    const next = marks.find((mark) => mark >= i && mark > 0);
-    const before = marks.findLast((mark) => mark < i || mark === 0) ?? 0;
-    const to = next ?? before;
-    const whole = along(to) - along(before);
-    const part = whole > 0 ? (along(i) - along(before)) / whole : 1;
-    const off = misses(before) + (misses(to) - misses(before)) * Math.min(1, Math.max(0, part));
-    point.correction_m = -off;
-    point.level_m = point.reduced_m - off;
-  }
-}
-
-/**
- * Each set-up carries a level on by two readings; a place between two bench marks is known from both sides. An intermediate
- * sight has its own reading besides.
- */
-function doubts(points: LevelPoint[], known: readonly number[], sd_m: number): void {
-  const marks = [0, ...known];
-  for (const [i, point] of points.entries()) {
-    if (i === 0 || (point.known_level_m !== null && point.correction_m !== 0)) continue;
-    const before = marks.findLast((mark) => mark < i) ?? 0;
-    const after = marks.find((mark) => mark >= i);
-    // Two places of one set-up are two readings apart.
-    const from = 2 * Math.max(1, point.setup - (before === 0 ? 0 : points[before].setup));
-    const to = after === undefined ? Number.POSITIVE_INFINITY : 2 * (points[after].setup - point.setup) + 1;
-    const both = Number.isFinite(to) && points[after as number].correction_m !== 0 ? 1 / (1 / from + 1 / to) : from;
-    point.doubt_m = NINETEEN_IN_TWENTY * sd_m * Math.sqrt(both);
-  }
-}
-
-/** Between places that follow each other, which one set-up has sighted both. */
-function gradientsOf(points: readonly LevelPoint[], sd_m: number): LevelsAnswer["gradients"] {
-  const along = points.filter(({ distance_m }) => distance_m !== null);
-  return along.slice(1).map((point, i) => {
-    const before = along[i];
+/** Between places of the rail that follow each other. */
+function gradientsOf(
+  points: readonly LevelPoint[],
+  intermediate: readonly boolean[],
+  sd_m: number,
+): LevelsAnswer["gradients"] {
+  const along = onRail(points);
+  return along.slice(1).map((to, k) => {
+    const [before, point] = [points[along[k]], points[to]];
     const [from_m, to_m] = [before.distance_m as number, point.distance_m as number];
-    const apart_m = to_m - from_m;
+    const readings = readingsBetween(points, intermediate, along[k], to);
     return {
       from_m,
       to_m,
-      gradient_percent: (100 * (point.level_m - before.level_m)) / apart_m,
-      doubt_percent: (100 * NINETEEN_IN_TWENTY * sd_m * Math.SQRT2) / apart_m,
+      gradient_percent: (100 * (point.level_m - before.level_m)) / (to_m - from_m),
+      doubt_percent: (100 * NINETEEN_IN_TWENTY * sd_m * Math.sqrt(readings)) / (to_m - from_m),
     };
   });
 }

@@ -1,6 +1,8 @@
-import { InputError } from "../errors.js";
+import { InputError, shown } from "../errors.js";
+import { STEEPEST } from "../parts/track.js";
 import { sound } from "../record/sound.js";
-import type { LevelPoint, LevelsAnswer } from "./levels.js";
+import { wrongDistance } from "./book.js";
+import { type LevelPoint, type LevelsAnswer, NINETEEN_IN_TWENTY } from "./levelled.js";
 
 /** A place where an inclinometer lay on the rail, or a receiver told a height. */
 export interface SlopeRow {
@@ -11,9 +13,24 @@ export interface SlopeRow {
   place: string;
 }
 
-const NINETEEN_IN_TWENTY = 1.959963984540054;
 /** The lengths that a digital inclinometer is sold to: a tenth of a degree, nineteen in twenty. */
 const INCLINOMETER_sd = Math.tan((0.1 / NINETEEN_IN_TWENTY) * (Math.PI / 180));
+
+function wrongInSlopes(rows: readonly SlopeRow[]): { path: string; message: string }[] {
+  const wanted = `up to 1 in ${1 / STEEPEST} is wanted: are the units those of the heading?`;
+  const problems: { path: string; message: string }[] = [];
+  let before_m = Number.NEGATIVE_INFINITY;
+  for (const [i, { distance_m, slope }] of rows.entries()) {
+    const late = wrongDistance(distance_m, before_m);
+    if (late !== undefined) problems.push({ path: `book.${i + 1}`, message: late });
+    before_m = Math.max(before_m, distance_m);
+    if (Math.abs(slope) <= STEEPEST) continue;
+    const message = `a slope of ${shown(100 * slope)} % is steeper than any rail; ${wanted}`;
+    problems.push({ path: `book.${i + 1}`, message });
+  }
+  if (rows.length < 2) problems.push({ path: "book.1", message: "one place is there, and two or more are wanted" });
+  return problems;
+}
 
 /**
  * Levels from slopes, each held to the next place; what they miss a known level by is spread by distance. A tenth of a degree
@@ -22,10 +39,8 @@ const INCLINOMETER_sd = Math.tan((0.1 / NINETEEN_IN_TWENTY) * (Math.PI / 180));
  * @throws InputError
  */
 export function levelsOfSlopes(rows: readonly SlopeRow[], sd = INCLINOMETER_sd): LevelsAnswer {
-  const late = rows.findIndex((row, i) => i > 0 && row.distance_m <= rows[i - 1].distance_m);
-  if (late > 0)
-    throw new InputError([{ path: `book.${late + 1}`, message: "the distance is no further on than the one before" }]);
-  if (rows.length < 2) throw new InputError([{ path: "book.1", message: "two places or more are wanted" }]);
+  const problems = wrongInSlopes(rows);
+  if (problems.length > 0) throw new InputError(problems);
   const points: LevelPoint[] = [];
   let level_m = rows[0].known_level_m ?? 0;
   let variance_m2 = 0;
@@ -45,6 +60,7 @@ export function levelsOfSlopes(rows: readonly SlopeRow[], sd = INCLINOMETER_sd):
       rise_m: before ? rise_m : null,
       setup: i,
       known_level_m: row.known_level_m,
+      inverted: false,
     });
   }
   const last = points.findLastIndex(({ known_level_m }, i) => i > 0 && known_level_m !== null);
@@ -76,7 +92,16 @@ export function levelsOfSlopes(rows: readonly SlopeRow[], sd = INCLINOMETER_sd):
     bench_marks:
       misclosure_m === null
         ? []
-        : [{ place: points[last].place, known_level_m: points[last].known_level_m as number, misclosure_m }],
+        : [
+            {
+              place: points[last].place,
+              distance_m: points[last].distance_m,
+              known_level_m: points[last].known_level_m as number,
+              misclosure_m,
+              allowed_m: null,
+              accepted: null,
+            },
+          ],
     misclosure_m,
     allowed_m: null,
     accepted: null,

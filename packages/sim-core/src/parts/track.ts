@@ -24,7 +24,7 @@ export interface Track {
 }
 
 /** Steeper than this is refused: nothing without a rack climbs it, so it is a slip of the pen. */
-const REFUSED_SINE = 1 / 5;
+export const STEEPEST = 1 / 5;
 /** Steeper than this is warned of: twice the usual greatest gradient of club main lines. */
 const WARNED_SINE = 1 / 25;
 const TOLERANCE_SOURCE =
@@ -118,7 +118,7 @@ function lookForSteepness(distance_m: Float64Array, height_m: Float64Array, note
     if (Math.abs(sine) <= WARNED_SINE) continue;
     const found = `1 in ${shown(1 / Math.abs(sine))} from ${shown(distance_m[i], "m")} to ${shown(distance_m[i + 1], "m")}`;
     const path = `track.${i + 1}.gradient`;
-    if (Math.abs(sine) > REFUSED_SINE) {
+    if (Math.abs(sine) > STEEPEST) {
       if (++refused > MOST_TOLD) continue;
       notes.problems.push({
         path,

@@ -9,9 +9,12 @@ import { levelInWords } from "./words.js";
 /** A line that rises less is not drawn as a mountain range, m. */
 const LEAST_RISE_m = 0.8;
 
+const POOR = "Heights of a receiver are metres in doubt, and tell no gradients of a railway.";
+
 /** The line from place to place, far steeper than it is. */
 export function lineFigure(answer: LevelsAnswer): Figure {
-  const along = answer.points.filter(({ distance_m }) => distance_m !== null);
+  const received = "received" in answer;
+  const along = answer.points.filter(({ distance_m, inverted }) => distance_m !== null && !inverted);
   const x = along.map(({ distance_m }) => distance_m as number);
   const y = along.map(({ level_m }) => level_m);
   const spec: Panel = {
@@ -25,8 +28,8 @@ export function lineFigure(answer: LevelsAnswer): Figure {
   };
   return {
     name: "levels",
-    title: "The line as levelled",
-    see: `${levelInWords(answer)} Heights are drawn far steeper than they are.`,
+    title: received ? "The line by a receiver's heights" : "The line as levelled",
+    see: `${received ? POOR : levelInWords(answer)} Heights are drawn far steeper than they are.`,
     height_px: panelHeight_px(spec),
     body: panel(spec, WIDE, 0),
   };

@@ -23,8 +23,9 @@ const OPTIONS: readonly CommandOption[] = [
   },
   {
     flags: "--reading <MM>",
-    about: "how far off a reading of the staff may be, nineteen in twenty, in mm (default: 2)",
-    parse: wholeFrom(1, 100, "2"),
+    about:
+      "how far off a reading of the staff may be, nineteen in twenty, in mm (default: 2); of a receiver the difference of two heights (default: 3000)",
+    parse: wholeFrom(1, 20_000, "2"),
   },
   { flags: "--out <FOLDER>", about: "write track.csv, which every command takes, and answer.json", parse: named },
   { flags: "--svg <FILE>", about: "write the picture alone into this file, or - for standard output", parse: named },
@@ -34,11 +35,11 @@ const OPTIONS: readonly CommandOption[] = [
 /** A survey's book made into a profile. */
 export const levels: Question = {
   name: "levels",
-  about: "reduce a levelling book, water tube or inclinometer to a profile, with the checks of surveyors",
+  about: "reduce a levelling book, water tube, inclinometer or GPX track to a profile, with the checks of surveyors",
   inFull:
-    "a levelling book reduced to a profile that every command takes, with its arithmetic checks, what it misses its bench mark by, and how sure each level and gradient is (`--adjust`, `--class`); readings of a water tube or an inclinometer too",
+    "a levelling book reduced to a profile that every command takes, with its arithmetic checks, what it misses its bench mark by, and how sure each level and gradient is (`--adjust`, `--class`); readings of a water tube or an inclinometer too, and a receiver's GPX 1.1 track, told for how poor its heights are",
   example: "rideon levels book.csv --out survey",
-  argument: { name: "book", about: "the book's file, or - for standard input", usual: "book.csv" },
+  argument: { name: "book", about: "the book's file or GPX 1.1 track, or - for standard input", usual: "book.csv" },
   options: OPTIONS,
   answer: async (path, flags) => (await import("./answer.js")).reduced(path, flags),
 };

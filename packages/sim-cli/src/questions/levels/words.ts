@@ -3,8 +3,8 @@ import { started } from "../../words/next.js";
 import { section, table, wrap } from "../../words/table.js";
 import { painted, terminal } from "../../words/terminal.js";
 
-interface Asked {
-  kind: "book" | "slopes";
+export interface Asked {
+  kind: "book" | "slopes" | "fixes";
   /** Is there a profile to be had? */
   profile: boolean;
   written: readonly string[];
@@ -20,7 +20,9 @@ export function levelsInWords(answer: LevelsAnswer, asked: Asked): string[] {
     ...wrapped(levelInWords(answer)),
     ...(asked.kind === "slopes" ? wrapped(SLOPES) : []),
     ...section("Levels, m", table(pointRows(answer), { width: inside, head: POINTS, right: [1, 2, 3, 4, 5] })),
-    ...section("Gradients", table(gradientRows(answer), { width: inside, head: GRADIENTS, right: [0, 1] })),
+    ...(answer.gradients.length > 0
+      ? section("Gradients", table(gradientRows(answer), { width: inside, head: GRADIENTS, right: [0, 1] }))
+      : []),
     ...section("Checks", wrap(checksInWords(answer), inside)),
     "",
     ...wrapped(nextStep(asked)),
@@ -30,26 +32,46 @@ export function levelsInWords(answer: LevelsAnswer, asked: Asked): string[] {
 const SLOPES =
   "An inclinometer adds up: a tenth of a degree is 17 mm in every 10 m, and cannot tell 1 in 100 from 1 in 85 by itself. A level and a staff, or a water tube, is ten times as good.";
 
-const mm = (value_m: number): string => `${round(1000 * value_m)} mm`;
+/** To the tenth of a millimetre below a centimetre, which is more than a staff is read to. */
+const mm = (value_m: number): string => `${round(Number((1000 * value_m).toFixed(2)))} mm`;
+const NOTHING_m = 5e-6;
 
 function closes(answer: LevelsAnswer): string {
   const { misclosure_m, allowed_m, accepted, adjusted_by } = answer;
   if (misclosure_m === null)
     return "The book closes on nothing: no reading that is wrong would show. Sight the first place again at the end, and give it its known level there.";
-  const missed = `The book ends ${mm(Math.abs(misclosure_m))} ${misclosure_m < 0 ? "below" : "above"} its bench mark`;
+  const missed =
+    Math.abs(misclosure_m) < NOTHING_m
+      ? "The book ends on its bench mark"
+      : `The book ends ${mm(Math.abs(misclosure_m))} ${misclosure_m < 0 ? "below" : "above"} its bench mark`;
   const spread =
     adjusted_by === "none" ? "not spread" : `spread by ${adjusted_by === "setups" ? "set-ups" : "distance"}`;
   if (allowed_m === null || accepted === null)
     return `${missed}; ${spread}. What is allowed cannot be told without distances.`;
-  return accepted
-    ? `${missed}; ${mm(allowed_m)} are allowed. It is accepted, and ${spread}.`
-    : `${missed}, and no more than ${mm(allowed_m)} are allowed: it is NOT accepted, and ${spread}. Look for a reading that is wrong, or level it again.`;
+  const look = "Look for a reading that is wrong, or level it again.";
+  if (accepted) return `${missed}; ${mm(allowed_m)} are allowed. It is accepted, and ${spread}.`;
+  const within = Math.abs(misclosure_m) <= allowed_m;
+  const on = within
+    ? `${missed}; ${mm(allowed_m)} are allowed`
+    : `${missed}, and no more than ${mm(allowed_m)} are allowed`;
+  return `${on}${within ? ", but not every bench mark fits" : ""}: it is NOT accepted, and ${spread}. ${[...marksInWords(answer), look].join(" ")}`;
 }
+
+/** The bench marks on the way that do not fit the one before. */
+const marksInWords = ({ bench_marks }: LevelsAnswer): string[] =>
+  bench_marks.slice(0, -1).flatMap(({ place, distance_m, misclosure_m, allowed_m, accepted }) => {
+    if (accepted !== false || allowed_m === null) return [];
+    const at = [place, ...(distance_m === null ? [] : [`at ${round(distance_m)} m`])]
+      .filter((part) => part !== "")
+      .join(" ");
+    return `At the bench mark ${at} it is ${mm(Math.abs(misclosure_m))} ${misclosure_m < 0 ? "below" : "above"}; ${mm(allowed_m)} more or less than at the one before are allowed.`;
+  });
 
 /** How much it rises, and where it is steepest. */
 export function levelInWords({ points, gradients }: LevelsAnswer): string {
-  const levels = points.map(({ level_m }) => level_m);
-  const rise = Math.max(...levels) - Math.min(...levels);
+  const rail = points.filter(({ inverted }) => !inverted);
+  const highest_m = rail.reduce((most, { level_m }) => Math.max(most, level_m), Number.NEGATIVE_INFINITY);
+  const lowest_m = rail.reduce((least, { level_m }) => Math.min(least, level_m), Number.POSITIVE_INFINITY);
   const steepest = gradients.reduce<(typeof gradients)[number] | undefined>(
     (a, b) => (a && Math.abs(a.gradient_percent) >= Math.abs(b.gradient_percent) ? a : b),
     undefined,
@@ -57,7 +79,16 @@ export function levelInWords({ points, gradients }: LevelsAnswer): string {
   const where = steepest
     ? ` The steepest is ${between(steepest)}, from ${round(steepest.from_m)} m to ${round(steepest.to_m)} m.`
     : "";
-  return `The highest place lies ${round(rise)} m above the lowest.${where}`;
+  const over = points.length - rail.length;
+  const above =
+    over > 0
+      ? ` ${over === 1 ? "One place was" : `${over} places were`} read with the staff upside down, and ${over === 1 ? "is" : "are"} not taken for rail.`
+      : "";
+  const rise =
+    rail.length > 0
+      ? `The highest place lies ${round(Number((highest_m - lowest_m).toFixed(4)))} m above the lowest.`
+      : "";
+  return `${rise}${where}${above}`.trim();
 }
 
 /** `1 in 71 (1 in 69 to 1 in 73)`; of what is level, how far from it that may be. */
@@ -75,17 +106,17 @@ const POINTS = ["place", "at", "level", "±", "rise", "corrected by", ""];
 const metres = (value: number): string => (Math.abs(value) < 5e-4 ? 0 : value).toFixed(3);
 
 const pointRows = ({ points }: LevelsAnswer): string[][] =>
-  points.map(({ place, distance_m, level_m, doubt_m, rise_m, correction_m, known_level_m }) => [
+  points.map(({ place, distance_m, level_m, doubt_m, rise_m, correction_m, known_level_m, inverted }) => [
     place,
     distance_m === null ? "" : `${round(distance_m)} m`,
     metres(level_m),
     doubt_m === 0 ? "" : doubt_m.toFixed(3),
     rise_m === null ? "" : metres(rise_m),
-    correction_m === 0 ? "" : `${(1000 * correction_m).toFixed(1)} mm`,
-    known_level_m === null ? "" : "bench mark",
+    Math.abs(correction_m) < NOTHING_m ? "" : `${(1000 * correction_m).toFixed(1)} mm`,
+    [...(known_level_m === null ? [] : ["bench mark"]), ...(inverted ? ["upside down"] : [])].join(", "),
   ]);
 
-const GRADIENTS = ["from", "to", "gradient, and nineteen in twenty"];
+export const GRADIENTS = ["from", "to", "gradient, and nineteen in twenty"];
 
 const gradientRows = ({ gradients }: LevelsAnswer): string[][] =>
   gradients.map((each) => [`${round(each.from_m)} m`, `${round(each.to_m)} m`, `${wayOf(each)}${between(each)}`]);
@@ -98,12 +129,12 @@ function wayOf({ gradient_percent, doubt_percent }: LevelsAnswer["gradients"][nu
 
 function checksInWords({ checks, setups }: LevelsAnswer): string {
   if (!checks) return "Slopes have no book to add up.";
-  const three = (value: number) => value.toFixed(3);
+  const three = metres;
   const { backsights_m, foresights_m, rises_m, falls_m, last_less_first_m, agree } = checks;
   return `Backsights ${three(backsights_m)} less foresights ${three(foresights_m)}: ${three(backsights_m - foresights_m)}. Rises ${three(rises_m)} less falls ${three(falls_m)}: ${three(rises_m - falls_m)}. Last level less first: ${three(last_less_first_m)}. ${agree ? "All three agree" : "They do NOT agree"}, over ${setups} set-up${setups === 1 ? "" : "s"}.`;
 }
 
-function nextStep({ profile, written }: Asked): string {
+export function nextStep({ profile, written }: Asked): string {
   const track = written.find((path) => path.endsWith("track.csv"));
   if (!profile) return "No profile can be made: fewer than two places have a distance along the rail.";
   if (track) return `Next: name ${track} in the plan under track, profile, and ask ${started()} check.`;

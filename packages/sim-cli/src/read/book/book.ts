@@ -1,8 +1,9 @@
 import type { BookRow, SlopeRow } from "@rideon/sim-core";
-import { checkWidths, isUnparted, numberOf, type Row, splitRows, type Tell, unknownColumn } from "../csv/csv.js";
+import { checkWidths, numberOf, type Row, splitRows, type Tell } from "../csv/csv.js";
 import { type Diagnostic, tellFirst } from "../diagnostics.js";
 import { wrongText } from "../yaml/values.js";
-import { BOOK_COLUMNS, type BookMeasure } from "./columns.js";
+import { BOOK_COLUMNS, type BookMeasure, isReading } from "./columns.js";
+import { measuresOf } from "./header.js";
 
 /** A survey as read: a levelling book, which a water tube fills too, or slopes; and the line of each of its rows. */
 export type Book = { lines: number[] } & ({ kind: "book"; rows: BookRow[] } | { kind: "slopes"; rows: SlopeRow[] });
@@ -15,7 +16,7 @@ type Cells = Partial<Record<Exclude<BookMeasure, "place">, number | null>> & { p
  */
 export function readBook(file: string, text: string, problems: Diagnostic[]): Book | undefined {
   const tell = tellFirst(file, problems);
-  const [header, ...rows] = splitRows(text, tell) ?? [];
+  const [header, ...rows] = splitRows(text, tell, isReading) ?? [];
   if (!header) {
     if (problems.length === 0)
       tell(1, "the file is empty; it begins with a header such as distance_m,backsight_m,foresight_m");
@@ -24,6 +25,8 @@ export function readBook(file: string, text: string, problems: Diagnostic[]): Bo
   const measures = measuresOf(header, tell);
   if (!measures) return undefined;
   checkWidths(rows, header.cells.length, tell);
+  if (rows.length === 0 && problems.length === 0)
+    tell(header.line, "no place follows the header; two or more are wanted");
   const cells = rows.map((row) => cellsOf(row, header, measures, tell));
   const has = (measure: BookMeasure) => measures.includes(measure);
   const lines = cells.map(({ line }) => line);
@@ -31,41 +34,6 @@ export function readBook(file: string, text: string, problems: Diagnostic[]): Bo
     ? { kind: "slopes", rows: slopesOf(cells, tell), lines }
     : { kind: "book", rows: has("tube_back") ? tubeOf(cells, tell) : cells.map(bookRow), lines };
   return problems.length > 0 ? undefined : book;
-}
-
-/** The ways to take heights, of which a file has one: the columns that each cannot do without. */
-const WAYS: readonly (readonly BookMeasure[])[] = [
-  ["backsight", "foresight"],
-  ["tube_back", "tube_ahead"],
-  ["slope", "distance"],
-];
-
-/** What each column holds; nothing, and told, where the header will not do. */
-function measuresOf(header: Row, tell: Tell): (BookMeasure | undefined)[] | undefined {
-  if (isUnparted(header, tell)) return undefined;
-  const names = [...BOOK_COLUMNS.keys()];
-  let good = true;
-  const refuse = (message: string) => {
-    tell(header.line, message);
-    good = false;
-  };
-  const measures = header.cells.map((name, i) => {
-    const measure = BOOK_COLUMNS.get(name)?.measure;
-    if (!measure) refuse(unknownColumn(name, i, names));
-    return measure;
-  });
-  for (const [i, measure] of measures.entries())
-    if (measure && measures.indexOf(measure) < i)
-      refuse(`${header.cells[i]} cannot stand beside ${header.cells[measures.indexOf(measure)]}; keep one of them`);
-  const ways = WAYS.filter(([first]) => measures.includes(first));
-  if (ways.length === 0)
-    refuse(
-      "there are no readings: a levelling book has backsight and foresight, a water tube tube_back and tube_ahead, an inclinometer slope_degrees or slope_percent, each with its unit",
-    );
-  else if (ways.length > 1) refuse("readings of two kinds stand side by side; keep each in a file of its own");
-  for (const missing of ways.flat().filter((measure) => !measures.includes(measure)))
-    refuse(`a column of ${missing.replace("_", " ")} is missing, such as ${missing}_m`);
-  return good ? measures : undefined;
 }
 
 function cellsOf(row: Row, header: Row, measures: readonly (BookMeasure | undefined)[], tell: Tell): Cells {

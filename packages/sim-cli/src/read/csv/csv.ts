@@ -1,5 +1,5 @@
 import { nearest, quoted } from "@rideon/sim-core";
-import { markIn, type Shown, withPoints } from "./numbers.js";
+import { markIn, type Shown, smallMarkIn, withPoints } from "./numbers.js";
 import { BETWEEN, type Between, eachRecord } from "./split.js";
 
 /** A row of a CSV file, and the line on which it stands. Its numbers have points before their decimals. */
@@ -19,20 +19,24 @@ const WORDS: ReadonlySet<string> = new Set(["place", "reading", "note"]);
 /** No file here has nearly as many. */
 const MOST_COLUMNS = 100;
 
+/** Is every number of the column so named far below a thousand? */
+export type IsSmall = (name: string) => boolean;
+
 /** The rows, as `eachRow` visits them; nothing, and told, where the quotes do not match. */
-export function splitRows(text: string, tell: Tell): Row[] | undefined {
+export function splitRows(text: string, tell: Tell, isSmall?: IsSmall): Row[] | undefined {
   const rows: Row[] = [];
-  return eachRow(text, tell, (row) => void rows.push(row)) ? rows : undefined;
+  return eachRow(text, tell, (row) => void rows.push(row), isSmall) ? rows : undefined;
 }
 
 /**
  * Visits one row after the other, the header first; comment lines (which begin with #), blank rows and blank cells at the
  * end of a row are left out. A row with a number that can be read in two ways is told and not visited.
+ * @param isSmall where no number is in the thousands, `1,512` shows what begins the decimals
  * @returns false, and told, where there are no rows to be read: the quotes do not match, or it is no table
  */
-export function eachRow(text: string, tell: Tell, visit: (row: Row) => void): boolean {
+export function eachRow(text: string, tell: Tell, visit: (row: Row) => void, isSmall: IsSmall = () => false): boolean {
   const between = betweenIn(text);
-  const shown: Shown | undefined = between === "," ? { mark: ".", line: 0 } : shownIn(text, between);
+  const shown: Shown | undefined = between === "," ? { mark: ".", line: 0 } : shownIn(text, between, isSmall);
   let header: Row | undefined;
   let headed = 0;
   let fit = true;
@@ -93,12 +97,15 @@ function betweenIn(text: string): Between {
 const HINT = /^sep=([,;\t])[ \t]*(?:\n|$)/i;
 
 /** The first number that shows what begins the decimals. */
-function shownIn(text: string, between: Between): Shown | undefined {
+function shownIn(text: string, between: Between, isSmall: IsSmall): Shown | undefined {
   let names: readonly string[] | undefined;
   let shown: Shown | undefined;
   eachRecord(text, between, (line, cells) => {
     names ??= cells;
-    const marks = cells.map((cell, i) => (WORDS.has(names?.[i] ?? "") ? undefined : markIn(cell)));
+    const marks = cells.map((cell, i) => {
+      const name = names?.[i] ?? "";
+      return WORDS.has(name) ? undefined : (markIn(cell) ?? (isSmall(name) ? smallMarkIn(cell) : undefined));
+    });
     const mark = marks.find((each) => each !== undefined);
     if (mark && cells !== names) shown = { mark, line };
     return shown !== undefined;

@@ -28,6 +28,10 @@ export function markIn(cell: string): Mark | undefined {
   return undefined;
 }
 
+/** The mark of a number that is below a thousand for sure: `1,512` has three decimals. */
+export const smallMarkIn = (cell: string): Mark | undefined =>
+  EITHER.test(cell.replace(/^[-+\u2212]/, "")) ? (/[.,]/.exec(cell)?.[0] as Mark) : undefined;
+
 function markOf(number: string): Mark | undefined {
   const marks = number.replaceAll(/\d/g, "");
   const last = marks.at(-1) as Mark | undefined;

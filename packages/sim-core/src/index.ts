@@ -212,3 +212,20 @@ export type {
   Who,
 } from "./studies/limits/answer.js";
 export { type LimitsOptions, limits, type PlanFiles } from "./studies/limits/limits.js";
+
+// Are shafts, keys and bearings strong enough?
+
+export { STEELS, type SteelName } from "./parts/shaft.keys.js";
+export type {
+  Fixing,
+  GovernedBy,
+  KeyWanted,
+  RimLoads,
+  ShaftBearing,
+  ShaftRow,
+  ShaftsAnswer,
+  ShaftsRemark,
+  ShaftTorque,
+  SprocketPull,
+} from "./studies/shafts/answer.js";
+export { type ShaftsOptions, shafts } from "./studies/shafts/shafts.js";

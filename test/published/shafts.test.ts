@@ -173,7 +173,7 @@ describe("chain pull on a shaft", () => {
   const wheel_m = 48 * INCH_m;
   const teeth = 2000;
   const pitch_m = wheel_m * Math.sin(Math.PI / teeth);
-  const pull_N = peakTension_N(pitch_m, teeth, torque_Nm);
+  const pull_N = peakTension_N(pitch_m, teeth, 7000 * POUND_N * INCH_m);
   checks([
     {
       source: hicks,

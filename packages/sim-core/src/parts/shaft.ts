@@ -49,8 +49,9 @@ export function createShaft(
       : overhung(assume(notes, `${path}.driven_overhang`, given.driven_overhang_m, driving.distance_m), spacing_m));
   if (!layshaft && (given.driven_overhang_m ?? given.driven_inboard_m) !== undefined) {
     const name = given.driven_overhang_m === undefined ? "driven_inboard" : "driven_overhang";
-    const message = "this is for layshafts: the first stage is driven by the motor's own shaft, which no sprocket drives";
-    notes.problems.push({ path: `${path}.${name}`, message });
+    const message =
+      "this is for layshafts and is not used: the first stage is driven by the motor's own shaft, which no sprocket drives";
+    notes.warnings.push({ code: "not_a_layshaft", path: `${path}.${name}`, message });
   }
   return { ...common, driving, driven: layshaft ? driven() : driving, wheelOffset_m: 0 };
 }

@@ -15,7 +15,12 @@ const yieldOf_Pa = (height_m: number, shaft_Pa: number): number =>
 
 /** All that fixes the sprocket, each by itself: they do not add up. @param diameter_m as given, or the least */
 export function fixingsOf(shaft: Shaft, diameter_m: number, shaft_Pa: number, worst_Nm: number): Fixing[] {
-  const row = (by: Fixing["by"], holds_Nm: number, least_margin: number, gives_by: Fixing["gives_by"] = null): Fixing => ({
+  const row = (
+    by: Fixing["by"],
+    holds_Nm: number,
+    least_margin: number,
+    gives_by: Fixing["gives_by"] = null,
+  ): Fixing => ({
     by,
     holds_Nm,
     gives_by,

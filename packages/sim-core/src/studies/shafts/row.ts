@@ -18,13 +18,23 @@ import type { LaidShaft } from "./layout.js";
 import type { Worked } from "./working.js";
 
 /** Torques of a shaft by each of the loads at the rims. @param disc_N at the rims, of brakes on the axle itself */
-export function torqueOf({ ratio, efficiency }: LaidShaft, loads: RimLoads, worked: Worked, radius_m: number, disc_N = 0): ShaftTorque {
+export function torqueOf(
+  { ratio, efficiency }: LaidShaft,
+  loads: RimLoads,
+  worked: Worked,
+  radius_m: number,
+  disc_N = 0,
+): ShaftTorque {
   const at_Nm = (rim_N: number) => (rim_N * radius_m) / (ratio * efficiency);
   const braking_N = disc_N > 0 ? Math.max(disc_N, loads.braking_N ?? 0) : loads.braking_N;
   const unslipped_N = Math.max(loads.current_limit_N, braking_N ?? 0);
   const worst_Nm = at_Nm(Math.min(unslipped_N, loads.slipping_N));
   const limited_by =
-    unslipped_N > loads.slipping_N ? "slipping" : (braking_N ?? 0) > loads.current_limit_N ? "braking" : "current_limit";
+    unslipped_N > loads.slipping_N
+      ? "slipping"
+      : (braking_N ?? 0) > loads.current_limit_N
+        ? "braking"
+        : "current_limit";
   return {
     working_Nm: worked.peak_Nm,
     working_at_m: worked.peak_at_m,

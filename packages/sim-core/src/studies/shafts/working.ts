@@ -27,7 +27,7 @@ export function watchShafts(laid: readonly LaidShaft[], weight_N: number, axles:
   const worked = laid.map((): Worked => ({ peak_Nm: 0, peak_at_s: 0, peak_at_m: 0, turned_rad: 0, worn: 0 }));
   const look = (w: Working) => {
     const { now, mode, train } = w;
-    const shaft_N = now.shaft_N - mode.rim * now.brakeShaft_N;
+    const shaft_N = mode.rim === 0 ? restingShaft_N(w) : now.shaft_N - mode.rim * now.brakeShaft_N;
     throughMeshes_N(train.meshes, shaft_N, now.rimAcceleration_mps2, mode.rim, carried_N);
     for (let i = 0; i <= last; i++) {
       torques_Nm[i] = Math.abs(carried_N[i] * train.radius_m) / laid[i].ratio;
@@ -55,4 +55,10 @@ export function watchShafts(laid: readonly LaidShaft[], weight_N: number, axles:
     event() {},
   };
   return { worked, observer };
+}
+
+/** At rest the motor's friction is against its torque, whichever way that is, and brakes on its shaft are taken to be off. */
+function restingShaft_N({ now, train }: Working): number {
+  const shaft_Nm = Math.sign(now.airGap_Nm) * Math.max(0, Math.abs(now.airGap_Nm) - train.motor.drag_Nm);
+  return (shaft_Nm * train.gears.ratio) / train.radius_m;
 }

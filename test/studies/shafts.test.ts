@@ -1,9 +1,11 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { InputError } from "../../packages/sim-core/src/errors.js";
+import { fieldName, type Keys } from "../../packages/sim-core/src/keys.js";
 import { CHAINS } from "../../packages/sim-core/src/parts/chain.data.js";
 import { peakTension_N } from "../../packages/sim-core/src/parts/chain.load.js";
 import type { LocoDefinition } from "../../packages/sim-core/src/parts/files.keys.js";
+import { shaftKeys } from "../../packages/sim-core/src/parts/shaft.keys.js";
 import { runOnce } from "../../packages/sim-core/src/studies/once.js";
 import type { ShaftRow, ShaftsAnswer } from "../../packages/sim-core/src/studies/shafts/answer.js";
 import { shafts } from "../../packages/sim-core/src/studies/shafts/shafts.js";
@@ -25,6 +27,16 @@ const withLimit = (motor_current_limit_A: number): Loco => ({
   controller: { ...LOCO.controller, motor_current_limit_A, battery_current_limit_A: 1000 },
 });
 const layshaft = (shaft: ShaftKeys): Loco => ({ gears: [FIRST, { ...SECOND, shaft }] });
+/** Both bounds of every key that carries a number, by the names that a definition has for them. */
+function boundsIn(keys: Keys, head = ""): [path: string, value: number][] {
+  return Object.entries(keys).flatMap(([name, key]): [string, number][] => {
+    if (key.kind === "map") return boundsIn(key.keys, `${name}.`);
+    if (key.kind !== "quantity" && key.kind !== "number") return [];
+    const { min = 0, max = 0 } = key;
+    return [min, max].map((value) => [`${head}${fieldName(name, key)}`, value]);
+  });
+}
+
 const rowsOf = ({ rows }: ShaftsAnswer) => rows as [ShaftRow, ShaftRow, ShaftRow];
 
 describe("which load governs", () => {
@@ -281,6 +293,27 @@ describe("what is given and what is not", () => {
     ]);
     expect(remarks).toContain("closed_gearbox");
   });
+
+  // Law: every figure is a number, or it is told what is wrong. Maps within are asked with all else as an ordinary shaft has it.
+  const ordinary: ShaftKeys = {
+    diameter_m: 0.02,
+    key: { width_m: 0.006, height_m: 0.006, length_m: 0.02 },
+    bearings: { spacing_m: 0.13, rating_N: 10_000 },
+  };
+  it.each(boundsIn(shaftKeys))(
+    "a shaft's %s of %d is answered with figures that are numbers, or refused",
+    (path, value) => {
+      const [name, inner] = path.split(".") as [keyof ShaftKeys, string | undefined];
+      const own = inner ? { ...(ordinary[name] as object), [inner]: value } : value;
+      const shaft = { ...ordinary, [name]: own };
+      try {
+        const { rows } = asked(layshaft(shaft as ShaftKeys));
+        expect(rows).toHaveLength(3);
+      } catch (error) {
+        expect(error).toBeInstanceOf(InputError);
+      }
+    },
+  );
 
   it("an odd life is refused", () => {
     expect(() => shafts(clubPlan(SHORT), { life_h: 0 })).toThrow(InputError);

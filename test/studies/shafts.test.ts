@@ -42,10 +42,14 @@ const rowsOf = ({ rows }: ShaftsAnswer) => rows as [ShaftRow, ShaftRow, ShaftRow
 describe("which load governs", () => {
   const grip_N = 0.25 * 220 * G_mps2;
 
+  /** Wheels with next to no inertia: what spins them up is no part of what comes through. */
+  const light = { wheels: { ...LOCO.wheels, wheelset_inertia_kgm2: 0 } };
+
   it("slipping, where the motor brings more than dry rail grips: nothing more comes through, whatever the limit", () => {
-    const [weak, strong] = [asked(withLimit(80)), asked(withLimit(160))];
+    const [weak, strong] = [asked({ ...withLimit(80), ...light }), asked({ ...withLimit(160), ...light })];
     for (const { loads, rows } of [weak, strong]) {
       expect(loads.slipping_N).toBeCloseTo(grip_N, 6);
+      expect(loads.grip_N).toBe(loads.slipping_N);
       expect(loads.current_limit_N).toBeGreaterThan(loads.slipping_N);
       expect([loads.governed_by, loads.worst_N]).toEqual(["slipping", loads.slipping_N]);
       expect(rows.map(({ torque }) => torque.governed_by)).toEqual(["slipping", "slipping", "slipping"]);
@@ -53,6 +57,26 @@ describe("which load governs", () => {
     }
     expect(strong.loads.current_limit_N).toBeGreaterThan(1.9 * weak.loads.current_limit_N);
     expect(strong.rows.map((row) => row.torque.worst_Nm)).toEqual(weak.rows.map((row) => row.torque.worst_Nm));
+  });
+
+  it("slipping, with what it takes to spin the wheels up where they are heavy and the motor strong", () => {
+    // All that turns, as mass at the tread, and the share of it behind the last chain.
+    const { loads, rows } = asked(withLimit(160));
+    const ratio = (45 / 11) * (30 / 12);
+    const rotor_kg = (0.0025 * ratio ** 2) / RADIUS_m ** 2;
+    const layshaft_kg = (0.002 * 2.5 ** 2) / RADIUS_m ** 2;
+    const wheels_kg = (2 * 0.05) / RADIUS_m ** 2;
+    const sliding_N = 0.6 * grip_N;
+    // F at the shaft, a for all: ((F - mr a) η - ml a) η = sliding + mw a.
+    const shaft_N = loads.current_limit_N / 0.96 ** 2;
+    const a_mps2 = (loads.current_limit_N - sliding_N) / (rotor_kg * 0.96 ** 2 + layshaft_kg * 0.96 + wheels_kg);
+    expect(loads.spinning_N).toBeCloseTo(sliding_N + wheels_kg * a_mps2, 6);
+    expect(loads.spinning_N).toBeGreaterThan(grip_N);
+    expect(rows[2].torque.worst_Nm).toBeCloseTo((loads.spinning_N ?? 0) * RADIUS_m, 6);
+    const motor_Nm = ((shaft_N - rotor_kg * a_mps2) * RADIUS_m) / ratio;
+    expect(rows[0].torque.worst_Nm).toBeCloseTo(Math.max(motor_Nm, (grip_N * RADIUS_m) / ratio / 0.96 ** 2), 6);
+    expect(rows.map(({ torque }) => torque.governed_by)).toEqual(["slipping", "slipping", "slipping"]);
+    expect(asked(withLimit(20)).loads.spinning_N).toBeNull();
   });
 
   it("the current limit, where the wheels grip for all that the motor brings", () => {
@@ -163,7 +187,7 @@ describe("bending", () => {
 describe("a layshaft worked by hand", () => {
   // The axle gets 0.25 of 220 kg at 82.5 mm; the chain loses 4 %; 12 teeth of 08B; both chains 35 mm outside the bearing; Kb 2,
   // Kt 1.5; S235JR with a keyway: 0.75 × 0.18 × 360 MPa.
-  const lay = rowsOf(asked({ ...withLimit(160), ...layshaft({ overhang_m: 0.035, diameter_m: 0.02 }) }))[1];
+  const lay = rowsOf(asked({ ...withLimit(80), ...layshaft({ overhang_m: 0.035, diameter_m: 0.02 }) }))[1];
   const torque_Nm = (0.25 * 220 * G_mps2 * 0.0825) / (2.5 * 0.96);
   const pull_N = torque_Nm / ((0.0127 / (2 * Math.sin(Math.PI / 12))) * Math.cos(Math.PI / 12));
   const motor_Nm = torque_Nm / ((45 / 11) * 0.96);

@@ -60,6 +60,6 @@ export function couplings(plan: Plan, options: CouplingsOptions = {}): Couplings
 
 /** What comes to the rims, the train not moving: its bearings let all of it through. */
 const drawbarHeld_N = (plan: Plan): number => {
-  const { current_limit_N, slipping_N } = rimLoads(plan);
-  return Math.min(current_limit_N, slipping_N);
+  const { current_limit_N, grip_N } = rimLoads(plan);
+  return Math.min(current_limit_N, grip_N);
 };

@@ -12,10 +12,13 @@ export interface RimLoads {
   current_limit_N: number;
   /** Braking through the chains, by the motor or by a brake on its shaft; null where nothing does. */
   braking_N: number | null;
-  /** Grip of the driven wheels on a rail at least dry: no more than this comes through an axle, whatever drives or brakes it. */
+  /** Grip of the driven wheels on a rail at least dry, and that rail's grip as a share of the load on them. */
+  grip_N: number;
+  grip: number;
+  /** Through the last chain while the wheels spin at that limit: sliding, and speeding up; null where they grip for it. */
+  spinning_N: number | null;
+  /** With the wheels slipping: the more of the two. No more than this comes through an axle, whatever drives or brakes it. */
   slipping_N: number;
-  /** That rail's grip, as a share of the load. */
-  slipping_grip: number;
   /** The least of these that can come about: what the drive is judged by, and which one it is. */
   worst_N: number;
   governed_by: Exclude<GovernedBy, "working">;

@@ -12,38 +12,42 @@ import {
   torsion_Pa,
 } from "../../strength/shaft.js";
 import { leastOf, STRENGTHS, type Strength, strengthAt } from "../../strength/steel.js";
-import type { RimLoads, ShaftBearing, ShaftRow, ShaftTorque, SprocketPull } from "./answer.js";
+import type { ShaftBearing, ShaftRow, ShaftTorque, SprocketPull } from "./answer.js";
 import { fixingsOf, keyWanted } from "./fixing.js";
 import type { LaidShaft } from "./layout.js";
+import { governedBy, type Loads } from "./loads.js";
 import type { Worked } from "./working.js";
 
-/** Torques of a shaft by each of the loads at the rims. @param disc_N at the rims, of brakes on the axle itself */
+/**
+ * Torques of a shaft by each of the loads at the rims.
+ * @param own which shaft it is, from the motor; @param disc_N at the rims, of brakes on the axle itself
+ */
 export function torqueOf(
   { ratio, efficiency }: LaidShaft,
-  loads: RimLoads,
+  loads: Loads,
+  own: number,
   worked: Worked,
   radius_m: number,
   disc_N = 0,
 ): ShaftTorque {
   const at_Nm = (rim_N: number) => (rim_N * radius_m) / (ratio * efficiency);
   const braking_N = disc_N > 0 ? Math.max(disc_N, loads.braking_N ?? 0) : loads.braking_N;
-  const unslipped_N = Math.max(loads.current_limit_N, braking_N ?? 0);
-  const worst_Nm = at_Nm(Math.min(unslipped_N, loads.slipping_N));
-  const limited_by =
-    unslipped_N > loads.slipping_N
-      ? "slipping"
-      : (braking_N ?? 0) > loads.current_limit_N
-        ? "braking"
-        : "current_limit";
+  const unslipped_Nm = at_Nm(Math.max(loads.current_limit_N, braking_N ?? 0));
+  const spinning_Nm = loads.spinning_N === null ? 0 : (loads.spinning[own] * radius_m) / ratio;
+  const slipping_Nm = Math.max(at_Nm(loads.grip_N), spinning_Nm);
+  const worst_Nm = Math.min(unslipped_Nm, slipping_Nm);
+  const current_limit_Nm = at_Nm(loads.current_limit_N);
+  const braking_Nm = braking_N === null ? null : at_Nm(braking_N);
   return {
     working_Nm: worked.peak_Nm,
     working_at_m: worked.peak_at_m,
     working_at_s: worked.peak_at_s,
-    current_limit_Nm: at_Nm(loads.current_limit_N),
-    braking_Nm: braking_N === null ? null : at_Nm(braking_N),
-    slipping_Nm: at_Nm(loads.slipping_N),
+    current_limit_Nm,
+    braking_Nm,
+    slipping_Nm,
     worst_Nm: Math.max(worst_Nm, worked.peak_Nm),
-    governed_by: worked.peak_Nm > worst_Nm ? "working" : limited_by,
+    governed_by:
+      worked.peak_Nm > worst_Nm ? "working" : governedBy(unslipped_Nm, braking_Nm, current_limit_Nm, slipping_Nm),
   };
 }
 

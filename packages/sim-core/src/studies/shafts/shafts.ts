@@ -20,7 +20,7 @@ export interface ShaftsOptions {
 const LIFE_h = 2000;
 
 const RULES = [
-  "worst torque: the least of what the motor brings at the controller's limit and what dry rail grips before the wheels slip, or more where the working ran to more",
+  "worst torque: the least of what the motor brings at the controller's limit and what comes through with the wheels slipping on dry rail, or more where the working ran to more",
   "chain pull: torque over the smallest radius that the sprocket draws it at; the slack side is left out",
   "bending: every pull of a shaft as if it bent it one way at one place, and an axle's weight and pull at the rail beside its bearings",
   "diameter: d³ = 16/(π τ) √((Kb M)² + (Kt T)²), or by the greatest normal stress if that asks for more; τ the lesser of 0.30 yield and 0.18 tensile strength, 0.75 of it with a keyway (ASME's code for transmission shafting, as Sadhu Singh, Machine Design-I, prints it)",
@@ -44,17 +44,18 @@ export function shafts(plan: Plan, options: ShaftsOptions = {}): ShaftsAnswer {
   const { radius_m, shafts: own } = train;
   const notes = newNotes(plan.notes);
   const laid = layOut(plan, notes);
-  const loads = rimLoads(plan);
+  const found = rimLoads(plan);
+  const { spinning: _, ...loads } = found;
   // What the wheels grip with they are loaded with, weight that the pull moves on to them counted in.
-  const weight_N = Math.max(train.driven_N, loads.slipping_N / loads.slipping_grip) / own.drivenAxles;
+  const weight_N = Math.max(train.driven_N, loads.grip_N / loads.grip) / own.drivenAxles;
   const { worked, observer } = watchShafts(laid, weight_N, own.drivenAxles);
   const w = run(plan, { observers: [observer], ...(step_s === undefined ? {} : { step_s }) });
   const last = laid.length - 1;
   const disc_N = own.axleBrake_Nm / radius_m;
-  const torques = laid.map((each, i) => torqueOf(each, loads, worked[i], radius_m, i === last ? disc_N : 0));
+  const torques = laid.map((each, i) => torqueOf(each, found, i, worked[i], radius_m, i === last ? disc_N : 0));
   // A disc's torque goes from it to the wheels: the chain pulls no harder for it.
-  const throughChains = laid.map((each, i) => torqueOf(each, loads, worked[i], radius_m).worst_Nm);
-  const rail_N = torques[last].worst_Nm / radius_m / own.drivenAxles;
+  const throughChains = laid.map((each, i) => torqueOf(each, found, i, worked[i], radius_m).worst_Nm);
+  const rail_N = Math.min(torques[last].worst_Nm / radius_m, loads.grip_N) / own.drivenAxles;
   const rows = laid.map((each, i) => {
     const onWheels = i === last ? { weight_N, rail_N } : { weight_N: 0, rail_N: 0 };
     const worst_N = bearingLoad_N(each, throughChains, onWheels.weight_N, onWheels.rail_N);

@@ -20,6 +20,7 @@ const CORE: House = {
   floors: [
     { name: "keys", files: /^(keys|defaults|parts\/(.*\.keys|constants|track\.columns|definitions))\.ts$/ },
     { name: "numbers and words", files: /^(errors|nearest|units\/.*|numeric\/.*|doubt\/(typed|book))\.ts$/ },
+    { name: "strength", files: /^strength\/.*\.ts$/ },
     { name: "parts", files: /^parts\/.*\.ts$/ },
     { name: "the train and its drive", files: /^(state|drive\/.*|train\/.*)\.ts$/ },
     { name: "one working", files: /^(driver\/curve|event|working)\.ts$/ },

@@ -100,7 +100,8 @@ const PLANS: readonly [PlanDefinition, LocoDefinition, typeof CIRCUIT][] = [
     { track: { profile: "" }, cars: [car], speed_mps: 1.5, stops: [{ place: "Halt", dwell_s: 10 }] },
     {
       ...plain,
-      gears: [{ teeth: [11, 45] }, { teeth: [12, 30] }],
+      gears: [{ teeth: [11, 45] }, { teeth: [12, 30], shaft: { diameter_m: 0.016 } }],
+      wheels: { ...wheels, axle: { diameter_m: 0.02 } },
       battery: { chemistry: "lead-acid", in_series: 2, each: leadAcid },
       wiring: { breaker: { rating_A: 63 } },
       brakes: [{ rail_force_N: 300 }],

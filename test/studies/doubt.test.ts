@@ -38,6 +38,13 @@ describe("what is in doubt", () => {
     for (const path of ["plan.passengers", "plan.speed", "loco.wheels.axles", "loco.gauge", "loco.battery.in_series"])
       expect(named(path)?.by ?? "none", path).toBe(path === "plan.passengers" ? "default" : "none");
   });
+  test("nor figures of shafts and axles, given or assumed: no train moves by them", () => {
+    const key = { width_m: 0.006, height_m: 0.006, length_m: 0.02 };
+    const [first, second] = LOCO.gears;
+    const gears = [first!, { ...second!, shaft: { diameter_m: 0.02, key } }];
+    const given = filesOf({}, { gears, wheels: { ...LOCO.wheels, axle: { diameter_m: 0.025 } } });
+    expect(doubtOf(given).map(({ path }) => path)).toEqual(doubts.map(({ path }) => path));
+  });
   test("what was typed beside a figure goes before its kind", () => {
     const typed = doubtOf({ ...filesOf(), doubts: { "loco.resistance.rolling": { spread: "normal", half: 0.002 } } });
     const rolling = typed.find(({ path }) => path === "loco.resistance.rolling")!;

@@ -7,8 +7,10 @@ export { type Assumed, InputError, type Notes, type Problem, type Warning } from
 export type { Capacity, CapacityRate, LabelRate } from "./keys.js";
 export { RAIL } from "./parts/adhesion.js";
 export type {
+  AxleDefinition,
   BatteryCableDefinition,
   BatteryDefinition,
+  BearingsDefinition,
   BenchDefinition,
   BrakeDefinition,
   BreakerDefinition,
@@ -22,6 +24,7 @@ export type {
   FuseDefinition,
   GearDefinition,
   HeatDefinition,
+  KeyDefinition,
   KineticDefinition,
   LockedDefinition,
   LocoDefinition,
@@ -33,6 +36,7 @@ export type {
   RatedDefinition,
   ResistanceDefinition,
   SaturationDefinition,
+  ShaftDefinition,
   StopDefinition,
   TrackDefinition,
   WheelsDefinition,
@@ -223,3 +227,25 @@ export type {
   Who,
 } from "./studies/limits/answer.js";
 export { type LimitsOptions, limits, type PlanFiles } from "./studies/limits/limits.js";
+
+// Are shafts, keys and bearings strong enough?
+
+export type { SteelName } from "./parts/shaft.keys.js";
+export type {
+  Fixing,
+  GovernedBy,
+  KeyWanted,
+  RimLoads,
+  ShaftBearing,
+  ShaftRow,
+  ShaftsAnswer,
+  ShaftsRemark,
+  ShaftTorque,
+  SprocketPull,
+} from "./studies/shafts/answer.js";
+export { type ShaftsOptions, shafts } from "./studies/shafts/shafts.js";
+
+// What do couplings and buffer beam carry?
+
+export type { CouplingForce, CouplingRow, CouplingsAnswer, StopForce } from "./studies/couplings/answer.js";
+export { type CouplingsOptions, couplings } from "./studies/couplings/couplings.js";

@@ -56,6 +56,9 @@ export const KINDS = {
   wind: { amount: 1 },
 } as const satisfies Record<string, Kind>;
 
+/** Figures of shafts, keys and bearings: nothing that a train does follows from them. */
+export const movesNothing = (path: string): boolean => /\.(shaft|axle)\./.test(path);
+
 /** Which kind a key's figure is, the first that fits; keys that fit none are exact: what is meant, counted or chosen. */
 const BY_KEY: readonly (readonly [key: RegExp, kind: Kind])[] = [
   [/\.battery\.each\.mass$|^loco\.motor\.heat\.mass$/, KINDS.told],
@@ -97,7 +100,8 @@ const BY_KEY: readonly (readonly [key: RegExp, kind: Kind])[] = [
 ];
 
 /** @param group a key's path with `*` for every place in a list */
-export const kindOfGiven = (group: string): Kind => BY_KEY.find(([key]) => key.test(group))?.[1] ?? KINDS.exact;
+export const kindOfGiven = (group: string): Kind =>
+  (movesNothing(group) ? undefined : BY_KEY.find(([key]) => key.test(group))?.[1]) ?? KINDS.exact;
 
 /** A rail that is named grips by so much more or less: nine in ten, common practice, no source. */
 export const GRIP = [0.8, 1.25] as const;

@@ -5,7 +5,7 @@ import { below } from "../numeric/normal.js";
 import { locoKeys, planKeys } from "../parts/files.keys.js";
 import type { PlanFiles } from "../studies/limits/limits.js";
 import { madePlan } from "../train/plan.js";
-import { GRIP, kindOfGiven, type Measuring, measuringOf } from "./book.js";
+import { GRIP, kindOfGiven, type Measuring, measuringOf, movesNothing } from "./book.js";
 import type { TypedDoubt } from "./typed.js";
 
 /** A figure that is in doubt. */
@@ -68,7 +68,7 @@ export function doubtOf(files: PlanFiles, assumed: readonly Assumed[] = assumedI
   const { plan } = files;
   for (const { key: path, amount } of assumed) {
     const key = keyAt(path);
-    if (amount === undefined || !key?.default || isAlike(path, files)) continue;
+    if (amount === undefined || !key?.default || movesNothing(path) || isAlike(path, files)) continue;
     const range = rangeOf(key.default, hintsOf(path, files));
     if (range) add(path, "default", atRange(range, key), amount);
   }

@@ -30,13 +30,25 @@ export function meshesOf(gears: Gears, rotor_kgm2: number, wheels_kgm2: number, 
 const passed = (force_N: number, way: number, efficiency: number): number =>
   force_N * way >= 0 ? efficiency : 1 / efficiency;
 
-/** Force that comes out of the last mesh, at the wheels, from one at the motor's shaft while all that turns speeds up. */
-export function throughMeshes_N(m: Meshes, shaft_N: number, acceleration_mps2: number, way: number): number {
+/**
+ * Force that comes out of the last mesh, at the wheels, from one at the motor's shaft while all that turns speeds up.
+ * @param carried_N where given, what goes into each mesh, and out of the last
+ */
+export function throughMeshes_N(
+  m: Meshes,
+  shaft_N: number,
+  acceleration_mps2: number,
+  way: number,
+  carried_N?: Float64Array,
+): number {
+  const last = m.efficiency.length;
   let force_N = shaft_N;
-  for (let i = 0; i < m.efficiency.length; i++) {
+  for (let i = 0; i < last; i++) {
     force_N -= m.turning_kg[i] * acceleration_mps2;
+    if (carried_N) carried_N[i] = force_N;
     force_N *= passed(force_N, way, m.efficiency[i]);
   }
+  if (carried_N) carried_N[last] = force_N;
   return force_N;
 }
 

@@ -25,6 +25,10 @@ export const pitchDiameter_m = (pitch_m: number, teeth: number): number => pitch
 export const outsideDiameter_m = (pitch_m: number, teeth: number): number =>
   pitch_m * (0.6 + 1 / Math.tan(Math.PI / teeth));
 
+/** The circle at the bottom of the teeth, where the rollers sit: df = D - d1 (ISO 606). */
+export const rootDiameter_m = (pitch_m: number, roller_m: number, teeth: number): number =>
+  pitchDiameter_m(pitch_m, teeth) - roller_m;
+
 /** Room that a sprocket takes with its chain on it: the plates stand half a pitch, about, outside the pitch circle (from memory). */
 export const chainDiameter_m = (pitch_m: number, teeth: number): number => pitchDiameter_m(pitch_m, teeth) + pitch_m;
 

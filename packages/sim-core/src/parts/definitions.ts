@@ -15,6 +15,11 @@ export interface LocoDefinition {
    * in) to 8 m (26.2 ft). As length_m: 0.3 to 30.
    */
   readonly length_m?: number;
+  /**
+   * Width over the frame plates that carry the bearings. Usual: 30 mm (1.18 in) to 1.2 m (3.94 ft). As
+   * frame_width_m: 0.02 to 3.
+   */
+  readonly frame_width_m?: number;
   /** Wheels and axles. */
   readonly wheels: WheelsDefinition;
   /** What the loco's own bearings and wheels take. */
@@ -139,6 +144,114 @@ export interface WheelsDefinition {
    * (3.28 ft). As gravity_height_m: 0 to 3.
    */
   readonly gravity_height_m?: number;
+  /** The axle that the last stage drives. */
+  readonly axle?: AxleDefinition;
+}
+
+/** The axle that the last stage drives. */
+export interface AxleDefinition {
+  /**
+   * Diameter of the solid shaft where it is weakest near its sprocket. Usual: 6 mm (0.236 in) to 80 mm (3.15 in).
+   * As diameter_m: 0.002 to 0.3.
+   */
+  readonly diameter_m?: number;
+  /**
+   * Steel by its designation: EN 10025-2, EN 10277 or EN ISO 683. Default: S235JR (the weakest of these: the bad
+   * case).
+   */
+  readonly material?:
+    | "S235JR"
+    | "S275JR"
+    | "S355J2"
+    | "S235JRC+C"
+    | "11SMn30+C"
+    | "C45+N"
+    | "C45+C"
+    | "C45+QT"
+    | "42CrMo4+QT";
+  /** Key of its most loaded sprocket. */
+  readonly key?: KeyDefinition;
+  /** Length of the hub that the key lies in. Usual: 6 mm (0.236 in) to 100 mm (3.94 in). As hub_m: 0.001 to 0.5. */
+  readonly hub_m?: number;
+  /**
+   * Thread of the grub screw that holds the sprocket by itself, its cup point on the bare shaft. Usual: 3 mm
+   * (0.118 in) to 13 mm (0.512 in). As set_screw_m: 0.002 to 0.03.
+   */
+  readonly set_screw_m?: number;
+  /**
+   * Torque that the maker rates its taper bush for. Usual: 5 N m (3.69 lbf ft) to 5000 N m (3688 lbf ft). As
+   * bush_torque_Nm: 0.1 to 100000.
+   */
+  readonly bush_torque_Nm?: number;
+  /** The two bearings it runs in. */
+  readonly bearings?: BearingsDefinition;
+  /**
+   * Shock factor on bending, Kb of ASME's code. Default: 2 (suddenly applied loads with minor shocks: ASME's code
+   * for transmission shafting, as textbooks of machine design print it, from memory). Usual: 1 to 3. As
+   * bending_shock: 1 to 5.
+   */
+  readonly bending_shock?: number;
+  /**
+   * Shock factor on torsion, Kt of ASME's code. Default: 1.5 (suddenly applied loads with minor shocks: ASME's
+   * code for transmission shafting, as textbooks of machine design print it, from memory). Usual: 1 to 3. As
+   * torsion_shock: 1 to 5.
+   */
+  readonly torsion_shock?: number;
+  /**
+   * How far outside the nearest bearing its sprocket stands, middle to middle. Usual: 5 mm (0.197 in) to 150 mm
+   * (5.91 in). As overhang_m: 0 to 1.
+   */
+  readonly overhang_m?: number;
+  /**
+   * How far inside the nearest bearing its sprocket stands, where it runs between them. Default: 0.5 × spacing: in
+   * the middle, the bad case (common practice, no source). Usual: 5 mm (0.197 in) to 500 mm (19.7 in). As
+   * inboard_m: 0.001 to 1.5.
+   */
+  readonly inboard_m?: number;
+  /**
+   * From the middle of a bearing to the middle of the tread beside it. Default: half the difference of gauge and
+   * spacing, and 0.05 × gauge (common practice, no source). Usual: 5 mm (0.197 in) to 200 mm (7.87 in). As
+   * wheel_offset_m: 0 to 1.
+   */
+  readonly wheel_offset_m?: number;
+}
+
+/** Key of its most loaded sprocket. */
+export interface KeyDefinition {
+  /**
+   * Width of the key, along the circumference. Usual: 2 mm (0.0787 in) to 22 mm (0.866 in). As width_m: 0.0005 to
+   * 0.1.
+   */
+  readonly width_m: number;
+  /**
+   * Whole height of the key, half of it in the shaft. Usual: 2 mm (0.0787 in) to 18 mm (0.709 in). As height_m:
+   * 0.0005 to 0.1.
+   */
+  readonly height_m: number;
+  /**
+   * Length of the key that bears, its round ends left out. Usual: 6 mm (0.236 in) to 100 mm (3.94 in). As
+   * length_m: 0.001 to 0.5.
+   */
+  readonly length_m: number;
+}
+
+/** The two bearings it runs in. */
+export interface BearingsDefinition {
+  /**
+   * Distance between the middles of the shaft's two bearings. Default: 0.7 × gauge: inside the wheels (common
+   * practice, no source). Usual: 30 mm (1.18 in) to 1 m (3.28 ft). As spacing_m: 0.005 to 3.
+   */
+  readonly spacing_m?: number;
+  /**
+   * Kind of rolling bearing, for its life. Default: ball (the shorter-lived at light loads: common practice, no
+   * source).
+   */
+  readonly type?: "ball" | "roller";
+  /**
+   * Basic dynamic load rating C of one bearing, as its maker prints it. Usual: 1000 N (225 lbf) to 100000 N (22481
+   * lbf). As rating_N: 10 to 1000000.
+   */
+  readonly rating_N?: number;
 }
 
 /** What the loco's own bearings and wheels take. */
@@ -374,6 +487,79 @@ export interface GearDefinition {
    * practice, no source). Usual: up to 0.5 kg m². As driven_inertia_kgm2: 0 to 100.
    */
   readonly driven_inertia_kgm2?: number;
+  /** The shaft that drives this stage: the motor's own for the first, then layshafts. */
+  readonly shaft?: ShaftDefinition;
+}
+
+/** The shaft that drives this stage: the motor's own for the first, then layshafts. */
+export interface ShaftDefinition {
+  /**
+   * Diameter of the solid shaft where it is weakest near its sprocket. Usual: 6 mm (0.236 in) to 80 mm (3.15 in).
+   * As diameter_m: 0.002 to 0.3.
+   */
+  readonly diameter_m?: number;
+  /**
+   * Steel by its designation: EN 10025-2, EN 10277 or EN ISO 683. Default: S235JR (the weakest of these: the bad
+   * case).
+   */
+  readonly material?:
+    | "S235JR"
+    | "S275JR"
+    | "S355J2"
+    | "S235JRC+C"
+    | "11SMn30+C"
+    | "C45+N"
+    | "C45+C"
+    | "C45+QT"
+    | "42CrMo4+QT";
+  /** Key of its most loaded sprocket. */
+  readonly key?: KeyDefinition;
+  /** Length of the hub that the key lies in. Usual: 6 mm (0.236 in) to 100 mm (3.94 in). As hub_m: 0.001 to 0.5. */
+  readonly hub_m?: number;
+  /**
+   * Thread of the grub screw that holds the sprocket by itself, its cup point on the bare shaft. Usual: 3 mm
+   * (0.118 in) to 13 mm (0.512 in). As set_screw_m: 0.002 to 0.03.
+   */
+  readonly set_screw_m?: number;
+  /**
+   * Torque that the maker rates its taper bush for. Usual: 5 N m (3.69 lbf ft) to 5000 N m (3688 lbf ft). As
+   * bush_torque_Nm: 0.1 to 100000.
+   */
+  readonly bush_torque_Nm?: number;
+  /** The two bearings it runs in. */
+  readonly bearings?: BearingsDefinition;
+  /**
+   * Shock factor on bending, Kb of ASME's code. Default: 2 (suddenly applied loads with minor shocks: ASME's code
+   * for transmission shafting, as textbooks of machine design print it, from memory). Usual: 1 to 3. As
+   * bending_shock: 1 to 5.
+   */
+  readonly bending_shock?: number;
+  /**
+   * Shock factor on torsion, Kt of ASME's code. Default: 1.5 (suddenly applied loads with minor shocks: ASME's
+   * code for transmission shafting, as textbooks of machine design print it, from memory). Usual: 1 to 3. As
+   * torsion_shock: 1 to 5.
+   */
+  readonly torsion_shock?: number;
+  /**
+   * How far outside the nearest bearing its sprocket stands, middle to middle. Default: 0.04 m (common practice,
+   * no source). Usual: 5 mm (0.197 in) to 150 mm (5.91 in). As overhang_m: 0 to 1.
+   */
+  readonly overhang_m?: number;
+  /**
+   * How far inside the nearest bearing its sprocket stands, where it runs between them. Usual: 5 mm (0.197 in) to
+   * 500 mm (19.7 in). As inboard_m: 0.001 to 1.5.
+   */
+  readonly inboard_m?: number;
+  /**
+   * The same of the sprocket by which a layshaft is driven. Default: as the sprocket that it drives with (common
+   * practice, no source). Usual: 5 mm (0.197 in) to 150 mm (5.91 in). As driven_overhang_m: 0 to 1.
+   */
+  readonly driven_overhang_m?: number;
+  /**
+   * The same of the sprocket by which a layshaft is driven. Usual: 5 mm (0.197 in) to 500 mm (19.7 in). As
+   * driven_inboard_m: 0.001 to 1.5.
+   */
+  readonly driven_inboard_m?: number;
 }
 
 /** The chopper controller. */

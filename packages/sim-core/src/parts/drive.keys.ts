@@ -1,6 +1,7 @@
 import { CP, chosen, derived, fixed } from "../defaults.js";
 import type { Keys } from "../keys.js";
 import { CHAIN_SIZES } from "./chain.keys.js";
+import { shaftKeys, shaftOneOf } from "./shaft.keys.js";
 
 /** One stage of the drive, from the motor towards the axle. */
 export const gearKeys = {
@@ -60,6 +61,13 @@ export const gearKeys = {
     ),
     example: "0.002 kg m^2",
     usual: [0, 0.5],
+  },
+  shaft: {
+    kind: "map",
+    keys: shaftKeys,
+    oneOf: shaftOneOf,
+    meaning: "the shaft that drives this stage: the motor's own for the first, then layshafts",
+    example: "{ diameter: 20 mm, overhang: 35 mm }",
   },
 } as const satisfies Keys;
 

@@ -44,6 +44,15 @@ export const locoKeys = {
     example: "1.8 m",
     usual: [0.4, 8],
   },
+  frame_width: {
+    kind: "quantity",
+    dimension: "length",
+    min: 0.02,
+    max: 3,
+    meaning: "width over the frame plates that carry the bearings",
+    example: "150 mm",
+    usual: [0.03, 1.2],
+  },
   wheels: { kind: "map", required: true, keys: wheelsKeys, meaning: "wheels and axles" },
   resistance: { kind: "map", keys: resistanceKeys, meaning: "what the loco's own bearings and wheels take" },
   motor: {

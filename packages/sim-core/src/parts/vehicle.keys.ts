@@ -1,6 +1,7 @@
 import { CP, chosen, derived, fixed, taken, times } from "../defaults.js";
 import type { Keys } from "../keys.js";
 import { brakeKeys, brakeOneOf } from "./brakes.keys.js";
+import { axleKeys, axleOneOf } from "./shaft.keys.js";
 
 /** Shorter than any vehicle that somebody sits on, and long enough that a step does not jump over it. */
 export const SHORTEST_VEHICLE_m = 0.3;
@@ -103,6 +104,13 @@ export const wheelsKeys = {
     meaning: "height of the loco's centre of gravity above the rail, for weight transfer",
     example: "300 mm",
     usual: [0.05, 1],
+  },
+  axle: {
+    kind: "map",
+    keys: axleKeys,
+    oneOf: axleOneOf,
+    meaning: "the axle that the last stage drives",
+    example: "{ diameter: 25 mm, material: C45+N }",
   },
 } as const satisfies Keys;
 

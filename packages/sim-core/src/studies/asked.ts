@@ -17,6 +17,8 @@ const NUMBERS = {
   seats: { min: 0, max: 1e4 },
   most: { min: 1, max: 1000 },
   draws: { min: 20, max: 1e6 },
+  life_h: { min: 1, max: 1e6 },
+  jerk_factor: { min: 1, max: 20 },
   motor_speed_rpm: { min: 100, max: 1e5 },
   motor_efficiency: { min: 0.05, max: 1 },
   rotor_inertia_kgm2pW: { min: 0, max: 1 },

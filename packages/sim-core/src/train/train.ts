@@ -17,12 +17,15 @@ import { carsOf, carWheel_m } from "../parts/vehicles.js";
 import { createWiring, type Wiring } from "../parts/wiring.js";
 import type { Own } from "./own.js";
 import { createRolling, drivenWheels_kgm2, type Rolling } from "./rolling.js";
+import { createShafts, type Shafts } from "./shafts.js";
 
 /** The whole train: its parts, and the numbers the motion needs, worked out once. */
 export interface Train extends Rolling {
   readonly motor: Motor;
   readonly heat: MotorHeat;
   readonly gears: Gears;
+  /** Motor shaft, layshafts and axle as far as they are given: nothing of them moves the train. */
+  readonly shafts: Shafts;
   readonly controller: Controller;
   readonly battery: Battery;
   readonly breaker: Breaker;
@@ -97,6 +100,7 @@ export function createTrain(
     motor,
     heat,
     gears,
+    shafts: createShafts(loco, gears, notes),
     controller,
     battery,
     breaker: createBreaker(loco.wiring, notes),

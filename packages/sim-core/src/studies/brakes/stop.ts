@@ -21,6 +21,8 @@ export interface ToStop {
   readonly step_s: number;
   /** How long after the driver acts each brake is put on, s; NaN where it is not. Absent: those of the set. */
   readonly after_s?: readonly number[];
+  /** Whoever looks on besides. */
+  readonly lookingOn?: Observer;
 }
 
 /** Where it does not stop: does it run on past all reason, or come to a stand and roll back past where the driver acted? */
@@ -110,7 +112,7 @@ function stopOnce(ready: ToStop, along_m: number, speed_mps: number, within_m: n
     start: { chainage_m: along_m, speed_mps, held: true },
     driver,
     act: { time_s: plan.reaction_s, does: act },
-    observers: [observer],
+    observers: ready.lookingOn ? [observer, ready.lookingOn] : [observer],
   });
   const leaves = w.track.kind === "end-to-end" && along_m + seen.ahead_m > w.track.length_m;
   const stops = w.outcome === "completed" && w.endedBy === undefined && seen.ahead_m <= within_m && !leaves;

@@ -48,10 +48,16 @@ export function hardestRestart(plan: Plan, road: Road, train: Train, conditions:
 }
 
 /** The most that can come to the rims: the motor's pull standing and cold, or the grip of a rail at least dry. */
-export function hardestPull_N(plan: Plan, train: Train, conditions: Conditions): number {
-  const adhesion = { ...train.adhesion, static: Math.max(train.adhesion.static, RAIL.dry) };
-  const grips_N = waysOf({ ...plan, train }).map((way) => grip_N({ ...way.train, adhesion }, 0));
-  return Math.min(pullAt(train, conditions, 0).rim_N, Math.max(...grips_N));
+export const hardestPull_N = (plan: Plan, train: Train, conditions: Conditions): number =>
+  Math.min(pullAt(train, conditions, 0).rim_N, mostGrip_N(plan, train));
+
+/** Grip on a rail at least dry, as a share of the load. */
+export const bestGrip = ({ adhesion }: Train): number => Math.max(adhesion.static, RAIL.dry);
+
+/** What the driven wheels pass on there before they slip, N; of both ways of a line the one that loads them more. */
+export function mostGrip_N(plan: Plan, train: Train): number {
+  const adhesion = { ...train.adhesion, static: bestGrip(train) };
+  return Math.max(...waysOf({ ...plan, train }).map((way) => grip_N({ ...way.train, adhesion }, 0)));
 }
 
 /**

@@ -1,4 +1,5 @@
 import type { Question } from "../work/question.js";
+import { batteryQuestion } from "./battery/question.js";
 import { brakes } from "./brakes/question.js";
 import { check } from "./check/question.js";
 import { climb } from "./climb/question.js";
@@ -21,6 +22,7 @@ export const QUESTIONS: readonly Question[] = [
   levels,
   pull,
   coastdown,
+  batteryQuestion,
   check,
   run,
   laps,

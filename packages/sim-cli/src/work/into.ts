@@ -1,5 +1,5 @@
 import { readFileSync } from "node:fs";
-import type { Fitted } from "@rideon/sim-core";
+import { type Fitted, keyAt } from "@rideon/sim-core";
 import { wholeFiles } from "../files/files.js";
 import { UsageError } from "../read/diagnostics.js";
 import { IntoError, type Put, putInto } from "../read/index.js";
@@ -13,7 +13,8 @@ export interface PutIn {
 
 /** `0.0061 ± 0.0004`: as many places as the doubt is worth. */
 export function withDoubt({ value, unit, low, high }: Fitted): string {
-  const half = (high - low) / 2;
+  // The wider side, where they differ.
+  const half = Math.max(value - low, high - value);
   if (!(half > 0)) return `${Number(value.toPrecision(3))}${unit === "" ? "" : ` ${unit}`}`;
   const places = Math.min(9, Math.max(0, 1 - Math.floor(Math.log10(half))));
   return `${value.toFixed(places)} ± ${half.toFixed(places)}${unit === "" ? "" : ` ${unit}`}`;
@@ -26,9 +27,32 @@ export const putsOf = (fitted: readonly Fitted[], how: string, day = new Date())
     .filter(({ low }) => low > 0)
     .map((each) => ({
       path: each.path.replace(/^(?:loco|plan)\./, "").split("."),
-      value: withDoubt(each),
+      value: valueFor(each),
       comment: `measured ${day.toISOString().slice(0, 10)} ${how}`,
     }));
+
+/** One side is so much wider than the other: then the ends are told. */
+const LOPSIDED = 1.5;
+
+/** As a file takes it: with ± its doubt, or from end to end where that would leave the bounds of its key or flatter a side. */
+function valueFor(fitted: Fitted): string {
+  const { path, value, low, high, unit } = fitted;
+  const { max = Number.POSITIVE_INFINITY } = (keyAt(path.replaceAll(".*", ".1")) ?? {}) as { max?: number };
+  const [down, up] = [value - low, high - value];
+  const even = Math.max(down, up) <= LOPSIDED * Math.min(down, up) && value + Math.max(down, up) <= max;
+  if (even || !(high > low)) return withDoubt(fitted);
+  const places = Math.min(9, Math.max(0, 1 - Math.floor(Math.log10(high - low))));
+  return `${low.toFixed(places)} to ${Math.min(max, high).toFixed(places)}${unit === "" ? "" : ` ${unit}`}`;
+}
+
+/** Is it a plan's file, or a loco's? A plan names its loco. @throws UsageError where it cannot be read */
+export function whose(path: string): "plan" | "loco" {
+  try {
+    return /^loco[ \t]*:[ \t]*[^\s#]/m.test(readFileSync(path, "utf8")) ? "plan" : "loco";
+  } catch {
+    throw new UsageError(`--into ${path}: it cannot be read`);
+  }
+}
 
 /** Lines to paste, block by block. */
 export function pasted(puts: readonly Put[]): string[] {

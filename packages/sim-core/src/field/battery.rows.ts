@@ -42,7 +42,7 @@ export function mustBeReadings(rows: readonly BatteryRow[], { train: { battery }
     if (charge_C !== null && charge_C > MOST_TAKEN * battery.label_C)
       say(
         i,
-        `${shown(charge_C / 3600, "Ah")} were taken out of a battery whose label says ${shown(battery.label_C / 3600, "Ah")}; is the unit that of the heading, and is it the whole battery's?`,
+        `${shown(charge_C / 3600, "Ah")} were taken out of a battery that by its label holds ${shown(battery.label_C / 3600, "Ah")} in this air; is the unit that of the heading, and is it the whole battery's?`,
       );
   }
   for (const [i, message] of loadsWrong(rows)) say(i, message);

@@ -32,17 +32,18 @@ export interface BatteryReadingsAnswer {
   /** Taken until the cut-out, and what one with all of its label's charge would have given. */
   taken_C: number | null;
   sound_C: number | null;
-  /** Was the charge that it set out with told by rested volts? Taken as full otherwise. */
-  began_told: boolean;
 }
 
 const NINE_IN_TEN = 1.6448536269514722;
 /** What a battery gives by its own kinetics hangs on how it was made and on its warmth: nineteen in twenty (no source). */
 const KINETICS_sd = 0.04 / 1.96;
 
+/** A charger that says full has left out so much (common practice, no source). */
+const FULL_sd = 0.02;
+
 /**
- * State of charge from rested volts, resistance from volts and amps at two loads or more, health from a run to the cut-out:
- * by the plan's own battery turned round. Volts are the whole battery's at its terminals.
+ * State of charge from rested volts, resistance from volts and amps at two loads or more, health from a run
+ * from full to the cut-out: by the plan's own battery turned round. Volts are the whole battery's at its terminals.
  * @throws InputError with the rows that will not do: `battery.3`
  */
 export function batteryReadings(
@@ -81,7 +82,6 @@ export function batteryReadings(
     from_rest: middle.from_rest,
     taken_C: middle.taken_C,
     sound_C: middle.sound_C,
-    began_told: middle.rested_V !== null,
   });
 }
 
@@ -94,6 +94,8 @@ interface Read {
   /** The rested volts' own table, as a factor; what it gives by its kinetics, as a factor. */
   readonly table: number;
   readonly kinetics: number;
+  /** The charge that a run to the cut-out begins with. */
+  readonly full: number;
 }
 
 /** What the files give it, or are taken to: of one battery at 25 °C, and how much of the label is left. */
@@ -114,6 +116,7 @@ function moved(rows: readonly BatteryRow[], off: Readonly<Record<string, number>
     })),
     table: 1 + by("table"),
     kinetics: 1 + by("kinetics"),
+    full: Math.min(1, 1 + by("full")),
   };
 }
 
@@ -134,6 +137,7 @@ function inputsOf(
     { name: "charge", sd: ammeter.gain },
     { name: "table", sd: tabled ? 0.004 / 1.96 : (high - low) / 2 / NINE_IN_TEN },
     { name: "kinetics", sd: KINETICS_sd },
+    { name: "full", sd: FULL_sd },
     ...rows.flatMap(({ voltage_V, current_A }, i) => [
       ...(voltage_V === null
         ? []
@@ -155,7 +159,7 @@ function inputsOf(
   ];
 }
 
-function readOut({ rows, table, kinetics }: Read, plan: Plan, { one_ohm, planned }: Defined) {
+function readOut({ rows, table, kinetics, full }: Read, plan: Plan, { one_ohm, planned }: Defined) {
   const own = plan.train.battery;
   const rested = rows.flatMap((row) => (row.reading === "rested" ? [row.voltage_V as number] : []));
   const rested_V = rested.length > 0 ? mean(rested) : null;
@@ -164,9 +168,8 @@ function readOut({ rows, table, kinetics }: Read, plan: Plan, { one_ohm, planned
   const line = lineOf(loads, rested_V);
   const measured_ohm = line?.ohm ?? Number.NaN;
   const emptied = rows.filter(({ reading }) => reading === "emptied");
-  const began = rested_V === null ? 1 : charge;
   const run = { resistance_ohm: line ? measured_ohm : own.resistance_ohm, kinetics, planned };
-  const healths = emptied.map((row) => healthFrom(plan, row, began, run));
+  const healths = emptied.map((row) => healthFrom(plan, row, full, run));
   return {
     // Of one battery at 25 °C, as its file has it: the whole one's in this air is in proportion.
     told: [charge, (one_ohm * measured_ohm) / own.resistance_ohm, healths.length > 0 ? mean(healths) : Number.NaN],
@@ -176,12 +179,16 @@ function readOut({ rows, table, kinetics }: Read, plan: Plan, { one_ohm, planned
     loads: loads.length,
     from_rest: line !== null && loads.length === 1,
     taken_C: emptied.length > 0 ? mean(emptied.map(({ charge_C }) => charge_C as number)) : null,
-    sound_C: emptied.length > 0 ? chargeGiven_C(plan, emptied[0], began, { ...run, health: 1 }) : null,
+    sound_C: emptied.length > 0 ? chargeGiven_C(plan, emptied[0], full, { ...run, health: 1 }) : null,
   };
 }
 
-/** The charge at which a battery rests at these volts; of a flat stretch, its middle. */
+/** Rested volts so far above those of a full battery are still those of charging. */
+const CHARGING = 1.016;
+
+/** The charge at which a battery rests at these volts; of a flat stretch, its middle; NaN where it does not rest. */
 function shareAt({ rested: { x, y } }: Battery, volts: number): number {
+  if (volts > CHARGING * y[y.length - 1]) return Number.NaN;
   if (volts <= y[0]) return x[0];
   if (volts >= y[y.length - 1]) return x[x.length - 1];
   const i = y.findIndex((each) => each >= volts) - 1;

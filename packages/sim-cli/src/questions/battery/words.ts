@@ -1,0 +1,101 @@
+import { type BatteryReadingsAnswer, type Fitted, figures, formatPercent } from "@rideon/sim-core";
+import type { Put } from "../../read/index.js";
+import type { Opened } from "../../words/ready.js";
+import { section, table, wrap } from "../../words/table.js";
+import { painted, terminal } from "../../words/terminal.js";
+import { type PutIn, pasted } from "../../work/into.js";
+
+interface BatteryTold extends Opened {
+  answer: BatteryReadingsAnswer;
+  puts: { loco: readonly Put[]; plan: readonly Put[] };
+  put: PutIn | undefined;
+}
+
+/** What the readings tell, first in a sentence; what each hangs on; and the lines to paste. */
+export function batteryInWords(told: BatteryTold): string[] {
+  const { answer, puts, put } = told;
+  const screen = terminal();
+  const wrapped = (text: string) => wrap(text, screen.columns);
+  return [
+    ...wrapped(headline(answer)).map((line) => painted(line, "bold", screen)),
+    ...section(
+      "Nineteen in twenty lie within",
+      table(answer.fitted.map(rowOf), {
+        width: screen.columns - 2,
+        head: ["", "measured", "from", "to"],
+        right: [1, 2, 3],
+      }),
+    ),
+    ...section(
+      "What they hang on",
+      notes(told).flatMap((text) => wrap(text, screen.columns - 2)),
+    ),
+    ...(puts.loco.length > 0 && !put ? section("To paste into the loco file", pasted(puts.loco)) : []),
+    ...(puts.plan.length > 0 && !put
+      ? section("To paste into the plan file, for the day it was read", pasted(puts.plan))
+      : []),
+    ...(put ? section(`Changed in ${put.path}`, put.shown) : []),
+  ];
+}
+
+const CALLED: Record<string, string> = {
+  "plan.charge": "state of charge",
+  "loco.battery.each.resistance": "resistance of one battery",
+  "loco.battery.health": "health",
+};
+
+const valueTold = ({ unit }: Fitted, value: number): string =>
+  unit === "ohm" ? `${figures(1000 * value)} mohm` : formatPercent(Math.round(100 * value) / 100);
+
+const rowOf = (each: Fitted): string[] => [
+  CALLED[each.path] ?? each.path,
+  valueTold(each, each.value),
+  valueTold(each, each.low),
+  valueTold(each, each.high),
+];
+
+function headline({ fitted }: BatteryReadingsAnswer): string {
+  const of = (path: string) => fitted.find((each) => each.path === path);
+  const [charge, resistance, health] = Object.keys(CALLED).map(of);
+  const told = [
+    charge ? `the battery is ${valueTold(charge, charge.value)} full` : "",
+    health ? `it has ${valueTold(health, health.value)} of its label's charge left` : "",
+    resistance ? `each battery has ${valueTold(resistance, resistance.value)}` : "",
+  ].filter((text) => text !== "");
+  if (told.length === 0) return "These readings tell nothing of the battery yet.";
+  const text = told.length < 2 ? told.join("") : `${told.slice(0, -1).join(", ")} and ${told.at(-1)}`;
+  return `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
+}
+
+/** A charge that is told no better than this by volts is told by nothing much. */
+const WIDE = 0.4;
+
+function notes({ answer, plan, eyes }: BatteryTold): string[] {
+  const { fitted, above_full, from_rest, loads, rms, taken_C, sound_C } = answer;
+  const charge = fitted.find(({ path }) => path === "plan.charge");
+  const { battery } = plan.train;
+  const volts = (value: number) => eyes.of(value, "voltage");
+  return [
+    above_full && !charge
+      ? `Charge: ${volts(answer.rested_V ?? 0)} is above what any charge rests at: it was charged not long ago, or the table is another battery's. Read it again after some hours with everything off.`
+      : charge
+        ? `Charge: ${volts(answer.rested_V ?? 0)} rested, by the table of rested volts. It holds after some hours with everything off; soon after charging or a run it does not.`
+        : "Charge: read the whole battery's volts after some hours with everything off, as a row rested.",
+    above_full
+      ? "The rested volts are above those of a full battery: it was charged not long ago, or the table is another battery's."
+      : "",
+    charge && charge.high - charge.low > WIDE
+      ? battery.chemistry === "lifepo4"
+        ? "Between a third and nine tenths the volts of lithium iron phosphate hardly move: they do not tell its charge. Count ampere-hours from full instead."
+        : "The volts tell its charge poorly here. Count ampere-hours from full instead."
+      : "",
+    loads === 0
+      ? "Resistance: read volts and amps at two loads, one at least twice the other, as rows load."
+      : from_rest
+        ? "Resistance: from one load and the rested volts, so that what sags slowly is in it. A second load would part them."
+        : `Resistance: from ${loads} loads${loads > 2 ? `, ${figures(1000 * rms)} mV off a straight line (rms)` : ""}, taken to 25 °C from the ${eyes.of(plan.air_degC, "temperature")} of the plan. Read within some seconds of each other: what sags over minutes would be counted in.`,
+    taken_C === null
+      ? "Health: count the ampere-hours of a run from full to the cut-out, as a row emptied with the amps in the mean."
+      : `Health: ${figures(taken_C / 3600)} Ah were taken, and one that is as its label says would have given ${figures((sound_C ?? 0) / 3600)} Ah from full to there. It must have been charged full before.`,
+  ].filter((text) => text !== "");
+}

@@ -7,6 +7,7 @@ import { expect, test } from "vitest";
  * is added here too, on purpose.
  */
 const PROMISED = [
+  "BATTERY_READINGS",
   "BRAKE_SETS",
   "CAUSES",
   "DRAWS",
@@ -20,12 +21,14 @@ const PROMISED = [
   "TOOLS",
   "UnitError",
   "bands",
+  "batteryReadings",
   "brakes",
   "brakesAt",
   "brakesStep_s",
   "check",
   "climb",
   "coastdown",
+  "compare",
   "couplings",
   "createPlan",
   "createSizing",
@@ -54,6 +57,7 @@ const PROMISED = [
   "limits",
   "locoKeys",
   "measureFirst",
+  "mistakenFor",
   "nearest",
   "outingOf",
   "planKeys",

@@ -152,15 +152,15 @@ function columnsOf(header: Row, mapped: readonly Mapped[], tell: Tell): { column
 }
 
 /**
- * Readings at which laps begin: where a number of the lap changes, if it stands at most readings; else every reading that
- * has anything in the column but 0.
+ * Readings at which laps begin: where the number of the lap changes, if it stands at most readings; else every reading that
+ * has anything in the column but 0, once for as long as the button is held.
  */
 function marksOf(laps: readonly { i: number; cell: string }[], count: number): number[] {
-  const counted = laps.length > count / 2 && new Set(laps.map(({ cell }) => cell)).size < laps.length / 2;
-  const pressed = counted
-    ? laps.filter(({ cell }, k) => k > 0 && cell !== laps[k - 1]?.cell)
-    : laps.filter(({ cell }) => cell !== "0");
-  return pressed.map(({ i }) => i);
+  const numbered =
+    laps.length > count / 2 && laps.every(({ cell }) => PLAIN.test(cell)) && laps.some(({ cell }) => Number(cell) > 1);
+  if (numbered) return laps.filter(({ cell }, k) => k > 0 && cell !== laps[k - 1]?.cell).map(({ i }) => i);
+  const pressed = laps.filter(({ cell }) => cell !== "0").map(({ i }) => i);
+  return pressed.filter((i, k) => i !== (pressed[k - 1] ?? Number.NaN) + 1);
 }
 
 /** Numbers in an array that doubles as it fills. */

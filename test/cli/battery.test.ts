@@ -1,0 +1,80 @@
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
+import { describe, expect, test } from "vitest";
+import { rideon, SITE, siteFolder } from "./command.js";
+
+const oneLine = (text: string) => text.replaceAll(/\s+/g, " ");
+const PLAN = join(SITE, "plan.yaml");
+const HEAD = "reading,voltage_V,current_A,charge_Ah\n";
+const read = (rows: string, ...args: string[]) => rideon(["battery", "-", PLAN, ...args], { input: HEAD + rows });
+
+describe("battery", () => {
+  test("tells charge, health and resistance with their doubt, what they hang on, and the lines to paste", async () => {
+    const { status, stdout } = await rideon(["battery", join(SITE, "battery.csv"), PLAN]);
+    expect(status).toBe(0);
+    const text = oneLine(stdout);
+    expect(text).toMatch(
+      /^The battery is 93 % full, it has 90 % of its label's charge left and each battery has 7\.8 mohm\./,
+    );
+    expect(text).toContain("from 3 loads");
+    expect(text).toContain("taken to 25 °C from the 15 °C of the plan");
+    expect(text).toMatch(/resistance: 0\.0078\d* ± 0\.000\d+ ohm # measured \d{4}-\d\d-\d\d at its terminals/);
+    expect(text).toMatch(/charge: 0\.67 to 1\.00 # measured/);
+  });
+
+  test("puts the battery's figures into the loco's file and the charge into the plan's, which are then used", async () => {
+    const folder = siteFolder();
+    for (const file of ["loco.yaml", "plan.yaml"])
+      expect((await rideon(["battery", join(SITE, "battery.csv"), PLAN, "--into", join(folder, file)])).status).toBe(0);
+    expect(readFileSync(join(folder, "loco.yaml"), "utf8")).toMatch(/health: 0\.\d+ ± 0\.\d+ {2}# measured/);
+    expect(readFileSync(join(folder, "plan.yaml"), "utf8")).toContain("charge: 0.67 to 1.00");
+    expect((await rideon(["check", join(folder, "plan.yaml")])).status).toBe(0);
+  });
+
+  test("says what is missing and what it would tell", async () => {
+    const rested = oneLine((await read("rested,25.1,,\n")).stdout);
+    expect(rested).toContain("Resistance: read volts and amps at two loads");
+    expect(rested).toContain("Health: count the ampere-hours of a run from full to the cut-out");
+    const one = oneLine((await read("rested,25.1,,\nload,24.5,40,\n")).stdout);
+    expect(one).toContain("what sags slowly is in it");
+  });
+
+  test("volts that no battery rests at tell no charge", async () => {
+    const { status, stdout } = await read("rested,26.9,,\n");
+    expect(status).toBe(0);
+    expect(oneLine(stdout)).toMatch(/^These readings tell nothing of the battery yet\./);
+    expect(oneLine(stdout)).toContain("it was charged not long ago");
+  });
+
+  test("JSON has what was fitted, its correlation and rms", async () => {
+    const answer = JSON.parse((await rideon(["battery", join(SITE, "battery.csv"), PLAN, "--json"])).stdout);
+    expect(answer.fitted.map(({ path }: { path: string }) => path)).toEqual([
+      "plan.charge",
+      "loco.battery.each.resistance",
+      "loco.battery.health",
+    ]);
+    for (const { value, low, high } of answer.fitted) expect(low <= value && value <= high).toBe(true);
+    expect(answer.correlation).toHaveLength(3);
+    expect(answer.rms).toBeGreaterThan(0);
+  });
+
+  test("what will not do is told with its line", async () => {
+    const refused = async (rows: string) => {
+      const { status, stderr } = await read(rows);
+      expect(status).toBe(1);
+      return stderr;
+    };
+    expect(await refused("restd,25,,\n")).toContain(
+      'stdin:2: error: reading: "restd" is none of rested, load, emptied; did you mean rested?',
+    );
+    expect(await refused("rested,12.7,,\n")).toContain("volts are the whole battery's");
+    expect(await refused("load,40,24.5,\n")).toContain("and not one's of several or the amps");
+    expect(await refused("load,24.2,20,\nload,24.6,50,\n")).toContain(
+      "stdin:3: error: the volts do not fall from 20 A to 50 A",
+    );
+    expect(await refused("emptied,,15,400\n")).toContain("400 Ah were taken out of a battery that by its label holds");
+    expect(await refused("rested,,,\nload,24,,\n")).toMatch(
+      /stdin:2: error: rested: the volts are blank\nstdin:3: error: load: the amps are wanted/,
+    );
+  });
+});

@@ -73,3 +73,34 @@ describe("coastdown", () => {
     expect(stderr).toContain(message);
   });
 });
+
+describe("a plan beside the readings", () => {
+  const PLAN = join(SITE, "plan.yaml");
+  const PULLS = join(SITE, "pulls.csv");
+  const placed = () =>
+    readFileSync(RUNS, "utf8")
+      .replace("direction,time_s", "direction,from_m,time_s")
+      .replaceAll(/^(\d+o),out,/gm, "$1,out,340,")
+      .replaceAll(/^(\d+b),back,/gm, "$1,back,390,");
+
+  test("tells the mass, what turns, and the line where each run began", async () => {
+    expect(oneLine((await rideon(["pull", PULLS, "--plan", PLAN])).stdout)).toContain("30.1 N for 825 kg");
+    expect(oneLine((await coasted(placed(), "--plan", PLAN)).stdout)).toContain(
+      "With the profile counted, wind and survey leave",
+    );
+    const lost = placed().replaceAll(",340,", ",,");
+    expect((await coasted(lost, "--plan", PLAN)).stderr).toContain(
+      "its first reading tells where it began, in a column from_m",
+    );
+  });
+  test("tells the drag of a drive in mesh, which is taken off", async () => {
+    const { stdout } = await rideon(["pull", "-", "--plan", PLAN, "--mesh", "in"], {
+      input: "direction,steady_N\nout,110\nback,115\n",
+    });
+    expect(oneLine(stdout)).toMatch(/3\d\.\d N for its drag and the chains', as the plan has them, are taken off/);
+    expect(oneLine((await rideon(["pull", PULLS, "--plan", PLAN, "--of", "loco", "--mesh", "in"])).stdout)).toMatch(
+      /^Less was pulled than the plan's drive alone would take/,
+    );
+    expect((await rideon(["coastdown", RUNS, "--mesh", "in"])).stderr).toContain("give --plan plan.yaml too");
+  });
+});

@@ -64,3 +64,16 @@ describe("pulls both ways", () => {
     expect(() => pull(rows, { mass_kg: 600 })).toThrow(message);
   });
 });
+
+test("a drive in mesh is taken off both, and widens the doubt by a quarter of itself (derived)", () => {
+  const rows = [60, 62].flatMap((steady_N, i) => [
+    { direction: i === 0 ? "out" : "back", steady_N, starting_N: 90 },
+    { direction: i === 0 ? "out" : "back", steady_N, starting_N: 90 },
+  ]);
+  const [bare, meshed] = [pull(rows, { mass_kg: 500 }), pull(rows, { mass_kg: 500, drag_N: 20 })];
+  const weight_N = 500 * 9.80665;
+  expect(meshed.fitted[0]!.value).toBeCloseTo((61 - 20) / weight_N, 10);
+  expect(meshed.fitted[1]!.value).toBeCloseTo((90 - 20) / weight_N, 10);
+  const half = ({ low, high }: { low: number; high: number }) => (high - low) / 2;
+  expect(half(meshed.fitted[0]!)).toBeCloseTo(Math.hypot(half(bare.fitted[0]!), (0.25 * 20) / weight_N), 10);
+});

@@ -168,6 +168,7 @@ export { type BatteryReadingsAnswer, type BatteryReadingsOptions, batteryReading
 export { BATTERY_READINGS, type BatteryRow } from "./field/battery.rows.js";
 export type { BookRow } from "./field/book.js";
 export { type CoastdownAnswer, type CoastdownOptions, type CoastRow, coastdown } from "./field/coastdown.js";
+export { type Coasting, coastingOf, gradientUnder, type Pulled } from "./field/coasting.js";
 export type { Compared } from "./field/compare/cells.js";
 export { type CompareAnswer, type CompareOptions, compare } from "./field/compare/compare.js";
 export type { Explanation } from "./field/compare/explain.js";

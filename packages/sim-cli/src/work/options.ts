@@ -97,6 +97,20 @@ export const SHEET_OPTIONS: readonly CommandOption[] = [
   { flags: "--quiet", about: "no notes; answers and warnings stay" },
 ];
 
+/** Of every command about a train that is pulled or let coast. */
+export const MESH_OPTIONS: readonly CommandOption[] = [
+  {
+    flags: "--plan <FILE>",
+    about: "the plan whose train it was: for its mass, what turns in it, the drag of its drive, and its line",
+    parse: named,
+  },
+  {
+    flags: "--mesh <HOW>",
+    about: "was the motor in mesh? in: the drive's drag is taken off, as the plan has it; out (default)",
+    choices: ["in", "out"],
+  },
+];
+
 /** Of every command whose figures may go into a loco's file. */
 export const INTO_OPTION: CommandOption = {
   flags: "--into <FILE>",

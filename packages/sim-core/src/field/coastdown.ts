@@ -14,11 +14,17 @@ export interface CoastRow {
   speed_mps: number | null;
   /** From where its clock was started. */
   distance_m: number | null;
+  /** Of the head where its clock was started, along the line; where the line's profile is to be counted. */
+  from_m?: number | null;
 }
 
 export interface CoastdownOptions {
   /** Mass that the train accelerates like over the mass that it weighs: wheels, and whatever turns with them. */
   rotating?: number;
+  /** Of the drive in mesh at the wheels, N a kilogram of mass: taken off, since the sums count it by itself. */
+  drag_Npkg?: number;
+  /** The line: rise over distance under the train, its head at a chainage, in the direction that chainages grow. */
+  gradient?: (head_m: number, forwards: boolean) => number;
 }
 
 export interface CoastdownAnswer {
@@ -43,6 +49,8 @@ export interface CoastdownAnswer {
 interface Run {
   readonly way: 1 | -1;
   readonly rows: readonly CoastRow[];
+  /** What gravity takes of its speed where it has come to, m/s². */
+  readonly gravity_mps2: (run_m: number) => number;
 }
 
 /** A wheelset of steel under a light car turns as some hundredths of its mass: common practice, no source. */
@@ -57,10 +65,11 @@ const STEP_s = 0.05;
  * runs, by the jackknife: readings of one run follow one another, and its own left-overs would flatter.
  * @throws InputError with every run that will not do: `coastdown.3`
  */
-export function coastdown(rows: readonly CoastRow[], { rotating = ROTATING }: CoastdownOptions = {}): CoastdownAnswer {
-  const problems = wrongIn(rows, rotating);
+export function coastdown(rows: readonly CoastRow[], options: CoastdownOptions = {}): CoastdownAnswer {
+  const { rotating = ROTATING, drag_Npkg = 0, gradient } = options;
+  const problems = [...wrongIn(rows, rotating), ...(gradient ? placeless(rows) : [])];
   if (problems.length > 0) throw new InputError(problems);
-  const runs = runsOf(rows);
+  const runs = runsOf(rows, rotating, gradient);
   const ways = [1, -1].map((way) => runs.filter((run) => run.way === way));
   const both_ways = ways.every((each) => each.length > 0);
   const pairs = both_ways ? Math.min(...ways.map(({ length }) => length)) : 0;
@@ -69,10 +78,11 @@ export function coastdown(rows: readonly CoastRow[], { rotating = ROTATING }: Co
   const air_told = tellsAir(withAir, without);
   const best = air_told ? withAir : without;
   const coefficient = (a0: number) => (rotating * a0) / G_mps2;
+  const dragged = drag_Npkg / G_mps2;
   const off = pairs > 1 ? jackknife(ways, pairs, (some) => fit(some, true, air_told).a0) : Number.NaN;
-  const value = coefficient(best.a0);
+  const value = coefficient(best.a0) - dragged;
   // One pair says nothing of how unlike the next would be.
-  const half = Number.isNaN(off) ? ONE_PAIR * value : coefficient(off);
+  const half = Math.hypot(Number.isNaN(off) ? ONE_PAIR * value : coefficient(off), DRAG * dragged);
   return sound({
     fitted: both_ways
       ? [{ path: "loco.resistance.rolling", value, unit: "", low: value - half, high: value + half }]
@@ -88,6 +98,8 @@ export function coastdown(rows: readonly CoastRow[], { rotating = ROTATING }: Co
   });
 }
 
+/** A motor's drag is known to a quarter: common practice, no source. */
+const DRAG = 0.25;
 /** Common practice, no source: one pair on another day is so much off, nineteen in twenty. */
 const ONE_PAIR = 0.2;
 
@@ -126,17 +138,25 @@ function fit(runs: readonly Run[], both: boolean, air: boolean): Fit {
 }
 
 /** Computed less read along a run, by the classical Runge-Kutta method. @returns the place after the last */
-function coast({ rows }: Run, v0: number, a0: number, a2: number, out: Float64Array, from: number): number {
-  const slows = (v: number) => (v > 0 ? -(a0 + a2 * v * v) : 0);
-  let [t, v, x, at] = [rows[0].time_s, v0, rows[0].distance_m ?? 0, from];
+function coast(
+  { rows, gravity_mps2 }: Run,
+  v0: number,
+  a0: number,
+  a2: number,
+  out: Float64Array,
+  from: number,
+): number {
+  const begins_m = rows[0].distance_m ?? 0;
+  const slows = (v: number, x: number) => (v > 0 ? -(a0 + a2 * v * v) - gravity_mps2(x - begins_m) : 0);
+  let [t, v, x, at] = [rows[0].time_s, v0, begins_m, from];
   for (const { time_s, speed_mps, distance_m } of rows) {
     const steps = Math.max(1, Math.ceil((time_s - t) / STEP_s));
     const h = (time_s - t) / steps;
     for (let i = 0; i < steps && h > 0; i++) {
-      const k1 = slows(v);
-      const k2 = slows(v + (h / 2) * k1);
-      const k3 = slows(v + (h / 2) * k2);
-      const k4 = slows(v + h * k3);
+      const k1 = slows(v, x);
+      const k2 = slows(v + (h / 2) * k1, x + (h / 2) * v);
+      const k3 = slows(v + (h / 2) * k2, x + (h / 2) * (v + (h / 2) * k1));
+      const k4 = slows(v + h * k3, x + h * (v + (h / 2) * k2));
       x += h * v + ((h * h) / 6) * (k1 + k2 + k3);
       v += (h / 6) * (k1 + 2 * k2 + 2 * k3 + k4);
     }
@@ -173,11 +193,32 @@ function jackknife(ways: readonly (readonly Run[])[], pairs: number, of: (runs: 
   return studentWithin(pairs - 1) * Math.sqrt((square * (pairs - 1)) / pairs);
 }
 
-function runsOf(rows: readonly CoastRow[]): Run[] {
+function runsOf(rows: readonly CoastRow[], rotating: number, gradient: CoastdownOptions["gradient"]): Run[] {
   const [first] = [...new Set(rows.map(({ direction }) => direction))];
   return [...new Set(rows.map(({ run }) => run))].map((name) => {
     const own = rows.filter(({ run }) => run === name);
-    return { way: own[0].direction === first ? 1 : -1, rows: own };
+    const way = own[0].direction === first ? 1 : -1;
+    const from_m = own[0].from_m ?? 0;
+    const gravity_mps2 = (run_m: number) =>
+      gradient ? (way * G_mps2 * gradient(from_m + way * run_m, way > 0)) / rotating : 0;
+    return { way, rows: own, gravity_mps2 };
+  });
+}
+
+/** With a profile every run must tell where it began. */
+function placeless(rows: readonly CoastRow[]): Problem[] {
+  const begun = new Set<string>();
+  return rows.flatMap(({ run, from_m }, i) => {
+    const first = !begun.has(run);
+    begun.add(run);
+    return first && (from_m === null || from_m === undefined)
+      ? [
+          {
+            path: `coastdown.${i + 1}`,
+            message: `run ${run}: with a plan's line its first reading tells where it began, in a column from_m: the chainage of the head`,
+          },
+        ]
+      : [];
   });
 }
 

@@ -17,6 +17,8 @@ export interface PullOptions {
   mass_kg: number;
   /** How far off the balance itself may be, a share, nineteen in twenty. */
   balance?: number;
+  /** Of the drive in mesh, as the sums count it, at the wheels, N: taken off, since they count it by itself. */
+  drag_N?: number;
 }
 
 export interface PullAnswer {
@@ -24,6 +26,8 @@ export interface PullAnswer {
   /** Steady pull each way, in the mean, N. */
   ways: { direction: string; steady_N: number | null; starting_N: number | null; pulls: number }[];
   rolling_N: number | null;
+  /** Of the drive in mesh, taken off, N. */
+  drag_N: number;
   /** Of the place, uphill in the first direction. */
   gradient_percent: number | null;
   /** One way alone tells rolling and the gradient together, and neither by itself. */
@@ -40,7 +44,7 @@ const ONE_PULL = 0.05;
  * is the gradient. The spread between pulls tells how sure that is, the balance's own error is counted besides.
  * @throws InputError
  */
-export function pull(rows: readonly PullRow[], { mass_kg, balance = BALANCE }: PullOptions): PullAnswer {
+export function pull(rows: readonly PullRow[], { mass_kg, balance = BALANCE, drag_N = 0 }: PullOptions): PullAnswer {
   const problems = wrongIn(rows, mass_kg);
   if (problems.length > 0) throw new InputError(problems);
   const directions = [...new Set(rows.map(({ direction }) => direction))];
@@ -58,10 +62,10 @@ export function pull(rows: readonly PullRow[], { mass_kg, balance = BALANCE }: P
       : [
           {
             path,
-            value: found.middle / weight_N,
+            value: (found.middle - drag_N) / weight_N,
             unit: "",
-            low: (found.middle - found.off) / weight_N,
-            high: (found.middle + found.off) / weight_N,
+            low: (found.middle - drag_N - doubtWith(found, drag_N)) / weight_N,
+            high: (found.middle - drag_N + doubtWith(found, drag_N)) / weight_N,
           },
         ];
   return sound({
@@ -73,6 +77,7 @@ export function pull(rows: readonly PullRow[], { mass_kg, balance = BALANCE }: P
       pulls,
     })),
     rolling_N: rolling?.middle ?? null,
+    drag_N,
     gradient_percent: rolling && back ? (100 * (mean(out.steady) - mean(back.steady))) / (2 * weight_N) : null,
     both_ways: back !== undefined,
   });
@@ -116,6 +121,10 @@ function half(out: readonly number[], back: readonly number[], balance: number):
   const times = freedom > 0 ? studentWithin(freedom) : 2;
   return { middle, off: Math.hypot(times * error, balance * Math.abs(middle)) };
 }
+
+/** What is taken off is in doubt as well: a motor's drag is known to a quarter (common practice, no source). */
+const doubtWith = ({ off }: Half, drag_N: number): number => Math.hypot(off, DRAG * drag_N);
+const DRAG = 0.25;
 
 const numbers = (rows: readonly PullRow[], of: "steady_N" | "starting_N"): number[] =>
   rows.flatMap((row) => row[of] ?? []);

@@ -1,4 +1,4 @@
-import { type CommandOption, INTO_OPTION, OptionError, SHEET_OPTIONS } from "../../work/options.js";
+import { type CommandOption, INTO_OPTION, MESH_OPTIONS, OptionError, SHEET_OPTIONS } from "../../work/options.js";
 import type { Question } from "../../work/question.js";
 
 function factorIn(text: string): number {
@@ -11,9 +11,10 @@ const OPTIONS: readonly CommandOption[] = [
   {
     flags: "--rotating <FACTOR>",
     about:
-      "mass it accelerates like over the mass it weighs, for what turns with its wheels (default: 1.05; rideon check tells both)",
+      "mass it accelerates like over the mass it weighs, for what turns with its wheels (default: the plan's, or 1.05)",
     parse: factorIn,
   },
+  ...MESH_OPTIONS,
   INTO_OPTION,
   ...SHEET_OPTIONS,
 ];
@@ -23,7 +24,7 @@ export const coastdown: Question = {
   name: "coastdown",
   about: "rolling resistance with its doubt from runs that coast, both ways, timed by speed or past marks",
   inFull:
-    "rolling resistance with its doubt, the gradient, and what rises with speed where the runs can tell it, from runs that coast both ways, timed by speed or past marks; `--into loco.yaml` puts it into the file",
+    "rolling resistance with its doubt, the gradient, and what rises with speed where the runs can tell it, from runs that coast both ways, timed by speed or past marks; with `--plan plan.yaml` its line is counted where a column `from_m` tells where each run began; `--into loco.yaml` puts it into the file",
   example: "rideon coastdown runs.csv",
   argument: { name: "runs", about: "the readings, a CSV, or - for standard input", usual: "runs.csv" },
   options: OPTIONS,

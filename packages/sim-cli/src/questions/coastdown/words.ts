@@ -5,7 +5,9 @@ import { painted, terminal } from "../../words/terminal.js";
 import { type PutIn, pasted, withDoubt } from "../../work/into.js";
 
 /** Rolling resistance first, what the runs can tell and what they cannot, and the lines to paste. */
-export function coastInWords(answer: CoastdownAnswer, puts: readonly Put[], put: PutIn | undefined): string[] {
+type CoastTold = CoastdownAnswer & { mesh: "in" | "out"; profiled: boolean };
+
+export function coastInWords(answer: CoastTold, puts: readonly Put[], put: PutIn | undefined): string[] {
   const screen = terminal();
   const wrapped = (text: string) => wrap(text, screen.columns);
   return [
@@ -20,10 +22,13 @@ function headline({ fitted: [rolling], retardation_mps2, runs }: CoastdownAnswer
   const from = `${runs} run${runs === 1 ? "" : "s"}`;
   if (!rolling)
     return `It loses ${figures(retardation_mps2)} m/s every second, from ${from} one way alone: that is rolling and the gradient together, and neither by itself. Let it coast back over the same line.`;
+  if (rolling.value <= 0)
+    return "It was slowed by less than the plan's drive alone would: the motor was out of mesh, or it drags less than the plan has it. That tells no rolling resistance.";
   return `Rolling resistance ${withDoubt(rolling)}, from ${from}.`;
 }
 
-function notes({ fitted, gradient_percent, pairs, air_told, air_pm, retardation_mps2 }: CoastdownAnswer): string[] {
+function notes(answer: CoastTold): string[] {
+  const { fitted, gradient_percent, pairs, air_told, air_pm, retardation_mps2, mesh, profiled } = answer;
   if (fitted.length === 0 || gradient_percent === null) return [];
   const slope =
     Math.abs(gradient_percent) < 0.005
@@ -36,5 +41,14 @@ function notes({ fitted, gradient_percent, pairs, air_told, air_pm, retardation_
   const air = air_told
     ? `It rises with speed, to ${figures(retardation_mps2 + 4 * air_pm)} m/s every second at 2 m/s: that is air, and the figure is what is left without it.`
     : "The runs cannot tell a rise with speed from none: the air is in the figure. Begin faster to tell.";
-  return [`${slope}, wind counted in.`, spread, air];
+  const line = profiled
+    ? `With the profile counted, wind and survey leave ${Math.abs(gradient_percent) < 0.005 ? "nothing" : `${formatGradient(Math.abs(gradient_percent) / 100)}, ${gradient_percent > 0 ? "against" : "with"} the first direction`}.`
+    : `${slope}, wind counted in.`;
+  const meshed =
+    mesh === "in"
+      ? [
+          "The motor was in mesh: its drag and the chains', as the plan has them, are taken off, and are in doubt by a quarter.",
+        ]
+      : [];
+  return [line, spread, air, ...meshed];
 }

@@ -1,5 +1,5 @@
 import { quantity, UnitError } from "@rideon/sim-core";
-import { type CommandOption, INTO_OPTION, OptionError, SHEET_OPTIONS } from "../../work/options.js";
+import { type CommandOption, INTO_OPTION, MESH_OPTIONS, OptionError, SHEET_OPTIONS } from "../../work/options.js";
 import type { Question } from "../../work/question.js";
 
 function massIn(text: string): number {
@@ -13,14 +13,16 @@ function massIn(text: string): number {
 const OPTIONS: readonly CommandOption[] = [
   {
     flags: "--mass <MASS>",
-    about: 'of what was pulled, with all that sat on it: "800 kg" (must be told)',
+    about: 'of what was pulled, with all that sat on it: "800 kg" (default: as --plan has it)',
     parse: massIn,
   },
   {
-    flags: "--mesh <HOW>",
-    about: "was the motor in mesh? in: its drag and the chains' are in the pull; out (default)",
-    choices: ["in", "out"],
+    flags: "--of <WHAT>",
+    about:
+      "what of the plan's train was pulled: train, as the plan has it aboard (default), or loco, with nobody on it",
+    choices: ["train", "loco"],
   },
+  ...MESH_OPTIONS,
   INTO_OPTION,
   ...SHEET_OPTIONS,
 ];

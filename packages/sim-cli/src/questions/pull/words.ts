@@ -9,12 +9,11 @@ const CALLED: Record<string, string> = {
   "loco.resistance.breakaway": "to start",
 };
 
+/** The answer, and what it was asked with. */
+type PullTold = PullAnswer & { mass_kg: number; mesh: "in" | "out"; counted: boolean };
+
 /** What it takes to roll first, how it was read, and the lines to paste. */
-export function pullInWords(
-  answer: PullAnswer & { mass_kg: number; mesh: "in" | "out" },
-  puts: readonly Put[],
-  put: PutIn | undefined,
-): string[] {
+export function pullInWords(answer: PullTold, puts: readonly Put[], put: PutIn | undefined): string[] {
   const screen = terminal();
   const inside = screen.columns - 2;
   const wrapped = (text: string) => wrap(text, screen.columns);
@@ -36,16 +35,18 @@ export function pullInWords(
   ];
 }
 
-function headline({ fitted, rolling_N, mass_kg }: PullAnswer & { mass_kg: number }): string {
+function headline({ fitted, rolling_N, mass_kg }: PullTold): string {
   const told = fitted.map((each) => `${CALLED[each.path] ?? each.path} ${withDoubt(each)}`);
   if (told.length === 0)
     return "Pulled one way alone: that tells rolling and the gradient together, and neither by itself. Pull it back over the same place.";
+  if (fitted.some(({ value }) => value <= 0))
+    return "Less was pulled than the plan's drive alone would take: the motor was out of mesh, or it drags less than the plan has it. That tells no rolling resistance.";
   const force = rolling_N === null ? "" : `: ${figures(rolling_N)} N for ${figures(mass_kg)} kg`;
   const text = `${told.join(", ")}${force}.`;
   return text.charAt(0).toUpperCase() + text.slice(1);
 }
 
-function notes({ gradient_percent, mesh, fitted, ways }: PullAnswer & { mesh: "in" | "out" }): string {
+function notes({ gradient_percent, mesh, fitted, ways, counted, drag_N }: PullTold): string {
   const [first] = ways;
   const slope =
     gradient_percent === null
@@ -58,8 +59,10 @@ function notes({ gradient_percent, mesh, fitted, ways }: PullAnswer & { mesh: "i
       ? ""
       : "Nineteen in twenty lie within: by the spread of the pulls, and a balance that is good to 3 %. ";
   const meshed =
-    mesh === "in"
-      ? "The motor was in mesh: its drag and the chains' are in these figures, and the sums count them once more. Take the chain off, or take these for an upper end."
-      : "The motor was out of mesh: bearings and wheels alone.";
+    mesh === "in" && counted
+      ? `The motor was in mesh: ${figures(drag_N)} N for its drag and the chains', as the plan has them, are taken off, and are in doubt by a quarter.`
+      : mesh === "in"
+        ? "The motor was in mesh: its drag and the chains' are in these figures, and the sums count them once more. Take the chain off, tell --plan, or take these for an upper end."
+        : "The motor was out of mesh: bearings and wheels alone.";
   return `${slope}${doubt}${meshed}`;
 }

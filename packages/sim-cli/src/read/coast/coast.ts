@@ -3,7 +3,7 @@ import { numberOf } from "../csv/csv.js";
 import { headed } from "../csv/headed.js";
 import type { Diagnostic } from "../diagnostics.js";
 
-type Measure = "run" | "direction" | "time" | "speed" | "distance" | "note";
+type Measure = "run" | "direction" | "time" | "speed" | "distance" | "from" | "note";
 
 const COLUMNS = new Map<string, { measure: Measure; size: number }>([
   ["run", { measure: "run", size: 1 }],
@@ -14,6 +14,8 @@ const COLUMNS = new Map<string, { measure: Measure; size: number }>([
   ["speed_mph", { measure: "speed", size: MPH_mps }],
   ["distance_m", { measure: "distance", size: 1 }],
   ["distance_ft", { measure: "distance", size: FOOT_m }],
+  ["from_m", { measure: "from", size: 1 }],
+  ["from_ft", { measure: "from", size: FOOT_m }],
   ["note", { measure: "note", size: 1 }],
 ]);
 
@@ -59,6 +61,7 @@ export function readCoasting(file: string, text: string, problems: Diagnostic[])
       time_s: number("time"),
       speed_mps: has("speed") > 0 ? number("speed") : null,
       distance_m: has("distance") > 0 ? number("distance") : null,
+      from_m: has("from") > 0 && cell("from").text !== "" ? number("from") : null,
     };
   });
   return problems.length > 0 ? undefined : { rows: read, lines: rows.map(({ line }) => line) };

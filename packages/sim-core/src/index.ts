@@ -13,6 +13,7 @@ export type {
   BrakeDefinition,
   BreakerDefinition,
   CarDefinition,
+  ChargerDefinition,
   ConstantsDefinition,
   ControllerDefinition,
   CurveDefinition,
@@ -62,7 +63,23 @@ export { type RunAnswer, runOnce, type StudyOptions, usualStep_s } from "./studi
 
 // How many laps does a charge last?
 
-export { type HandCheckDiffers, type LapRow, type LapsAnswer, laps } from "./studies/laps.js";
+export { type ChargingInShort, type HandCheckDiffers, type LapRow, type LapsAnswer, laps } from "./studies/laps.js";
+
+// How long does it charge, and which charger does it want?
+
+export type { ChargeEnd, Charger } from "./parts/battery.charge.js";
+export {
+  type ChargingAnswer,
+  type ChargingCaution,
+  type ChargingCautionCode,
+  type ChargingGas,
+  type ChargingMoment,
+  type ChargingOptions,
+  charging,
+  type LeastChargerAnswer,
+  type LeastChargerOptions,
+  leastCharger,
+} from "./studies/charging.js";
 
 // Is it sound on paper, before anything runs?
 

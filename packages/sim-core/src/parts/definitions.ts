@@ -447,6 +447,8 @@ export interface BatteryDefinition {
   readonly use_down_to?: number;
   /** A lithium battery's own cut-off, for the whole battery. */
   readonly protection?: ProtectionDefinition;
+  /** The charger, for the whole battery. */
+  readonly charger?: ChargerDefinition;
 }
 
 /** One battery as bought; in_series and in_parallel multiply. */
@@ -514,6 +516,14 @@ export interface ProtectionDefinition {
   readonly low_voltage_V?: number;
   /** Volts above which it disconnects. Usual: 3 V to 130 V. As high_voltage_V: 0.1 to 2000. */
   readonly high_voltage_V?: number;
+}
+
+/** The charger, for the whole battery. */
+export interface ChargerDefinition {
+  /** Most current it gives. Usual: 0.5 A to 100 A. As current_A: 0.01 to 10000. */
+  readonly current_A: number;
+  /** Volts it goes up to and holds. Usual: 3 V to 130 V. As voltage_V: 0.5 to 2000. */
+  readonly voltage_V: number;
 }
 
 /** Cables, breaker or fuse, and steady loads. */

@@ -1,5 +1,7 @@
 import { type Meshes, meshesOf } from "../drive/meshes.js";
 import { type Notes, newNotes } from "../errors.js";
+import type { Charger } from "../parts/battery.charge.js";
+import { createCharger } from "../parts/battery.charger.js";
 import { type Battery, createBattery } from "../parts/battery.js";
 import { batteryKeys } from "../parts/battery.keys.js";
 import { type Brake, createBrakes } from "../parts/brakes.js";
@@ -25,6 +27,8 @@ export interface Train extends Rolling {
   readonly gears: Gears;
   readonly controller: Controller;
   readonly battery: Battery;
+  /** Null where the file gives none. */
+  readonly charger: Charger | null;
   readonly breaker: Breaker;
   readonly protection: Protection;
   /** Brakes of loco and cars, in the order of the files. */
@@ -89,6 +93,7 @@ export function createTrain(
     notes.problems.push({ path: "loco.controller.electric_brake", message });
   }
   const wiring = createWiring(loco.wiring, air_degC, notes);
+  const protection = createProtection(loco.battery.protection, notes);
   const brakes = trainBrakes(loco, plan, rolling, gears, notes);
   const wheels_kgm2 = drivenWheels_kgm2(loco);
   const standing_W = wiring.accessories_W + controller.standing_W;
@@ -99,8 +104,9 @@ export function createTrain(
     gears,
     controller,
     battery,
+    charger: createCharger(loco.battery.charger, battery, protection.high_V, notes),
     breaker: createBreaker(loco.wiring, notes),
-    protection: createProtection(loco.battery.protection, notes),
+    protection,
     brakes,
     brakedAxles_N: Float64Array.from(rolling.vehicles, (_, i) =>
       Math.max(0, ...brakes.filter((b) => b.vehicle === i).map((b) => b.axleWeight_N)),

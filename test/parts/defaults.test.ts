@@ -102,7 +102,7 @@ const PLANS: readonly [PlanDefinition, LocoDefinition, typeof CIRCUIT][] = [
       ...plain,
       gears: [{ teeth: [11, 45] }, { teeth: [12, 30] }],
       battery: { chemistry: "lead-acid", in_series: 2, each: leadAcid },
-      wiring: { breaker: { rating_A: 63 } },
+      wiring: { breaker: { rating_A: 63 }, isolator: { rating_A: 63 } },
       brakes: [{ rail_force_N: 300 }],
     },
     fits,

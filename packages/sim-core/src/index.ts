@@ -23,6 +23,7 @@ export type {
   FuseDefinition,
   GearDefinition,
   HeatDefinition,
+  IsolatorDefinition,
   KineticDefinition,
   LockedDefinition,
   LocoDefinition,
@@ -41,6 +42,7 @@ export type {
 } from "./parts/definitions.js";
 export type { MotorFigures, Rating } from "./parts/motor.rating.js";
 export type { CurveRow, MotorTables, SaturationRow } from "./parts/motor.tables.js";
+export type { SwitchName } from "./parts/switches.js";
 export type { TrackColumns, WholeColumns } from "./parts/track.columns.js";
 export type { Track } from "./parts/track.js";
 export type { Own, ResistanceLaw, Resisting } from "./train/own.js";
@@ -108,6 +110,14 @@ export type {
 } from "./studies/protection/answer.js";
 export type { Climbing, HeldStall } from "./studies/protection/loads.js";
 export { protectionOf } from "./studies/protection/protection.js";
+export type {
+  SwitchAnswer,
+  SwitchDuty,
+  SwitchesAnswer,
+  SwitchFinding,
+  SwitchFindingCode,
+  SwitchRemark,
+} from "./studies/protection/switches.answer.js";
 
 // What does it pull up which gradient, and where is it too steep?
 

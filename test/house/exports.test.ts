@@ -19,6 +19,7 @@ const PROMISED = [
   "SEED",
   "TOOLS",
   "UnitError",
+  "ballast",
   "bands",
   "brakes",
   "brakesAt",

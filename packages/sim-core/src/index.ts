@@ -125,6 +125,11 @@ export { type ClimbAnswer, type ClimbRow, climb } from "./studies/climb/climb.js
 export { type EffortAnswer, type EffortRow, tractiveEffort } from "./studies/climb/effort.js";
 export { type Steep, steeperThan } from "./studies/climb/steep.js";
 
+// How much ballast restarts it on a wet rail, where, and at what cost?
+
+export type { BallastAnswer, BallastCost, BallastPlace, EndLoads } from "./studies/ballast/answer.js";
+export { type BallastOptions, ballast } from "./studies/ballast/ballast.js";
+
 // Which sprockets?
 
 export type { ChainSize } from "./parts/chain.keys.js";

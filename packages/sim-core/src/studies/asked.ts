@@ -18,6 +18,7 @@ const NUMBERS = {
   charger_current_A: { min: 1e-3, max: 1e4 },
   charger_voltage_V: { min: 0.5, max: 2000 },
   by_h: { above: 0, max: 336 },
+  passengers: { min: 0, max: 1000 },
   seats: { min: 0, max: 1e4 },
   most: { min: 1, max: 1000 },
   draws: { min: 20, max: 1e6 },

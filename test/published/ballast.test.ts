@@ -110,12 +110,13 @@ const loco = (wheels: Partial<LocoDefinition["wheels"]>): LocoDefinition => ({
 
 describe("least ballast on a wet slope", () => {
   // Wet: 0.15, of which a careful driver asks 0.98. A whole kilogram is found within one and a half; so steep and long that the train stands on the slope whole.
-  test.each([
+  type Row = [what: string, Partial<LocoDefinition["wheels"]>, aboard: number, s0: number, s: number, transfer: number];
+  test.each<Row>([
     ["all axles driven", { driven_axles: 2 }, 6, 1, 1, 0],
     ["all axles driven, more aboard", { driven_axles: 2 }, 8, 1, 1, 0],
-    ["rear axle driven, no heights", { driven_end: "rear" as const }, 2, 0.5, 1, 0],
-    ["rear axle driven", { driven_end: "rear" as const, ...HEIGHTS }, 2, 0.5, 1, 1],
-    ["front axle driven", { driven_end: "front" as const, ...HEIGHTS }, 2, 0.5, 1, -1],
+    ["rear axle driven, no heights", { driven_end: "rear" }, 2, 0.5, 1, 0],
+    ["rear axle driven", { driven_end: "rear", ...HEIGHTS }, 2, 0.5, 1, 1],
+    ["front axle driven", { driven_end: "front", ...HEIGHTS }, 2, 0.5, 1, -1],
   ])("%s", (_, wheels, passengers, s0, s, transfer) => {
     const sine = Math.sin(Math.atan(0.02));
     const C = 300 + 75 * passengers;

@@ -5,7 +5,7 @@ import { chargeFrom, passes_s } from "../../packages/sim-core/src/parts/battery.
 import {
   airWanted_m3ph,
   freeVolume_m3,
-  GASSING_Ap100Ah,
+  gassing_Ap100Ah,
   hydrogen_m3pC,
   openings_cm2,
 } from "../../packages/sim-core/src/parts/battery.gas.js";
@@ -165,9 +165,9 @@ describe("gas", () => {
       within: 0.01,
       because: "0.0504 rounded to 0.05",
     },
-    { what: "24 V 100 Ah, wet", source: exide, got: air(GASSING_Ap100Ah.vented), expected: 1.2, ...UNROUNDED },
-    { what: "24 V 100 Ah, sealed", source: exide, got: air(GASSING_Ap100Ah.sealed), expected: 0.6, ...UNROUNDED },
-    { what: "taper charger, wet", source: exide, got: air(6), expected: 3.6, ...UNROUNDED },
+    { what: "24 V 100 Ah, wet", source: exide, got: air(gassing_Ap100Ah(2.4).vented), expected: 1.2, ...UNROUNDED },
+    { what: "24 V 100 Ah, sealed", source: exide, got: air(gassing_Ap100Ah(2.4).sealed), expected: 0.6, ...UNROUNDED },
+    { what: "taper charger, wet", source: exide, got: air(gassing_Ap100Ah(2.6).vented), expected: 3.6, ...UNROUNDED },
     { what: "openings, wet", source: exide, got: openings_cm2(1.2), expected: 33.6, ...UNROUNDED },
     { what: "openings, sealed", source: exide, got: openings_cm2(0.6), expected: 16.8, ...UNROUNDED },
     { what: "room", source: exide, got: freeVolume_m3(1.2), expected: 3, ...UNROUNDED },

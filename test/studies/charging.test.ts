@@ -1,7 +1,8 @@
 import { describe, expect, test } from "vitest";
 import { InputError } from "../../packages/sim-core/src/errors.js";
 import type { LocoDefinition } from "../../packages/sim-core/src/parts/files.keys.js";
-import { charging, leastCharger } from "../../packages/sim-core/src/studies/charging.js";
+import { charging } from "../../packages/sim-core/src/studies/charging/charging.js";
+import { leastCharger } from "../../packages/sim-core/src/studies/charging/least.js";
 import { laps } from "../../packages/sim-core/src/studies/laps.js";
 import { CIRCUIT, clubPlan } from "../support/club.js";
 

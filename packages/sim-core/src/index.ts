@@ -65,23 +65,22 @@ export { type RunAnswer, runOnce, type StudyOptions, usualStep_s } from "./studi
 
 // How many laps does a charge last?
 
-export { type ChargingInShort, type HandCheckDiffers, type LapRow, type LapsAnswer, laps } from "./studies/laps.js";
+export { type HandCheckDiffers, type LapRow, type LapsAnswer, laps } from "./studies/laps.js";
 
 // How long does it charge, and which charger does it want?
 
 export type { ChargeEnd, Charger } from "./parts/battery.charge.js";
-export {
-  type ChargingAnswer,
-  type ChargingCaution,
-  type ChargingCautionCode,
-  type ChargingGas,
-  type ChargingMoment,
-  type ChargingOptions,
-  charging,
-  type LeastChargerAnswer,
-  type LeastChargerOptions,
-  leastCharger,
-} from "./studies/charging.js";
+export type {
+  ChargingAnswer,
+  ChargingCaution,
+  ChargingCautionCode,
+  ChargingGas,
+  ChargingInShort,
+  ChargingMoment,
+  LeastChargerAnswer,
+} from "./studies/charging/answer.js";
+export { type ChargingOptions, charging } from "./studies/charging/charging.js";
+export { type LeastChargerOptions, leastCharger } from "./studies/charging/least.js";
 
 // Is it sound on paper, before anything runs?
 

@@ -13,7 +13,7 @@ const hoursUp = (time_h: number, eyes: Eyes): string => {
 export function chargingInWords(charging: ChargingInShort, eyes: Eyes): string {
   return [
     howLong(charging, eyes),
-    ...charging.cautions.flatMap((caution) => CAUTIONS[caution.code](caution, charging)),
+    ...charging.cautions.flatMap((caution) => CAUTIONS[caution.code](caution, charging, eyes)),
   ].join(" ");
 }
 
@@ -40,20 +40,33 @@ const share = ({ state_of_charge_end }: ChargingInShort): string => `${figures(1
 
 const amps = (value: number | null): string => shown(Number((value ?? 0).toPrecision(2)), "A");
 
-const CAUTIONS: Record<ChargingCaution["code"], (caution: ChargingCaution, charging: ChargingInShort) => string[]> = {
-  gas: (_, { gas }) =>
+const FOOT3_pm3 = 35.3147;
+
+/** Rounded up: what is let through may be more. */
+function air(air_m3ph: number, { chainageUnit }: Eyes): string {
+  const metric = `${figures(Math.ceil(10 * air_m3ph - 1e-6) / 10)} m³`;
+  return chainageUnit === "ft" ? `${Math.ceil(FOOT3_pm3 * air_m3ph - 1e-6)} ft³ (${metric})` : metric;
+}
+
+const CAUTIONS: Record<
+  ChargingCaution["code"],
+  (caution: ChargingCaution, charging: ChargingInShort, eyes: Eyes) => string[]
+> = {
+  gas: (_, { gas }, eyes) =>
     gas
       ? [
-          `Lead-acid gives off hydrogen, which explodes: open the battery box, let some ${figures(Math.ceil(10 * gas.air_m3ph) / 10)} m³ of air an hour pass it, and keep sparks and flames away.`,
+          `Lead-acid gives off hydrogen, which explodes: open the battery box, let ${air(gas.air_m3ph, eyes)} of air an hour pass it, and keep sparks and flames away.`,
         ]
       : [],
-  lithium_below_freezing: () => [
-    "Do not charge it in this cold: below 0 °C charging ruins a lithium battery. Warm it first; its own manual decides.",
+  lithium_below_freezing: ({ limit }, _, eyes) => [
+    `Do not charge it in this cold: below ${eyes.of(limit ?? 0, "temperature")} charging ruins a lithium battery. Warm it first; its own manual decides.`,
   ],
   lithium_cold_current: ({ limit }) => [
     `In this air lithium cells are charged with ${amps(limit)} at most; take a smaller current or warm the battery first.`,
   ],
-  lithium_hot: () => ["It is too hot here to charge a lithium battery: let it cool below 45 °C first."],
+  lithium_hot: ({ limit }, _, eyes) => [
+    `It is too hot here to charge a lithium battery: let it cool below ${eyes.of(limit ?? 0, "temperature")} first.`,
+  ],
   lead_acid_cold: () => ["In the cold lead-acid takes longer than that; by how much is not known."],
   current_above_usual: ({ limit }) => [
     `That is more current than such a battery is usually charged with, ${amps(limit)} at most; its data sheet decides.`,

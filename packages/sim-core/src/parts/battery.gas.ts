@@ -12,11 +12,22 @@ export const hydrogen_m3pC = (gas_degC: number): number =>
   (GAS_JpmolK * (gas_degC + ZERO_K)) / PRESSURE_Pa / (2 * FARADAY_Cpmol);
 
 /**
- * Gassing current at the end of a charge to constant volts (IU), A for each 100 Ah: EN 62485-3 (before it EN 50272-3), as set
- * out by Exide for traction batteries. Of chargers that taper without a limit of volts it is 5 to 7, and 6 with a last
- * stage of constant current (IUI), of wet cells.
+ * Gassing current at the end of a charge, A for each 100 Ah: EN 62485-3 (before it EN 50272-3), as set out by Exide for
+ * traction batteries. First of chargers that hold a limit of volts (IU), which is 2.4 V a cell; then of those that go beyond
+ * it in the end (IUI; without any limit it is 5 to 7 of wet cells).
  */
-export const GASSING_Ap100Ah = { vented: 2, sealed: 1 } as const;
+export const GASSING_Ap100Ah = {
+  limited: { vented: 2, sealed: 1 },
+  beyond: { vented: 6, sealed: 1.5 },
+} as const;
+
+const LIMIT_V = 2.4;
+/** 28.8 V over twelve cells are not more than 2.4 V. */
+const ROUNDING_V = 0.005;
+
+/** By the volts of a cell that the charger goes up to. */
+export const gassing_Ap100Ah = (cell_V: number): { readonly vented: number; readonly sealed: number } =>
+  cell_V > LIMIT_V + ROUNDING_V ? GASSING_Ap100Ah.beyond : GASSING_Ap100Ah.limited;
 
 /**
  * Air that keeps the hydrogen below 4 % with a fivefold safety, m³/h: 24 × 0.42e-3 × 5 × n × I C/100, which that standard

@@ -9,7 +9,8 @@ import * as at from "../state.js";
 import type { Plan } from "../train/plan.js";
 import { chainage_m, type Working } from "../working.js";
 import { mustBeAsked } from "./asked.js";
-import { type ChargingAnswer, charging } from "./charging.js";
+import type { ChargingInShort } from "./charging/answer.js";
+import { charging } from "./charging/charging.js";
 import { carriage, type StudyOptions, waysOfRunning } from "./once.js";
 
 /** What one lap of the day took. */
@@ -53,9 +54,6 @@ export interface LapsAnswer {
   /** From where the day ended to full, with the plan's charger; null where it has none. */
   charging: ChargingInShort | null;
 }
-
-/** A charge without its curve. */
-export type ChargingInShort = Omit<ChargingAnswer, "moments">;
 
 /**
  * Why Peukert's law and the simulation are far apart: something else than the battery ended the day; more came out than

@@ -48,6 +48,7 @@ const HAPPENINGS: Happening[] = [
   { kind: "lap", laps_done: 1, energy_Wh: 12 },
   { kind: "too_hot", limit_temperature_C: 130 },
   { kind: "too_fast", speed_mps: 3, wanted_speed_mps: 2 },
+  { kind: "beyond_switch", switch: "dead_man", battery_current_A: 60, breaks_A: 50 },
   { kind: "battery_full" },
 ];
 const METRIC = /\d ?(?:m\/s|km\/h|N|°C|kg|mm|m)(?![\w/²])/;

@@ -35,6 +35,16 @@ describe.concurrent("protection in words", () => {
     expect(await protectionOf("check")).not.toMatch(/asked here|would do here/);
   });
 
+  test("each switch, what it bears and what is asked of it", async () => {
+    const dead_man = "loco.wiring.dead_man={ rating: 100 A, ac_voltage: 250 V }";
+    const isolator = "loco.wiring.isolator={ rating: 125 A, breaks: 800 A, voltage: 48 V }";
+    const text = await protectionOf("run", "--set", dead_man, "--set", isolator);
+    expect(text).toMatch(/isolator carries 125 A for ever; it breaks [\d.]+ A of direct current at 28.8 V/);
+    expect(text).toMatch(/dead-man's switch carries 100 A for ever; it is NOT known to be rated for the 28.8 V/);
+    expect(text).toMatch(/it is NOT known to break [\d.]+ A of direct current at 28.8 V/);
+    expect(text).toMatch(/should the controller fail fully on, it may NOT break the [\d.]+ A of a stall/);
+  });
+
   test("what is wrong stands in capitals", async () => {
     const set = (...pairs: string[]) => pairs.flatMap((pair) => ["--set", pair]);
     expect(await protectionOf("check", ...set("loco.wiring.breaker=null"))).toContain("NONE is in the sums");

@@ -103,7 +103,7 @@ const PLANS: readonly [PlanDefinition, LocoDefinition, typeof CIRCUIT][] = [
       gears: [{ teeth: [11, 45] }, { teeth: [12, 30], shaft: { diameter_m: 0.016 } }],
       wheels: { ...wheels, axle: { diameter_m: 0.02 } },
       battery: { chemistry: "lead-acid", in_series: 2, each: leadAcid },
-      wiring: { breaker: { rating_A: 63 } },
+      wiring: { breaker: { rating_A: 63 }, isolator: { rating_A: 63 } },
       brakes: [{ rail_force_N: 300 }],
     },
     fits,

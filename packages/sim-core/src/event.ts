@@ -80,6 +80,8 @@ export type Happening =
   | { kind: "lap"; laps_done: number; energy_Wh: number }
   | { kind: "too_hot"; limit_temperature_C: number }
   | { kind: "too_fast"; speed_mps: number; wanted_speed_mps: number }
+  /** For the first time a switch of the battery's main circuit carries more than it can break. */
+  | { kind: "beyond_switch"; switch: "isolator" | "dead_man"; battery_current_A: number; breaks_A: number }
   | { kind: "battery_full" };
 
 /** Something that happened, when and where: numbers alone, for whoever tells of it to put into words. */

@@ -15,6 +15,7 @@ export type {
   BrakeDefinition,
   BreakerDefinition,
   CarDefinition,
+  ChargerDefinition,
   ConstantsDefinition,
   ControllerDefinition,
   CurveDefinition,
@@ -24,6 +25,7 @@ export type {
   FuseDefinition,
   GearDefinition,
   HeatDefinition,
+  IsolatorDefinition,
   KeyDefinition,
   KineticDefinition,
   LockedDefinition,
@@ -44,6 +46,7 @@ export type {
 } from "./parts/definitions.js";
 export type { MotorFigures, Rating } from "./parts/motor.rating.js";
 export type { CurveRow, MotorTables, SaturationRow } from "./parts/motor.tables.js";
+export type { SwitchName } from "./parts/switches.js";
 export type { TrackColumns, WholeColumns } from "./parts/track.columns.js";
 export type { Track } from "./parts/track.js";
 export type { Own, ResistanceLaw, Resisting } from "./train/own.js";
@@ -67,6 +70,21 @@ export { type RunAnswer, runOnce, type StudyOptions, usualStep_s } from "./studi
 // How many laps does a charge last?
 
 export { type HandCheckDiffers, type LapRow, type LapsAnswer, laps } from "./studies/laps.js";
+
+// How long does it charge, and which charger does it want?
+
+export type { ChargeEnd, Charger } from "./parts/battery.charge.js";
+export type {
+  ChargingAnswer,
+  ChargingCaution,
+  ChargingCautionCode,
+  ChargingGas,
+  ChargingInShort,
+  ChargingMoment,
+  LeastChargerAnswer,
+} from "./studies/charging/answer.js";
+export { type ChargingOptions, charging } from "./studies/charging/charging.js";
+export { type LeastChargerOptions, leastCharger } from "./studies/charging/least.js";
 
 // Is it sound on paper, before anything runs?
 
@@ -95,12 +113,25 @@ export type {
 } from "./studies/protection/answer.js";
 export type { Climbing, HeldStall } from "./studies/protection/loads.js";
 export { protectionOf } from "./studies/protection/protection.js";
+export type {
+  SwitchAnswer,
+  SwitchDuty,
+  SwitchesAnswer,
+  SwitchFinding,
+  SwitchFindingCode,
+  SwitchRemark,
+} from "./studies/protection/switches.answer.js";
 
 // What does it pull up which gradient, and where is it too steep?
 
 export { type ClimbAnswer, type ClimbRow, climb } from "./studies/climb/climb.js";
 export { type EffortAnswer, type EffortRow, tractiveEffort } from "./studies/climb/effort.js";
 export { type Steep, steeperThan } from "./studies/climb/steep.js";
+
+// How much ballast restarts it on a wet rail, where, and at what cost?
+
+export type { BallastAnswer, BallastCost, BallastPlace, EndLoads } from "./studies/ballast/answer.js";
+export { type BallastOptions, ballast } from "./studies/ballast/ballast.js";
 
 // Which sprockets?
 

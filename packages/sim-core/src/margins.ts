@@ -31,6 +31,7 @@ export const MARGINS = [
   "battery_has_room_C",
   "breaker_heating",
   "breaker_magnetic_A",
+  "switch_breaks_A",
   "protection_current_A",
   "protection_current_clears_A",
   "protection_low_V",
@@ -65,6 +66,7 @@ const FULL = index.battery_full_C;
 const HAS_ROOM = index.battery_has_room_C;
 const BREAKER_HEATING = index.breaker_heating;
 const BREAKER_MAGNETIC = index.breaker_magnetic_A;
+const SWITCH_BREAKS = index.switch_breaks_A;
 const OVERCURRENT = index.protection_current_A;
 const OVERCURRENT_CLEARS = index.protection_current_clears_A;
 const LOW_VOLTAGE = index.protection_low_V;
@@ -142,6 +144,9 @@ function electricalMargins(w: Working, y: Float64Array, margins: Float64Array): 
     else if (mode.braking) margins[FULL] = train.availableFull_C - y[at.AVAILABLE];
     margins[BREAKER_HEATING] = 1 - y[at.BREAKER];
     margins[BREAKER_MAGNETIC] = breaker.magnetic_A - now.battery_A;
+    // Fed back, the current has to be broken as well.
+    const weakest = train.breaking[w.switchesPassed];
+    if (weakest !== undefined) margins[SWITCH_BREAKS] = weakest.breaks_A - Math.abs(now.battery_A);
     if (protection.fitted) {
       const over_A = protection.current_A - now.battery_A;
       const above_V = now.terminal_V - protection.low_V;

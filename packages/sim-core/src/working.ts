@@ -64,6 +64,8 @@ export interface Working {
   /** Energy of vehicles lifted by hand when they change places, J. */
   shifted_J: number;
   tooHot: boolean;
+  /** Of `train.breaking`, so many have been told to carry more than they can break. */
+  switchesPassed: number;
   /** Rolled back to here, a train has run away: a lap behind, or off the end of the line. */
   runawayMark_m: number;
   /** Times it has rolled back, and whether the last time leaves no hope of getting further. */
@@ -157,6 +159,7 @@ export function startWorking(plan: Plan, start: Start = {}): Working {
     shifted_J: 0,
     act: undefined,
     tooHot: false,
+    switchesPassed: 0,
     runawayMark_m: Number.NEGATIVE_INFINITY,
     rollbacks: way < 0 ? 1 : 0,
     beaten: false,

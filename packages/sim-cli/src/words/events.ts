@@ -42,6 +42,8 @@ const COMPLETED: Record<Of<"completed">["by"], (event: Of<"completed">) => strin
   one_day: () => "a whole day run",
 };
 
+const SWITCHES = { isolator: "isolator", dead_man: "dead-man's switch" } as const;
+
 const ELEMENTS = { thermal: "has tripped on its thermal", magnetic: "has tripped at once on its magnetic" } as const;
 
 const WORDS: { [K in Kind]: (event: Of<K>, exact: Exact) => string } = {
@@ -79,6 +81,8 @@ const WORDS: { [K in Kind]: (event: Of<K>, exact: Exact) => string } = {
     `winding at the limit of its class, ${exact(limit_temperature_C, "temperature")}`,
   too_fast: ({ speed_mps, wanted_speed_mps }, exact) =>
     `${exact(speed_mps, "speed")} where ${exact(wanted_speed_mps, "speed")} is wanted`,
+  beyond_switch: ({ switch: name, battery_current_A, breaks_A }, exact) =>
+    `${exact(battery_current_A, "current")} from the battery, more than the ${exact(breaks_A, "current")} that the ${SWITCHES[name]} can break`,
   battery_full: () => "the battery is full and takes nothing back",
 };
 

@@ -1,5 +1,6 @@
 import { type CableAnswer, type FindingCode, figures, formatGradient, type ProtectionAnswer } from "@rideon/sim-core";
 import type { Ready, Told } from "./ready.js";
+import { switchRows } from "./switches.js";
 import { section, table } from "./table.js";
 
 /** All of it where everything is told, otherwise what is wrong alone. */
@@ -32,6 +33,7 @@ function protectionRows(protection: ProtectionAnswer, ready: Ready): string[][] 
     [deviceName(protection), device(protection, ready)],
     ["battery cable", cable(battery_cable, batteryCable(protection, ready), ready)],
     ["motor cable", cable(motor_cable, motorCable(protection, ready), ready)],
+    ...switchRows(protection.switches, ready),
     ["short circuit", shortCircuit(protection, ready)],
     ["stalled", stalled(protection, ready)],
   ];

@@ -73,6 +73,10 @@ const EFFECTS: Record<MarginName, (w: Working) => void> = {
   },
   breaker_heating: (w) => trip(w, "thermal"),
   breaker_magnetic_A: (w) => trip(w, "magnetic"),
+  switch_breaks_A: (w) => {
+    const { name, breaks_A } = w.train.breaking[w.switchesPassed++];
+    log(w, { kind: "beyond_switch", switch: name, battery_current_A: w.now.battery_A, breaks_A });
+  },
   protection_current_A: (w) => startTimer(w, "overcurrent", w.train.protection.delay_s),
   protection_current_clears_A: (w) => stopTimer(w, "overcurrent"),
   protection_low_V: (w) => startTimer(w, "lowVoltage", w.train.protection.delay_s),

@@ -243,4 +243,30 @@ export const batteryKeys = {
       },
     },
   },
+  charger: {
+    kind: "map",
+    meaning: "the charger, for the whole battery",
+    keys: {
+      current: {
+        kind: "quantity",
+        dimension: "current",
+        min: 0.01,
+        max: 10000,
+        required: true,
+        meaning: "most current it gives",
+        example: "10 A",
+        usual: [0.5, 100],
+      },
+      voltage: {
+        kind: "quantity",
+        dimension: "voltage",
+        min: 0.5,
+        max: 2000,
+        required: true,
+        meaning: "volts it goes up to and holds",
+        example: "28.8 V",
+        usual: [3, 130],
+      },
+    },
+  },
 } as const satisfies Keys;

@@ -34,6 +34,8 @@ export interface Battery extends Wells {
   /** Current it takes when charged up to its limit of volts, for each coulomb that it lacks, 1/s; Infinity: any. */
   readonly acceptance_ps: number;
   readonly nominal_V: number;
+  /** As printed on the label, at 25 °C and new, all strings together. */
+  readonly printed_C: number;
   /** In series in all; NaN where neither given nor known from the chemistry. */
   readonly cells: number;
   /** Share of the charge to keep. */
@@ -78,6 +80,7 @@ export function createBattery(definition: Definition, air_degC: number, notes: N
     polarisation_s: each.polarisation?.time_s ?? 1,
     acceptance_ps: chemistry === "other" ? Number.POSITIVE_INFINITY : CHEMISTRY[chemistry].acceptance_ph / HOUR_s,
     nominal_V: each.voltage_V * series,
+    printed_C: capacity.label_C * parallel,
     cells: cells * series,
     reserve: assume(
       notes,

@@ -633,6 +633,8 @@ export interface BatteryDefinition {
   readonly use_down_to?: number;
   /** A lithium battery's own cut-off, for the whole battery. */
   readonly protection?: ProtectionDefinition;
+  /** The charger, for the whole battery. */
+  readonly charger?: ChargerDefinition;
 }
 
 /** One battery as bought; in_series and in_parallel multiply. */
@@ -702,6 +704,14 @@ export interface ProtectionDefinition {
   readonly high_voltage_V?: number;
 }
 
+/** The charger, for the whole battery. */
+export interface ChargerDefinition {
+  /** Most current it gives. Usual: 0.5 A to 100 A. As current_A: 0.01 to 10000. */
+  readonly current_A: number;
+  /** Volts it goes up to and holds. Usual: 3 V to 130 V. As voltage_V: 0.5 to 2000. */
+  readonly voltage_V: number;
+}
+
 /** Cables, breaker or fuse, and steady loads. */
 export interface WiringDefinition {
   /** Cable between battery and controller. */
@@ -712,6 +722,12 @@ export interface WiringDefinition {
   readonly breaker?: BreakerDefinition;
   /** Fuse in the battery lead. */
   readonly fuse?: FuseDefinition;
+  /** Switch that parts the battery from everything. */
+  readonly isolator?: IsolatorDefinition;
+  /** Dead-man's switch, which opens when the driver lets go. */
+  readonly dead_man?: IsolatorDefinition;
+  /** Reversing switch: in the motor's leads, or before the controller's own reverse. */
+  readonly reverser?: IsolatorDefinition;
   /**
    * Lamps, horn and other steady load. Default: 0 W (none unless told). Usual: 0.1 W to 500 W, or 0. As
    * accessories_W: 0 to 10000.
@@ -745,6 +761,26 @@ export interface BreakerDefinition {
 export interface FuseDefinition {
   /** Rated current. Usual: 2 A to 500 A. As rating_A: 0.1 to 10000. */
   readonly rating_A: number;
+}
+
+/** Switch that parts the battery from everything. */
+export interface IsolatorDefinition {
+  /** Current it carries for ever. Usual: 0.5 A to 1000 A. As rating_A: 0.01 to 10000. */
+  readonly rating_A: number;
+  /** Direct current it can break, at the volts it is rated for. Usual: 1 A to 10000 A. As breaks_A: 0.01 to 100000. */
+  readonly breaks_A?: number;
+  /** Volts of direct current it is rated for. Usual: 5 V to 1000 V. As voltage_V: 0.1 to 2000. */
+  readonly voltage_V?: number;
+  /**
+   * Volts of alternating current printed on it, which say nothing for direct current. Usual: 12 V to 1000 V. As
+   * ac_voltage_V: 0.1 to 2000.
+   */
+  readonly ac_voltage_V?: number;
+  /**
+   * The circuit it stands in: the main one, or the control circuit of a contactor or the controller. Default: main
+   * (the circuit that asks more of it).
+   */
+  readonly stands?: "main" | "control";
 }
 
 /** One of these: brakes of the loco. */

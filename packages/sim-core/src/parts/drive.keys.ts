@@ -2,6 +2,7 @@ import { CP, chosen, derived, fixed } from "../defaults.js";
 import type { Keys } from "../keys.js";
 import { CHAIN_SIZES } from "./chain.keys.js";
 import { shaftKeys, shaftOneOf } from "./shaft.keys.js";
+import { switchKeys } from "./switches.keys.js";
 
 /** One stage of the drive, from the motor towards the axle. */
 export const gearKeys = {
@@ -264,6 +265,13 @@ export const wiringKeys = {
         usual: [2, 500],
       },
     },
+  },
+  isolator: { kind: "map", keys: switchKeys, meaning: "switch that parts the battery from everything" },
+  dead_man: { kind: "map", keys: switchKeys, meaning: "dead-man's switch, which opens when the driver lets go" },
+  reverser: {
+    kind: "map",
+    keys: switchKeys,
+    meaning: "reversing switch: in the motor's leads, or before the controller's own reverse",
   },
   accessories: {
     kind: "quantity",

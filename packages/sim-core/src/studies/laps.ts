@@ -9,6 +9,8 @@ import * as at from "../state.js";
 import type { Plan } from "../train/plan.js";
 import { chainage_m, type Working } from "../working.js";
 import { mustBeAsked } from "./asked.js";
+import type { ChargingInShort } from "./charging/answer.js";
+import { charging } from "./charging/charging.js";
 import { carriage, type StudyOptions, waysOfRunning } from "./once.js";
 
 /** What one lap of the day took. */
@@ -49,6 +51,8 @@ export interface LapsAnswer {
   hand_check_time_h: number | null;
   /** Why time and hand check differ by more than half of the shorter; null where they do not. */
   hand_check_differs: HandCheckDiffers | null;
+  /** From where the day ended to full, with the plan's charger; null where it has none. */
+  charging: ChargingInShort | null;
 }
 
 /**
@@ -93,7 +97,14 @@ export function laps(plan: Plan, options: StudyOptions = {}): LapsAnswer {
     events: w.events,
     hand_check_time_h: Number.isNaN(hand_s) ? null : hand_s / 3600,
     hand_check_differs: handCheckDiffers(w, hand_s),
+    charging: chargedAfter(plan, stateOfCharge(w, w.y)),
   });
+}
+
+function chargedAfter(plan: Plan, from: number): ChargingInShort | null {
+  if (!plan.train.charger) return null;
+  const { moments: _, ...charged } = charging(plan, { from: Math.min(1, from) });
+  return charged;
 }
 
 function handCheckDiffers(

@@ -1,5 +1,8 @@
 import { type Meshes, meshesOf } from "../drive/meshes.js";
 import { type Notes, newNotes } from "../errors.js";
+import type { Charger } from "../parts/battery.charge.js";
+import { createCharger } from "../parts/battery.charger.js";
+import { highest_V } from "../parts/battery.highest.js";
 import { type Battery, createBattery } from "../parts/battery.js";
 import { batteryKeys } from "../parts/battery.keys.js";
 import { type Brake, createBrakes } from "../parts/brakes.js";
@@ -13,6 +16,7 @@ import type { MotorHeat } from "../parts/heat.nodes.js";
 import { createMotor, type Motor } from "../parts/motor.js";
 import { ratedLosses } from "../parts/motor.points.js";
 import { createProtection, type Protection } from "../parts/protection.js";
+import { createSwitches, lookAtSwitches, type Switch } from "../parts/switches.js";
 import { carsOf, carWheel_m } from "../parts/vehicles.js";
 import { createWiring, type Wiring } from "../parts/wiring.js";
 import type { Own } from "./own.js";
@@ -28,8 +32,13 @@ export interface Train extends Rolling {
   readonly shafts: Shafts;
   readonly controller: Controller;
   readonly battery: Battery;
+  /** Null where the file gives none. */
+  readonly charger: Charger | null;
   readonly breaker: Breaker;
   readonly protection: Protection;
+  readonly switches: readonly Switch[];
+  /** Those of the battery's main circuit by what they break, the weakest first; such as do not say it are not among them. */
+  readonly breaking: readonly Breaking[];
   /** Brakes of loco and cars, in the order of the files. */
   readonly brakes: readonly Brake[];
   /** Weight on the braked axles that are not driven, of each vehicle in the order it was made up, N. */
@@ -56,6 +65,27 @@ export interface Train extends Rolling {
   readonly availableFull_C: number;
   readonly boundFull_C: number;
 }
+
+/** The most volts that switches and all else in the battery's circuit see. */
+export const mostVolts_V = ({
+  battery,
+  charger,
+  controller,
+}: Pick<Train, "battery" | "charger" | "controller">): number =>
+  highest_V(battery, charger, controller.electricBrake === "regenerative" ? controller.regenLimit_V : Number.NaN);
+
+/** A switch that the battery's current goes through, and what it can break of that. */
+export interface Breaking {
+  readonly name: "isolator" | "dead_man";
+  readonly breaks_A: number;
+}
+
+const breakingOf = (switches: readonly Switch[]): Breaking[] =>
+  switches
+    .flatMap(({ name, breaks_A, stands }) =>
+      name === "reverser" || stands === "control" || breaks_A === null ? [] : [{ name, breaks_A }],
+    )
+    .sort((a, b) => a.breaks_A - b.breaks_A);
 
 /**
  * Makes the train from its definitions; every default is listed and every contradiction noted.
@@ -92,7 +122,11 @@ export function createTrain(
     notes.problems.push({ path: "loco.controller.electric_brake", message });
   }
   const wiring = createWiring(loco.wiring, air_degC, notes);
+  const protection = createProtection(loco.battery.protection, notes);
   const brakes = trainBrakes(loco, plan, rolling, gears, notes);
+  const switches = createSwitches(loco.wiring, notes);
+  const charger = createCharger(loco.battery.charger, battery, protection.high_V, notes);
+  lookAtSwitches(switches, mostVolts_V({ battery, charger, controller }), notes);
   const wheels_kgm2 = drivenWheels_kgm2(loco);
   const standing_W = wiring.accessories_W + controller.standing_W;
   return {
@@ -103,8 +137,11 @@ export function createTrain(
     shafts: createShafts(loco, gears, notes),
     controller,
     battery,
+    charger,
     breaker: createBreaker(loco.wiring, notes),
-    protection: createProtection(loco.battery.protection, notes),
+    protection,
+    switches,
+    breaking: breakingOf(switches),
     brakes,
     brakedAxles_N: Float64Array.from(rolling.vehicles, (_, i) =>
       Math.max(0, ...brakes.filter((b) => b.vehicle === i).map((b) => b.axleWeight_N)),

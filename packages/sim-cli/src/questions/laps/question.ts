@@ -12,7 +12,8 @@ const NO_TRACE_s = 60;
 export const laps = asked<AskedFlags, { answer: LapsAnswer }>({
   name: "laps",
   about: "how many laps a charge lasts, to the reserve and to the end, and what ends it",
-  inFull: "how many laps a charge lasts, to the reserve and to the end, and what ends it",
+  inFull:
+    "how many laps a charge lasts, to the reserve and to the end, and what ends it; with `battery.charger` in the loco file, how long it charges after that",
   example: "rideon laps plan.yaml --passengers 6 --out results",
   options: [...PLAN_OPTIONS, ...SURE_OPTIONS, SVG_OPTION, EVERY_OPTION, ...STEP_OPTIONS],
   files: ["trace.csv", "answer.json"],

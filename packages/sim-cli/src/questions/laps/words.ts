@@ -1,5 +1,6 @@
 import { figures, formatPercent, type HandCheckDiffers, type LapRow, type LapsAnswer } from "@rideon/sim-core";
 import { CAUTION } from "../../ground/caution.js";
+import { chargingInWords } from "../../words/charging.js";
 import { ENDED_BY } from "../../words/endings.js";
 import { notes } from "../../words/notes.js";
 import type { Told } from "../../words/ready.js";
@@ -22,6 +23,10 @@ export function lapsInWords(told: Told<LapsAnswer>): readonly string[] {
     ...section("Stops", table(stopRows(answer.events, told), { width: screen.columns - 2 })),
     ...section("Lap by lap", lapTable(told, screen.columns - 2)),
     ...section("By hand", wrap(byHand(told), screen.columns - 2)),
+    ...section(
+      "Charging",
+      answer.charging ? wrap(chargingInWords(answer.charging, told.eyes), screen.columns - 2) : [],
+    ),
     "",
     ...notes(told).flatMap(wrapped),
     ...wrapped(CAUTION),

@@ -9,6 +9,7 @@ const WORDS: Readonly<Record<string, Words>> = {
   winding_degC: (left_K, { eyes }) => ["winding too hot", `${eyes.warmth(left_K)} to go`],
   breaker_heating: (left, opened) => [`${guard(opened)}, warming up`, `${formatPercent(left)} of the way to go`],
   breaker_magnetic_A: (left_A, opened) => [`${guard(opened)}, at once`, `${opened.eyes.of(left_A, "current")} to go`],
+  switch_breaks_A: (left_A, { eyes }) => ["more than a switch can break", `${eyes.of(left_A, "current")} to go`],
   cutout_V: (left_V, { eyes, plan }) => [
     "controller's cut-out",
     `${eyes.of(left_V, "voltage")} above its ${eyes.of(plan.train.controller.cutout_V, "voltage")}`,

@@ -1,4 +1,5 @@
 import type { Climbing, HeldStall } from "./loads.js";
+import type { SwitchesAnswer } from "./switches.answer.js";
 
 export type FindingCode =
   | "device_fitted"
@@ -32,6 +33,9 @@ export interface WorkingCurrents {
   peak_battery_current_A: number;
   rms_motor_current_A: number;
   peak_motor_current_A: number;
+  /** Root mean square over its worst minute; not known where they are left out. */
+  minute_battery_current_A?: number;
+  minute_motor_current_A?: number;
 }
 
 /** A cable and what the working asks of it; the last six are null where nothing was run. */
@@ -90,6 +94,7 @@ export interface ProtectionAnswer {
   short_circuit: ShortCircuit;
   battery_cable: CableAnswer;
   motor_cable: CableAnswer;
+  switches: SwitchesAnswer;
   stall: HeldStall;
   /** Running steadily up the ruling gradient; null where it does not get up. */
   ruling_gradient: Climbing | null;

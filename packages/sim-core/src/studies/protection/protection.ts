@@ -5,6 +5,7 @@ import type { Plan } from "../../train/plan.js";
 import type { CableAnswer, ProtectionAnswer, Recommended, ShortCircuit, WorkingCurrents } from "./answer.js";
 import { findingsOf } from "./findings.js";
 import { climbingOf, lastingCurrent_A, stallHeld } from "./loads.js";
+import { switchesOf } from "./switches.js";
 
 const RULES = [
   "rms of the battery current at most 0.8 of the rating: a fuse of 1.25 times the lasting load (storagefaults.com)",
@@ -45,6 +46,7 @@ export function protectionOf(plan: Plan, working: WorkingCurrents | null = null)
       wiring.motorCable_ohm,
       working && [working.rms_motor_current_A, working.peak_motor_current_A],
     ),
+    switches: switchesOf(plan, working),
     stall,
     ruling_gradient: ruling,
     recommended: working && recommend(working, lastingCurrent_A(plan), stall.motor_current_A),

@@ -25,6 +25,8 @@ export function mustBeReadings(rows: readonly BatteryRow[], { train: { battery }
   const rated = shown(battery.nominal_V, "V");
   if (rows.length === 0) say(0, "there is no reading");
   for (const [i, { reading, voltage_V, current_A, charge_C }] of rows.entries()) {
+    if ([voltage_V, current_A, charge_C].some((each) => each !== null && !Number.isFinite(each)))
+      say(i, "there is a figure that is no number");
     if (voltage_V === null && reading !== "emptied") say(i, `${reading}: the volts are blank`);
     if (voltage_V !== null && (voltage_V < MAY_BE[0] * battery.nominal_V || voltage_V > MAY_BE[1] * battery.nominal_V))
       say(
@@ -33,7 +35,7 @@ export function mustBeReadings(rows: readonly BatteryRow[], { train: { battery }
       );
     if (reading === "load" && !(current_A !== null && current_A > 0))
       say(i, "load: the amps are wanted beside the volts, above 0");
-    if (reading === "rested" && current_A !== null && current_A > 0)
+    if (reading === "rested" && current_A !== null && current_A !== 0)
       say(i, `rested: ${shown(current_A, "A")} flow; a battery rests with everything off, for some hours`);
     if (reading !== "emptied") continue;
     if (!(charge_C !== null && charge_C > 0)) say(i, "emptied: the ampere-hours that were taken are wanted, above 0");
@@ -45,8 +47,27 @@ export function mustBeReadings(rows: readonly BatteryRow[], { train: { battery }
         `${shown(charge_C / 3600, "Ah")} were taken out of a battery that by its label holds ${shown(battery.label_C / 3600, "Ah")} in this air; is the unit that of the heading, and is it the whole battery's?`,
       );
   }
-  for (const [i, message] of loadsWrong(rows)) say(i, message);
+  for (const [i, message] of [...restedUnlike(rows, battery.nominal_V), ...loadsWrong(rows)]) say(i, message);
   if (problems.length > 0) throw new InputError(problems);
+}
+
+/** Rested volts of one charge differ by less: two meters' errors, each nineteen in twenty, and some hours of rest. */
+const UNLIKE = 0.01;
+
+/** Rested before a run and after it are two charges: their mean is none. */
+function* restedUnlike(rows: readonly BatteryRow[], nominal_V: number): Generator<[row: number, message: string]> {
+  const first = rows.find(({ reading }) => reading === "rested")?.voltage_V ?? null;
+  for (const [i, { reading, voltage_V }] of rows.entries())
+    if (
+      reading === "rested" &&
+      first !== null &&
+      voltage_V !== null &&
+      Math.abs(voltage_V - first) > UNLIKE * nominal_V
+    )
+      yield [
+        i,
+        `rested at ${shown(voltage_V, "V")}, and before at ${shown(first, "V")}: these are two states of charge; give one of them to a file`,
+      ];
 }
 
 /** Volts fall as the amps rise, and loads that are one tell nothing. */

@@ -1,31 +1,39 @@
-/** What is read or taken, and how far off it may be: one standard deviation. */
-export interface Input {
-  readonly name: string;
-  readonly sd: number;
-}
-
-const NINETEEN_IN_TWENTY = 1.959963984540054;
+export const NINETEEN_IN_TWENTY = 1.959963984540054;
 
 /**
- * Figures worked out from inputs that are in doubt, each by itself: the law of propagation of uncertainty (JCGM 100:2008,
- * 5.1.2), by differences as wide as the interval, so that what bends is counted on both sides.
- * @param of the figures for what each input is off by, 0 where absent; NaN for what cannot be told
+ * Figures worked out from inputs that are in doubt, each by itself. Every input is moved by as much as its own interval is
+ * wide (the law of propagation of uncertainty, JCGM 100:2008, 5.1.2); an end of a figure is where all of them lie together, each by
+ * its part in it, as far out as nineteen in twenty do: exact for what is straight, and for what bends one way in one sum of them.
+ * @param of the figures for how many standard deviations each input is off, 0 where absent; NaN for what cannot be told
  * @returns figures, the ends that hold nineteen in twenty, and how they go together
  */
-export function propagated(of: (off: Readonly<Record<string, number>>) => readonly number[], inputs: readonly Input[]) {
+export function propagated(
+  of: (off: Readonly<Record<string, number>>) => readonly number[],
+  names: readonly string[],
+): { values: readonly number[]; ends: (readonly [low: number, high: number])[]; correlation: number[][] } {
   const values = of({});
-  const sides = inputs.map(({ name, sd }) =>
-    [1, -1].map((way) => of({ [name]: way * NINETEEN_IN_TWENTY * sd }).map((each, i) => each - values[i])),
+  const sides = names.map((name) =>
+    [1, -1].map((way) => of({ [name]: way * NINETEEN_IN_TWENTY }).map((each, i) => each - values[i])),
   );
-  const ends = values.map((value, i) => {
-    const worst = (way: 1 | -1) =>
-      Math.sqrt(sides.reduce((sum, both) => sum + Math.max(0, ...both.map((each) => way * each[i])) ** 2, 0));
-    return [value - worst(-1), value + worst(1)] as const;
-  });
+  const end = (i: number, way: 1 | -1): number => {
+    // Each input's part in it, and the side of the input on which that is.
+    const parts = sides.map(([up, down]) => {
+      const [above, below] = [way * up[i], way * down[i]];
+      return above >= below ? Math.max(0, above) : -Math.max(0, below);
+    });
+    const size = Math.hypot(...parts);
+    if (!(size > 0)) return values[i];
+    const there = of(Object.fromEntries(names.map((name, k) => [name, (NINETEEN_IN_TWENTY * parts[k]) / size])))[i];
+    return way > 0 ? Math.max(values[i], there) : Math.min(values[i], there);
+  };
   const together = (i: number, j: number) =>
     sides.reduce((sum, [up, down]) => sum + ((up[i] - down[i]) * (up[j] - down[j])) / 4, 0);
   const correlation = values.map((_, i) =>
-    values.map((_, j) => (i === j ? 1 : together(i, j) / Math.sqrt(together(i, i) * together(j, j)))),
+    values.map((_, j) => {
+      if (i === j) return 1;
+      const size = Math.sqrt(together(i, i) * together(j, j));
+      return size > 0 ? together(i, j) / size : 0;
+    }),
   );
-  return { values, ends, correlation };
+  return { values, ends: values.map((_, i) => [end(i, -1), end(i, 1)] as const), correlation };
 }

@@ -1,5 +1,6 @@
 import { InputError, type Problem, shown } from "../errors.js";
 import type { Plan } from "../train/plan.js";
+import { lineOf } from "./battery.line.js";
 
 export const BATTERY_READINGS = ["rested", "load", "emptied"] as const;
 
@@ -47,7 +48,8 @@ export function mustBeReadings(rows: readonly BatteryRow[], { train: { battery }
         `${shown(charge_C / 3600, "Ah")} were taken out of a battery that by its label holds ${shown(battery.label_C / 3600, "Ah")} in this air; is the unit that of the heading, and is it the whole battery's?`,
       );
   }
-  for (const [i, message] of [...restedUnlike(rows, battery.nominal_V), ...loadsWrong(rows)]) say(i, message);
+  for (const [i, message] of [...restedUnlike(rows, battery.nominal_V), ...loadsWrong(rows, battery.nominal_V)])
+    say(i, message);
   if (problems.length > 0) throw new InputError(problems);
 }
 
@@ -71,23 +73,25 @@ function* restedUnlike(rows: readonly BatteryRow[], nominal_V: number): Generato
 }
 
 /** Volts fall as the amps rise, and loads that are one tell nothing. */
-function* loadsWrong(rows: readonly BatteryRow[]): Generator<[row: number, message: string]> {
-  const rested = rows.find(({ reading }) => reading === "rested");
+function* loadsWrong(rows: readonly BatteryRow[], nominal_V: number): Generator<[row: number, message: string]> {
+  const rested_V = rows.find(({ reading }) => reading === "rested")?.voltage_V ?? null;
   const loads = rows
     .map((row, i) => ({ ...row, i }))
     .filter(({ reading, voltage_V, current_A }) => reading === "load" && voltage_V !== null && current_A !== null)
     .sort((a, b) => (a.current_A as number) - (b.current_A as number));
+  // Of several loads the resistance is told without the rested volts, which may be a meter's error lower.
+  const leeway_V = loads.length > 1 ? UNLIKE * nominal_V : 0;
   for (const { i, voltage_V } of loads)
-    if (rested?.voltage_V != null && (voltage_V as number) >= rested.voltage_V)
+    if (rested_V !== null && (voltage_V as number) >= rested_V + leeway_V)
       yield [
         i,
-        `${shown(voltage_V as number, "V")} under load is no less than the ${shown(rested.voltage_V, "V")} rested; are volts and rows the right ones?`,
+        `${shown(voltage_V as number, "V")} under load is no less than the ${shown(rested_V, "V")} rested; are volts and rows the right ones?`,
       ];
   const [least, most] = [loads[0], loads[loads.length - 1]];
   if (!least || !most || loads.length < 2) return;
   if ((most.current_A as number) < 1.2 * (least.current_A as number))
     yield [most.i, "the loads draw nearly the same amps; one of at least twice the other tells the resistance"];
-  else if ((most.voltage_V as number) >= (least.voltage_V as number))
+  else if (!((lineOf(loads, null)?.ohm ?? 0) > 0))
     yield [
       most.i,
       `the volts do not fall from ${shown(least.current_A as number, "A")} to ${shown(most.current_A as number, "A")}; are the readings the right way round?`,

@@ -1,11 +1,14 @@
 import { doubtOf } from "../doubt/doubts.js";
 import { askDrawn } from "../doubt/draw.js";
+import { newNotes } from "../errors.js";
+import { inTheCold } from "../parts/battery.each.js";
 import type { Battery } from "../parts/battery.js";
 import { batteryKeys } from "../parts/battery.keys.js";
 import { sound } from "../record/sound.js";
 import type { PlanFiles } from "../studies/limits/limits.js";
 import { createPlan, type Plan } from "../train/plan.js";
-import { meteredBy, moved, offBy, type Read } from "./battery.doubt.js";
+import { ABOUT, meteredBy, moved, offBy, type Read } from "./battery.doubt.js";
+import { lineOf, mean } from "./battery.line.js";
 import { type BatteryRow, mustBeReadings } from "./battery.rows.js";
 import { chargeGiven_C, healthFrom } from "./emptied.js";
 import type { Fitted } from "./fitted.js";
@@ -70,6 +73,7 @@ export function batteryReadings(
       return readOut(read, drawn ?? plan, files.loco.battery).told;
     },
     [...inputs.map(({ name }) => name), ...doubts.map(({ path }) => path)],
+    ABOUT,
   );
   const paths = ["plan.charge", "loco.battery.each.resistance", "loco.battery.health"] as const;
   const units = ["", "ohm", ""] as const;
@@ -99,21 +103,26 @@ export function batteryReadings(
   });
 }
 
-function readOut({ rows, table, kinetics, full }: Read, plan: Plan, { in_series, in_parallel, health }: Given) {
+function readOut(
+  { rows, table, kinetics, full, coldCharge, coldOhm }: Read,
+  plan: Plan,
+  { in_series, in_parallel, health }: Given,
+) {
   const own = plan.train.battery;
   const rested = rows.flatMap((row) => (row.reading === "rested" ? [row.voltage_V as number] : []));
   const rested_V = rested.length > 0 ? mean(rested) : null;
   const loads = rows.filter(({ reading }) => reading === "load");
   const line = lineOf(loads, rested_V);
   const emptied = rows.filter(({ reading }) => reading === "emptied");
+  const cold = inTheCold(own.chemistry, plan.air_degC, newNotes());
   const run = {
     resistance_ohm: line?.ohm ?? own.resistance_ohm,
-    kinetics,
+    kinetics: kinetics * cold.capacity ** coldCharge,
     planned: health ?? batteryKeys.health.default.value,
   };
   const healths = emptied.map((row) => healthFrom(plan, row, full, run));
   // Of one battery at 25 °C, as its file has it: the whole one's in this air is in proportion.
-  const each = ((in_parallel ?? 1) / (in_series ?? 1)) * (own.warm_ohm / own.resistance_ohm);
+  const each = ((in_parallel ?? 1) / (in_series ?? 1)) * cold.resistance ** -(1 + coldOhm);
   return {
     told: [
       rested_V === null ? Number.NaN : shareAt(own, rested_V / table),
@@ -144,17 +153,3 @@ function shareAt({ rested: { x, y } }: Battery, volts: number): number {
   if (y[i + 1] > y[i]) return x[i] + ((x[i + 1] - x[i]) * (volts - y[i])) / (y[i + 1] - y[i]);
   return volts < y[i] ? x[i] : volts > y[i] ? x[i + 1] : (x[i] + x[i + 1]) / 2;
 }
-
-/** Volts against amps, straight; from one load through the rested volts. */
-function lineOf(loads: readonly BatteryRow[], rested_V: number | null): { ohm: number; rms: number } | null {
-  const points = loads.map(({ current_A, voltage_V }) => [current_A as number, voltage_V as number] as const);
-  if (points.length === 1 && rested_V !== null) return { ohm: (rested_V - points[0][1]) / points[0][0], rms: 0 };
-  if (points.length < 2) return null;
-  const [i, v] = [mean(points.map(([each]) => each)), mean(points.map(([, each]) => each))];
-  const spread = points.reduce((sum, [each]) => sum + (each - i) ** 2, 0);
-  const slope = points.reduce((sum, [amps, volts]) => sum + (amps - i) * (volts - v), 0) / spread;
-  const off = points.map(([amps, volts]) => volts - v - slope * (amps - i));
-  return { ohm: -slope, rms: Math.sqrt(mean(off.map((each) => each * each))) };
-}
-
-const mean = (values: readonly number[]): number => values.reduce((sum, each) => sum + each, 0) / values.length;

@@ -1,3 +1,4 @@
+import type { EndedBy, Outcome } from "../../event.js";
 import type { ChainSize } from "../../parts/chain.keys.js";
 import type { SteelName } from "../../parts/shaft.keys.js";
 
@@ -88,6 +89,9 @@ export type PartRule =
 
 /** The answer of `parts`: the list to take to the shop. */
 export interface PartsAnswer {
+  /** Of the working that the currents are of; what did not get round is judged by nothing that it drew. */
+  outcome: Outcome;
+  ended_by: EndedBy | null;
   lines: PartLine[];
   /** How many of them are needed, and how many of those that there are will not do. */
   needed: number;

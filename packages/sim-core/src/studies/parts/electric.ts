@@ -5,7 +5,7 @@ import type { Plan } from "../../train/plan.js";
 import { leastCharger } from "../charging/least.js";
 import type { Finding, ProtectionAnswer } from "../protection/answer.js";
 import type { SwitchDuty } from "../protection/switches.answer.js";
-import type { PartLine } from "./answer.js";
+import type { PartFigures, PartLine } from "./answer.js";
 
 /** From a Saturday's last train to Sunday's first, h: common practice, no source. */
 const OVERNIGHT_h = 12;
@@ -66,6 +66,7 @@ export function wiringLines(plan: Plan, protection: ProtectionAnswer, { wiring }
   const fitted = device !== "none";
   const cable = (part: "battery_cable" | "motor_cable"): PartLine => {
     const own = protection[part];
+    const fits = ok(new RegExp(`^${part}_`));
     const length_m = wiring?.[part]?.length_m;
     const least_mm2 = recommended?.[`${part}_mm2`] ?? null;
     return {
@@ -75,10 +76,17 @@ export function wiringLines(plan: Plan, protection: ProtectionAnswer, { wiring }
       have: true,
       figures: { area_mm2: own.area_mm2, ...(length_m !== undefined && { length_m }) },
       wanted: least_mm2 === null ? {} : { area_mm2: least_mm2 },
-      margin: own.rms_current_A !== null && own.rms_current_A > 0 ? own.carries_A / own.rms_current_A : null,
-      enough: ok(new RegExp(`^${part}_`)),
+      // Of one that fails by its volts or in a stall, what it carries for ever is no comfort.
+      margin: fits && own.rms_current_A !== null && own.rms_current_A > 0 ? own.carries_A / own.rms_current_A : null,
+      enough: fits,
       rule: "cable_heat",
     };
+  };
+  const asked: PartFigures = {
+    ...(recommended?.breaker_rating_A != null && { current_A: recommended.breaker_rating_A }),
+    ...(recommended?.breaker_curve && { curve: recommended.breaker_curve }),
+    breaks_A: protection.short_circuit.current_A,
+    voltage_V: protection.switches.battery.voltage_V,
   };
   return [
     {
@@ -86,15 +94,8 @@ export function wiringLines(plan: Plan, protection: ProtectionAnswer, { wiring }
       place: null,
       count: 1,
       have: fitted,
-      figures: {
-        ...(rating_A !== null
-          ? { current_A: rating_A }
-          : recommended?.breaker_rating_A != null && { current_A: recommended.breaker_rating_A }),
-        ...(!fitted && recommended?.breaker_curve && { curve: recommended.breaker_curve }),
-        breaks_A: protection.short_circuit.current_A,
-        voltage_V: protection.switches.battery.voltage_V,
-      },
-      wanted: recommended?.breaker_rating_A != null ? { current_A: recommended.breaker_rating_A } : {},
+      figures: fitted && rating_A !== null ? { current_A: rating_A } : asked,
+      wanted: asked,
       margin: null,
       enough: fitted ? ok(/^device_(?!protects)/) && breaker.kind !== "none" : null,
       rule: "breaker_over_climb",

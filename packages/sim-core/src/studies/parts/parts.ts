@@ -1,3 +1,4 @@
+import type { EndedBy } from "../../event.js";
 import type { LocoDefinition } from "../../parts/files.keys.js";
 import { sound } from "../../record/sound.js";
 import type { Plan } from "../../train/plan.js";
@@ -20,6 +21,7 @@ import { batteryLines, wiringLines } from "./electric.js";
 export function parts(files: PlanFiles): PartsAnswer {
   const plan = createPlan(files.plan, files.loco, files.track, files.tables);
   const ran = runOnce(plan);
+  const ended = ran.events.findLast((event) => "by" in event) as { by?: EndedBy } | undefined;
   const carried = shafts(plan);
   const lines: PartLine[] = [
     motorLine(plan, ran),
@@ -44,7 +46,10 @@ export function parts(files: PlanFiles): PartsAnswer {
       }),
     ),
   ];
+  const round = ran.outcome === "completed";
   return sound({
+    outcome: ran.outcome,
+    ended_by: round ? null : (ended?.by ?? null),
     lines,
     needed: lines.filter(({ have }) => !have).length,
     wanting: lines.filter(({ enough }) => enough === false).length,
@@ -52,7 +57,8 @@ export function parts(files: PlanFiles): PartsAnswer {
 }
 
 /** Judged at rated speed; a motor cooled by its own fan carries less where it runs slower, which `gears` and `run` tell. */
-function motorLine({ train }: Plan, { rms_motor_current_A }: RunAnswer): PartLine {
+function motorLine({ train }: Plan, { outcome, rms_motor_current_A }: RunAnswer): PartLine {
+  const round = outcome === "completed";
   const { rated } = train.motor;
   const carries_A = continuousCurrent_A(train);
   const told = (value: number) => Number.isFinite(value);
@@ -67,9 +73,9 @@ function motorLine({ train }: Plan, { rms_motor_current_A }: RunAnswer): PartLin
       ...(told(rated.speed_radps) && { speed_radps: rated.speed_radps }),
       current_A: carries_A,
     },
-    wanted: { current_A: rms_motor_current_A },
-    margin: rms_motor_current_A > 0 ? carries_A / rms_motor_current_A : null,
-    enough: carries_A >= rms_motor_current_A,
+    wanted: round ? { current_A: rms_motor_current_A } : {},
+    margin: round && rms_motor_current_A > 0 ? carries_A / rms_motor_current_A : null,
+    enough: round ? carries_A >= rms_motor_current_A : null,
     rule: "rms_current",
   };
 }

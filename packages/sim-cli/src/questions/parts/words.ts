@@ -1,0 +1,90 @@
+import type { PartLine, PartsAnswer } from "@rideon/sim-core";
+import { stringify } from "csv-stringify/sync";
+import { CAUTION } from "../../ground/caution.js";
+import { ENDED_BY } from "../../words/endings.js";
+import { assumedNote } from "../../words/notes.js";
+import type { Told } from "../../words/ready.js";
+import { rail, trainInWords } from "../../words/setting.js";
+import { section, table, wrap } from "../../words/table.js";
+import { painted, terminal } from "../../words/terminal.js";
+import type { Telling } from "../../work/asking.js";
+import { judgedTold, orderTold, partTold, RULES } from "./told.js";
+
+export const telling: Telling<{ answer: PartsAnswer }> = {
+  inWords: partsInWords,
+  write(told, outputs) {
+    outputs.write("parts.csv", partsCsv(told));
+  },
+};
+
+/** What will not do first, what is needed, and what there is. */
+function partsInWords(told: Told<PartsAnswer>): readonly string[] {
+  const { answer, eyes, plan, quiet } = told;
+  const screen = terminal();
+  const inside = screen.columns - 2;
+  const wrapped = (text: string) => wrap(text, screen.columns);
+  const [needed, had] = [answer.lines.filter(({ have }) => !have), answer.lines.filter(({ have }) => have)];
+  const rules = [...new Set(answer.lines.map(({ rule }) => RULES[rule]))];
+  return [
+    ...wrapped(headline(answer)).map((line) => painted(line, "bold", screen)),
+    ...notRound(answer).flatMap(wrapped),
+    ...wrapped(`${trainInWords(told, plan.train)}; ${rail(told.reading.plan)}.`),
+    ...section(
+      "Needed, with the figure to order by",
+      table(
+        needed.map((line) => [partTold(line), orderTold(line, eyes)]),
+        { width: inside },
+      ),
+    ),
+    ...section(
+      "In the files",
+      table(
+        had.map((line) => [
+          partTold(line),
+          [orderTold(line, eyes), judgedTold(line)].filter((each) => each !== "").join(": "),
+        ]),
+        { width: inside },
+      ),
+    ),
+    ...section(
+      "The rules behind it",
+      rules.flatMap((rule) => wrap(rule, inside)),
+    ),
+    "",
+    ...(quiet ? [] : wrapped(assumedNote(plan.notes))),
+    ...wrapped(CAUTION),
+  ];
+}
+
+function headline({ lines, needed, wanting }: PartsAnswer): string {
+  const bad = lines.filter(({ enough }) => enough === false).map(partTold);
+  const list = bad.length < 2 ? bad.join("") : `${bad.slice(0, -1).join(", ")} and ${bad.at(-1)}`;
+  const will =
+    wanting === 0
+      ? "Nothing that is in the files falls short of what this line asks"
+      : `This will not do as it is: ${list}`;
+  return `${will}; ${needed === 0 ? "nothing more is needed" : `${needed} ${needed === 1 ? "line" : "lines"} of parts are not in them yet`}.`;
+}
+
+/** A list for a train that does not get round is a list for another train. */
+function notRound({ outcome, ended_by }: PartsAnswer): string[] {
+  if (outcome === "completed") return [];
+  const why = ended_by ? ENDED_BY[ended_by].it : "does not get round";
+  return [
+    `But the train as planned ${why}, and does not get round: put that right first (climb, gears and size tell how). The currents below are those of the part before.`,
+  ];
+}
+
+/** A line a part, for a spreadsheet. */
+function partsCsv({ answer, eyes }: Told<PartsAnswer>): string {
+  const rows = answer.lines.map((line: PartLine) => [
+    partTold(line),
+    String(line.count),
+    line.have ? "have" : "needed",
+    orderTold(line, eyes),
+    judgedTold(line),
+    line.margin === null ? "" : line.margin.toFixed(2),
+    RULES[line.rule],
+  ]);
+  return stringify([["part", "count", "status", "order_by", "judged", "margin", "rule"], ...rows]);
+}

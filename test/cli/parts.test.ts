@@ -1,0 +1,36 @@
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
+import { describe, expect, test } from "vitest";
+import { rideon, SITE, siteFolder } from "./command.js";
+
+const oneLine = (text: string) => text.replaceAll(/\s+/g, " ");
+
+describe("parts", () => {
+  test("tells what will not do first, what is needed with the figure to order by, and the rules", async () => {
+    const { status, stdout } = await rideon(["parts", join(SITE, "plan.yaml")]);
+    expect(status).toBe(0);
+    const text = oneLine(stdout);
+    expect(text).toMatch(/^This will not do as it is: motor cable; 17 lines of parts are not in them yet\./);
+    expect(text).toMatch(
+      /chain 1 08B, 52 links, for 139 mm between centres, the least that will do; 12\.7 mm more for each two links more/,
+    );
+    expect(text).toMatch(/dead-man's switch 13 A for ever, 29 V of direct current, breaks 200 A/);
+    expect(text).toMatch(/breaker or fuse 50 A: will do; it must break 1800 A of direct current at 29 V/);
+    expect(text).toContain("ASME's code for transmission shafting");
+    expect(text).toContain("decided by your club's");
+    expect(text).toMatch(/Next: .* trial/);
+  });
+  test("a train that stalls is told as that before its list is", async () => {
+    const { stdout } = await rideon(["parts", join(SITE, "gala.yaml")]);
+    expect(oneLine(stdout)).toContain("But the train as planned stalls, and does not get round: put that right first");
+    expect(oneLine(stdout)).not.toContain("2600 rpm: will do");
+  });
+  test("writes a sheet for the shop, a line a part", async () => {
+    const folder = siteFolder();
+    const out = join(folder, "shop");
+    const { stdout } = await rideon(["parts", join(folder, "plan.yaml"), "--json", "--out", out]);
+    const lines = readFileSync(join(out, "parts.csv"), "utf8").trim().split("\n");
+    expect(lines[0]).toBe("part,count,status,order_by,judged,margin,rule");
+    expect(lines).toHaveLength(1 + JSON.parse(stdout).lines.length);
+  });
+});

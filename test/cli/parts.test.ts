@@ -20,6 +20,15 @@ describe("parts", () => {
     expect(text).toContain("decided by your club's");
     expect(text).toMatch(/Next: .* trial/);
   });
+  test("tells the ballast that restarts it on wet rail, where it goes and what it costs, or that none is wanted", async () => {
+    const text = oneLine((await rideon(["parts", join(SITE, "plan.yaml")])).stdout);
+    expect(text).toMatch(
+      /Ballast 7\d kg over the front axle would let it start again with 6 passengers on the steepest bit, 1 in 71\.1/,
+    );
+    expect(text).toMatch(/It costs: 4\d laps to the reserve where there were 4\d, a winding at 5\d(\.\d)? °C at most/);
+    const braked = oneLine((await rideon(["parts", join(SITE, "saturday.yaml")])).stdout);
+    expect(braked).toContain("Ballast None is wanted: with 8 passengers it starts again");
+  });
   test("a train that stalls is told as that before its list is", async () => {
     const { stdout } = await rideon(["parts", join(SITE, "gala.yaml")]);
     expect(oneLine(stdout)).toContain("But the train as planned stalls, and does not get round: put that right first");

@@ -8,6 +8,7 @@ import { rail, trainInWords } from "../../words/setting.js";
 import { section, table, wrap } from "../../words/table.js";
 import { painted, terminal } from "../../words/terminal.js";
 import type { Telling } from "../../work/asking.js";
+import { ballastTold } from "./ballast.js";
 import { judgedTold, orderTold, partTold, RULES } from "./told.js";
 
 export const telling: Telling<{ answer: PartsAnswer }> = {
@@ -45,6 +46,10 @@ function partsInWords(told: Told<PartsAnswer>): readonly string[] {
         ]),
         { width: inside },
       ),
+    ),
+    ...section(
+      "Ballast",
+      ballastTold(answer, eyes).flatMap((text) => wrap(text, inside)),
     ),
     ...section(
       "The rules behind it",

@@ -1,6 +1,7 @@
 import type { EndedBy, Outcome } from "../../event.js";
 import type { ChainSize } from "../../parts/chain.keys.js";
 import type { SteelName } from "../../parts/shaft.keys.js";
+import type { BallastAnswer } from "../ballast/answer.js";
 
 /** What stands on the list. */
 export type PartName =
@@ -93,6 +94,8 @@ export interface PartsAnswer {
   outcome: Outcome;
   ended_by: EndedBy | null;
   lines: PartLine[];
+  /** For those aboard to start again on the steepest bit on wet rail, and what it costs. */
+  ballast: BallastAnswer;
   /** How many of them are needed, and how many of those that there are will not do. */
   needed: number;
   wanting: number;

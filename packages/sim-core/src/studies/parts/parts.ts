@@ -3,6 +3,7 @@ import type { LocoDefinition } from "../../parts/files.keys.js";
 import { sound } from "../../record/sound.js";
 import type { Plan } from "../../train/plan.js";
 import { createPlan } from "../../train/plan.js";
+import { ballast } from "../ballast/ballast.js";
 import { brakes } from "../brakes/brakes.js";
 import { couplings } from "../couplings/couplings.js";
 import { continuousCurrent_A } from "../gears/steady.js";
@@ -51,6 +52,7 @@ export function parts(files: PlanFiles): PartsAnswer {
     outcome: ran.outcome,
     ended_by: round ? null : (ended?.by ?? null),
     lines,
+    ballast: ballast(files, { passengers: plan.passengers, rail: "wet" }),
     needed: lines.filter(({ have }) => !have).length,
     wanting: lines.filter(({ enough }) => enough === false).length,
   });

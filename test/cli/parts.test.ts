@@ -29,6 +29,16 @@ describe("parts", () => {
     const braked = oneLine((await rideon(["parts", join(SITE, "saturday.yaml")])).stdout);
     expect(braked).toContain("Ballast None is wanted: with 8 passengers it starts again");
   });
+  test("tells what shafts and couplings carry where all is asked for", async () => {
+    const text = oneLine((await rideon(["parts", join(SITE, "plan.yaml"), "--all"])).stdout);
+    expect(text).toMatch(
+      /layshaft 8\.\d+ N m at worst, with the wheels slipping \(5\.\d+ N m in the working, 21\.\d N m at the current limit/,
+    );
+    // 15.904 mm is told no less.
+    expect(text).toContain("16 mm of S235JR is the least");
+    expect(text).toMatch(/1, at the loco's buffer beam pulls 14\d N at 8\.4 m, past Wharf Lane/);
+    expect(text).toContain("What the motor's maker allows on the end of its shaft comes first.");
+  });
   test("a train that stalls is told as that before its list is", async () => {
     const { stdout } = await rideon(["parts", join(SITE, "gala.yaml")]);
     expect(oneLine(stdout)).toContain("But the train as planned stalls, and does not get round: put that right first");

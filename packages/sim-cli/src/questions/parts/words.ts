@@ -9,6 +9,7 @@ import { section, table, wrap } from "../../words/table.js";
 import { painted, terminal } from "../../words/terminal.js";
 import type { Telling } from "../../work/asking.js";
 import { ballastTold } from "./ballast.js";
+import { couplingRows, shaftRemarks, shaftRows } from "./loads.js";
 import { judgedTold, orderTold, partTold, RULES } from "./told.js";
 
 export const telling: Telling<{ answer: PartsAnswer }> = {
@@ -20,7 +21,7 @@ export const telling: Telling<{ answer: PartsAnswer }> = {
 
 /** What will not do first, what is needed, and what there is. */
 function partsInWords(told: Told<PartsAnswer>): readonly string[] {
-  const { answer, eyes, plan, quiet } = told;
+  const { answer, eyes, plan, quiet, all } = told;
   const screen = terminal();
   const inside = screen.columns - 2;
   const wrapped = (text: string) => wrap(text, screen.columns);
@@ -51,6 +52,13 @@ function partsInWords(told: Told<PartsAnswer>): readonly string[] {
       "Ballast",
       ballastTold(answer, eyes).flatMap((text) => wrap(text, inside)),
     ),
+    ...(all
+      ? [
+          ...section("What the shafts carry", table(shaftRows(answer, eyes), { width: inside })),
+          ...shaftRemarks(answer).flatMap((text) => wrap(text, inside).map((line) => `  ${line}`)),
+          ...section("What the couplings carry", table(couplingRows(answer, eyes), { width: inside })),
+        ]
+      : []),
     ...section(
       "The rules behind it",
       rules.flatMap((rule) => wrap(rule, inside)),

@@ -2,6 +2,8 @@ import type { EndedBy, Outcome } from "../../event.js";
 import type { ChainSize } from "../../parts/chain.keys.js";
 import type { SteelName } from "../../parts/shaft.keys.js";
 import type { BallastAnswer } from "../ballast/answer.js";
+import type { CouplingsAnswer } from "../couplings/answer.js";
+import type { ShaftsAnswer } from "../shafts/answer.js";
 
 /** What stands on the list. */
 export type PartName =
@@ -94,6 +96,9 @@ export interface PartsAnswer {
   outcome: Outcome;
   ended_by: EndedBy | null;
   lines: PartLine[];
+  /** What shafts, keys and bearings carry, and what couplings pull. */
+  shafts: ShaftsAnswer;
+  couplings: CouplingsAnswer;
   /** For those aboard to start again on the steepest bit on wet rail, and what it costs. */
   ballast: BallastAnswer;
   /** How many of them are needed, and how many of those that there are will not do. */

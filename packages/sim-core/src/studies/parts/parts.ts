@@ -24,6 +24,7 @@ export function parts(files: PlanFiles): PartsAnswer {
   const ran = runOnce(plan);
   const ended = ran.events.findLast((event) => "by" in event) as { by?: EndedBy } | undefined;
   const carried = shafts(plan);
+  const coupled = couplings(plan);
   const lines: PartLine[] = [
     motorLine(plan, ran),
     controllerLine(plan, ran),
@@ -33,7 +34,7 @@ export function parts(files: PlanFiles): PartsAnswer {
     ...batteryLines(plan, files.loco),
     ...wiringLines(plan, ran.protection, files.loco),
     ...brakeLines(plan),
-    ...couplings(plan).rows.map(
+    ...coupled.rows.map(
       ({ coupling, with_jerks_N }): PartLine => ({
         part: "coupling",
         place: String(coupling),
@@ -52,6 +53,8 @@ export function parts(files: PlanFiles): PartsAnswer {
     outcome: ran.outcome,
     ended_by: round ? null : (ended?.by ?? null),
     lines,
+    shafts: carried,
+    couplings: coupled,
     ballast: ballast(files, { passengers: plan.passengers, rail: "wet" }),
     needed: lines.filter(({ have }) => !have).length,
     wanting: lines.filter(({ enough }) => enough === false).length,

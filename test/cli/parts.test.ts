@@ -39,6 +39,21 @@ describe("parts", () => {
     expect(text).toMatch(/1, at the loco's buffer beam pulls 14\d N at 8\.4 m, past Wharf Lane/);
     expect(text).toContain("What the motor's maker allows on the end of its shaft comes first.");
   });
+  test("tells what another loco would have otherwise, and nothing else of it", async () => {
+    const { stdout } = await rideon(["parts", join(SITE, "plan.yaml"), "--beside", join(SITE, "teasel-braked.yaml")]);
+    const text = oneLine(stdout);
+    expect(text).toMatch(
+      /What the other loco would have otherwise .* shaft, layshaft now 16 mm or thicker, S235JR \(needed\); then 22 mm or thicker/,
+    );
+    expect(text).toContain("brake now 140 N (needed); then 224 N");
+    const same = await rideon(["parts", join(SITE, "plan.yaml"), "--beside", join(SITE, "loco.yaml")]);
+    expect(oneLine(same.stdout)).toContain("What the other loco would have otherwise Nothing.");
+    const none = await rideon(["parts", join(SITE, "plan.yaml"), "--beside", "nix.yaml"]);
+    expect([none.status, none.stderr]).toEqual([
+      2,
+      "rideon: error: --beside nix.yaml: loco: nix.yaml: there is no such file\n",
+    ]);
+  });
   test("a train that stalls is told as that before its list is", async () => {
     const { stdout } = await rideon(["parts", join(SITE, "gala.yaml")]);
     expect(oneLine(stdout)).toContain("But the train as planned stalls, and does not get round: put that right first");

@@ -77,6 +77,16 @@ describe("the list", () => {
       expect(figures.each_two_links_m).toBe(0.0127);
     }
   });
+  test("the difference of two lists is what one has otherwise", () => {
+    expect(parts(FILES, FILES).changes).toEqual([]);
+    const { changes } = parts(FILES, filesOf({ gears: [{ ...LOCO.gears[0]!, teeth: [11, 40] }, LOCO.gears[1]!] }));
+    const teeth = changes!.flatMap(({ before, after }) =>
+      after?.part === "sprocket" && before?.figures.teeth !== after.figures.teeth
+        ? [[before?.figures.teeth, after.figures.teeth]]
+        : [],
+    );
+    expect(teeth).toEqual([[45, 40]]);
+  });
   test("a train that does not get round has no motor that will do", () => {
     const stalled = parts(filesOf({}, { passengers: 6, cars: [{ ...held.cars![0]!, mass_kg: 900 }] }));
     expect(stalled.outcome).not.toBe("completed");

@@ -185,7 +185,7 @@ export { readingNames, type SheetStep, type TrialAnswer, type TrialOptions, tria
 
 // What must be bought, and is it enough?
 
-export type { PartFigures, PartLine, PartName, PartRule, PartsAnswer } from "./studies/parts/answer.js";
+export type { PartChange, PartFigures, PartLine, PartName, PartRule, PartsAnswer } from "./studies/parts/answer.js";
 export { parts } from "./studies/parts/parts.js";
 
 // How sure is an answer, and what should be measured first?

@@ -1,7 +1,8 @@
-import type { PartLine, PartsAnswer } from "@rideon/sim-core";
+import type { PartChange, PartLine, PartsAnswer } from "@rideon/sim-core";
 import { stringify } from "csv-stringify/sync";
 import { CAUTION } from "../../ground/caution.js";
 import { ENDED_BY } from "../../words/endings.js";
+import type { Eyes } from "../../words/eyes.js";
 import { assumedNote } from "../../words/notes.js";
 import type { Told } from "../../words/ready.js";
 import { rail, trainInWords } from "../../words/setting.js";
@@ -49,6 +50,17 @@ function partsInWords(told: Told<PartsAnswer>): readonly string[] {
       ),
     ),
     ...section(
+      "What the other loco would have otherwise",
+      answer.changes === null
+        ? []
+        : answer.changes.length === 0
+          ? ["Nothing."]
+          : table(
+              answer.changes.filter((change) => differs(change, eyes)).map((change) => changeTold(change, eyes)),
+              { width: inside },
+            ),
+    ),
+    ...section(
       "Ballast",
       ballastTold(answer, eyes).flatMap((text) => wrap(text, inside)),
     ),
@@ -67,6 +79,23 @@ function partsInWords(told: Told<PartsAnswer>): readonly string[] {
     ...(quiet ? [] : wrapped(assumedNote(plan.notes))),
     ...wrapped(CAUTION),
   ];
+}
+
+/** To order by: what is rounded alike is alike. */
+const differs = ({ before, after }: PartChange, eyes: Eyes): boolean =>
+  !before ||
+  !after ||
+  partTold(before) !== partTold(after) ||
+  before.have !== after.have ||
+  orderTold(before, eyes) !== orderTold(after, eyes);
+
+function changeTold({ before, after }: PartChange, eyes: Eyes): string[] {
+  const told = (line: PartLine | null) =>
+    line === null ? "none" : `${orderTold(line, eyes)}${line.have ? "" : " (needed)"}`;
+  const [was, is] = [told(before), told(after)];
+  const line = after ?? before;
+  const counts = before && after && before.count !== after.count ? ` (${before.count} before)` : "";
+  return [line ? `${partTold(line)}${counts}` : "", `now ${was}; then ${is}`];
 }
 
 function headline({ lines, needed, wanting }: PartsAnswer): string {

@@ -90,6 +90,12 @@ export type PartRule =
   | "stops_in_sight"
   | "jerk_factor";
 
+/** A line that another loco would have otherwise: null where one of the two has none such. */
+export interface PartChange {
+  before: PartLine | null;
+  after: PartLine | null;
+}
+
 /** The answer of `parts`: the list to take to the shop. */
 export interface PartsAnswer {
   /** Of the working that the currents are of; what did not get round is judged by nothing that it drew. */
@@ -101,6 +107,8 @@ export interface PartsAnswer {
   couplings: CouplingsAnswer;
   /** For those aboard to start again on the steepest bit on wet rail, and what it costs. */
   ballast: BallastAnswer;
+  /** What another loco's list has otherwise; null where none was asked about. */
+  changes: PartChange[] | null;
   /** How many of them are needed, and how many of those that there are will not do. */
   needed: number;
   wanting: number;

@@ -11,15 +11,17 @@ import type { PlanFiles } from "../limits/limits.js";
 import { type RunAnswer, runOnce } from "../once.js";
 import { shafts } from "../shafts/shafts.js";
 import type { PartLine, PartsAnswer } from "./answer.js";
+import { changesTo } from "./changes.js";
 import { chainLines, shaftLines } from "./drive.js";
 import { batteryLines, wiringLines } from "./electric.js";
 
 /**
  * The list to take to the shop: what is in the files is had, and told with what is asked of it; what is not is needed, with
  * the figures to order it by. Each has the rule behind it and how near the design is to it.
+ * @param beside the same working with another loco: what its list has otherwise is told
  * @throws InputError, RunError
  */
-export function parts(files: PlanFiles): PartsAnswer {
+export function parts(files: PlanFiles, beside?: PlanFiles): PartsAnswer {
   const plan = createPlan(files.plan, files.loco, files.track, files.tables);
   const ran = runOnce(plan);
   const ended = ran.events.findLast((event) => "by" in event) as { by?: EndedBy } | undefined;
@@ -56,6 +58,7 @@ export function parts(files: PlanFiles): PartsAnswer {
     shafts: carried,
     couplings: coupled,
     ballast: ballast(files, { passengers: plan.passengers, rail: "wet" }),
+    changes: beside ? changesTo(lines, parts(beside).lines) : null,
     needed: lines.filter(({ have }) => !have).length,
     wanting: lines.filter(({ enough }) => enough === false).length,
   });

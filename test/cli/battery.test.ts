@@ -1,4 +1,4 @@
-import { readFileSync } from "node:fs";
+import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import { rideon, SITE, siteFolder } from "./command.js";
@@ -44,6 +44,21 @@ describe("battery", () => {
     expect(status).toBe(0);
     expect(oneLine(stdout)).toMatch(/^These readings tell nothing of the battery yet\./);
     expect(oneLine(stdout)).toContain("it was charged not long ago");
+  });
+
+  test("the flat volts of lithium iron phosphate tell no charge, which is said and put nowhere", async () => {
+    const folder = siteFolder();
+    const loco = join(folder, "loco.yaml");
+    const lithium = readFileSync(loco, "utf8")
+      .replace("chemistry: lead-acid", "chemistry: lifepo4")
+      .replace("in_series: 2", "in_series: 1")
+      .replace("voltage: 12 V", "voltage: 24 V")
+      .replace(/capacity: \{.*\}/, "capacity: 60 Ah");
+    writeFileSync(loco, lithium);
+    const { stdout } = await rideon(["battery", "-", join(folder, "plan.yaml")], { input: `${HEAD}rested,26.4,,\n` });
+    expect(oneLine(stdout)).toMatch(/^The volts do not tell how full the battery is\./);
+    expect(oneLine(stdout)).toContain("Count ampere-hours from full instead");
+    expect(stdout).not.toContain("To paste into the plan file");
   });
 
   test("JSON has what was fitted, its correlation and rms", async () => {

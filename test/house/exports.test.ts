@@ -65,6 +65,7 @@ const PROMISED = [
   "mistakenFor",
   "nearest",
   "outingOf",
+  "parts",
   "planKeys",
   "planOneOf",
   "protectionOf",

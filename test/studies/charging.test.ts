@@ -91,14 +91,14 @@ describe("cautions", () => {
     expect(codes(lithium(60))).toEqual(["current_above_usual"]);
   });
 
-  // Alpha APL48-50LFP, table 4.3: below 0 °C none, to 10 °C 0.1 C, to 25 °C 0.2 C.
+  // Alpha APL48-50LFP, table 4.3: below 0 °C none, to 10 °C 0.1 C.
   test.each([
     [-1, 5, ["lithium_below_freezing"]],
     [0, 5, ["lithium_below_freezing"]],
     [5, 10, []],
     [5, 11, ["lithium_cold_current"]],
-    [20, 20, []],
-    [20, 25, ["lithium_cold_current"]],
+    [9.9, 11, ["lithium_cold_current"]],
+    [10, 50, []],
     [50, 10, ["lithium_hot"]],
   ])("lithium at %d °C and %d A", (air_degC, current_A, expected) => {
     expect(codes(lithium(current_A, 29.2, air_degC))).toEqual(expected);

@@ -183,6 +183,11 @@ export { leverShown, type Reading, type ReadingUnit } from "./studies/trial/read
 export type { Told } from "./studies/trial/setting.js";
 export { readingNames, type SheetStep, type TrialAnswer, type TrialOptions, trial } from "./studies/trial/trial.js";
 
+// What must be bought, and is it enough?
+
+export type { PartChange, PartFigures, PartLine, PartName, PartRule, PartsAnswer } from "./studies/parts/answer.js";
+export { parts } from "./studies/parts/parts.js";
+
 // How sure is an answer, and what should be measured first?
 
 export type { Band, Headline, Spread, Sureness, ToMeasureFirst } from "./doubt/bands.js";

@@ -10,6 +10,7 @@ import { laps } from "./laps/question.js";
 import { levels } from "./levels/question.js";
 import { limits } from "./limits/question.js";
 import { newFolder } from "./new/question.js";
+import { partsQuestion } from "./parts/question.js";
 import { pull } from "./pull/question.js";
 import { report } from "./report/question.js";
 import { run } from "./run/question.js";
@@ -31,6 +32,7 @@ export const QUESTIONS: readonly Question[] = [
   gears,
   brakes,
   limits,
+  partsQuestion,
   trial,
   compareQuestion,
   report,

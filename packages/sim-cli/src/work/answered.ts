@@ -28,7 +28,7 @@ export async function answered<F extends AskedFlags, W extends Worked, R extends
   const usual_s = question.step_s?.(ready);
   const job: Job<object> = {
     ...filesOf(ready.reading),
-    own: question.own?.(flags) ?? {},
+    own: question.own?.(flags, ready) ?? {},
     step_s: flags.step,
     every_s: question.every_s?.(flags) ?? Number.POSITIVE_INFINITY,
     drawn: flags.svg !== undefined,

@@ -30,7 +30,7 @@ export interface Asked<F extends AskedFlags, W extends Worked, R extends Ready =
   /** What is opened for it: a plan, unless told. */
   open?(path: string, flags: F): Promise<R>;
   /** What its work is told besides the files. */
-  own?(flags: F): object;
+  own?(flags: F, ready: R): object;
   /** Step it takes unless told; absent where nothing is simulated. */
   step_s?(ready: R): number;
   /** Interval of its trace, s; absent where it has none. */

@@ -8,7 +8,7 @@ import type { PlanFlags } from "../../work/flags.js";
 import { intoFile, type PutIn, putsOf, whose } from "../../work/into.js";
 import { endWith, openPlan } from "../../work/opened.js";
 import { askedOf, sheetIn } from "../../work/sheet.js";
-import { batteryInWords } from "./words.js";
+import { batteryInWords, isTold } from "./words.js";
 
 export interface BatteryFlags extends Pick<PlanFlags, "json" | "quiet"> {
   into?: string;
@@ -43,7 +43,8 @@ export async function batteryTold(path: string, plan: string, flags: BatteryFlag
 
 const measured = ({ fitted }: BatteryReadingsAnswer, file: "loco" | "plan") =>
   putsOf(
-    fitted.filter(({ path }) => path.startsWith(`${file}.`)),
+    // A charge that the volts do not tell is no charge to go on.
+    fitted.filter((each) => each.path.startsWith(`${file}.`) && (each.path !== "plan.charge" || isTold(each))),
     "at its terminals",
   );
 
@@ -54,7 +55,7 @@ function putInto(into: string, answer: BatteryReadingsAnswer, path: string): Put
   if (puts.length === 0)
     throw new UsageError(
       file === "plan"
-        ? `--into ${into}: it is a plan, which takes the charge, and no rested volts were read`
+        ? `--into ${into}: it is a plan, which takes the charge, and the readings do not tell it`
         : `--into ${into}: there is nothing to put there: the resistance wants two loads, and the health a run to the cut-out`,
     );
   return intoFile(into, puts, path === "-" ? [] : [path]);

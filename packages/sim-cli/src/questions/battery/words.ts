@@ -58,7 +58,11 @@ function headline({ fitted }: BatteryReadingsAnswer): string {
   const of = (path: string) => fitted.find((each) => each.path === path);
   const [charge, resistance, health] = Object.keys(CALLED).map(of);
   const told = [
-    charge ? `the battery is ${valueTold(charge, charge.value)} full` : "",
+    charge
+      ? isTold(charge)
+        ? `the battery is ${valueTold(charge, charge.value)} full`
+        : "the volts do not tell how full the battery is"
+      : "",
     health ? `it has ${valueTold(health, health.value)} of its label's charge left` : "",
     resistance ? `each battery has ${valueTold(resistance, resistance.value)}` : "",
   ].filter((text) => text !== "");
@@ -69,6 +73,7 @@ function headline({ fitted }: BatteryReadingsAnswer): string {
 
 /** A charge that is told no better than this by volts is told by nothing much. */
 const WIDE = 0.4;
+export const isTold = ({ low, high }: Fitted): boolean => high - low <= WIDE;
 
 function notes({ answer, plan, eyes }: BatteryTold): string[] {
   const { fitted, above_full, from_rest, loads, rms, taken_C, sound_C } = answer;
@@ -84,7 +89,7 @@ function notes({ answer, plan, eyes }: BatteryTold): string[] {
     above_full
       ? "The rested volts are above those of a full battery: it was charged not long ago, or the table is another battery's."
       : "",
-    charge && charge.high - charge.low > WIDE
+    charge && !isTold(charge)
       ? battery.chemistry === "lifepo4"
         ? "Between a third and nine tenths the volts of lithium iron phosphate hardly move: they do not tell its charge. Count ampere-hours from full instead."
         : "The volts tell its charge poorly here. Count ampere-hours from full instead."

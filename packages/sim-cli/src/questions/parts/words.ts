@@ -1,0 +1,132 @@
+import type { PartChange, PartLine, PartsAnswer } from "@rideon/sim-core";
+import { stringify } from "csv-stringify/sync";
+import { CAUTION } from "../../ground/caution.js";
+import { ENDED_BY } from "../../words/endings.js";
+import type { Eyes } from "../../words/eyes.js";
+import { assumedNote } from "../../words/notes.js";
+import type { Told } from "../../words/ready.js";
+import { rail, trainInWords } from "../../words/setting.js";
+import { section, table, wrap } from "../../words/table.js";
+import { painted, terminal } from "../../words/terminal.js";
+import type { Telling } from "../../work/asking.js";
+import { ballastTold } from "./ballast.js";
+import { couplingRows, shaftRemarks, shaftRows } from "./loads.js";
+import { judgedTold, orderTold, partTold, RULES } from "./told.js";
+
+export const telling: Telling<{ answer: PartsAnswer }> = {
+  inWords: partsInWords,
+  write(told, outputs) {
+    outputs.write("parts.csv", partsCsv(told));
+  },
+};
+
+/** What will not do first, what is needed, and what there is. */
+function partsInWords(told: Told<PartsAnswer>): readonly string[] {
+  const { answer, eyes, plan, quiet, all } = told;
+  const screen = terminal();
+  const inside = screen.columns - 2;
+  const wrapped = (text: string) => wrap(text, screen.columns);
+  const [needed, had] = [answer.lines.filter(({ have }) => !have), answer.lines.filter(({ have }) => have)];
+  const rules = [...new Set(answer.lines.map(({ rule }) => RULES[rule]))];
+  return [
+    ...wrapped(headline(answer)).map((line) => painted(line, "bold", screen)),
+    ...notRound(answer).flatMap(wrapped),
+    ...wrapped(`${trainInWords(told, plan.train)}; ${rail(told.reading.plan)}.`),
+    ...section(
+      "Needed, with the figure to order by",
+      table(
+        needed.map((line) => [partTold(line), orderTold(line, eyes)]),
+        { width: inside },
+      ),
+    ),
+    ...section(
+      "In the files",
+      table(
+        had.map((line) => [
+          partTold(line),
+          [orderTold(line, eyes), judgedTold(line)].filter((each) => each !== "").join(": "),
+        ]),
+        { width: inside },
+      ),
+    ),
+    ...section(
+      "What the other loco would have otherwise",
+      answer.changes === null
+        ? []
+        : answer.changes.length === 0
+          ? ["Nothing."]
+          : table(
+              answer.changes.filter((change) => differs(change, eyes)).map((change) => changeTold(change, eyes)),
+              { width: inside },
+            ),
+    ),
+    ...section(
+      "Ballast",
+      ballastTold(answer, eyes).flatMap((text) => wrap(text, inside)),
+    ),
+    ...(all
+      ? [
+          ...section("What the shafts carry", table(shaftRows(answer, eyes), { width: inside })),
+          ...shaftRemarks(answer).flatMap((text) => wrap(text, inside).map((line) => `  ${line}`)),
+          ...section("What the couplings carry", table(couplingRows(answer, eyes), { width: inside })),
+        ]
+      : []),
+    ...section(
+      "The rules behind it",
+      rules.flatMap((rule) => wrap(rule, inside)),
+    ),
+    "",
+    ...(quiet ? [] : wrapped(assumedNote(plan.notes))),
+    ...wrapped(CAUTION),
+  ];
+}
+
+/** To order by: what is rounded alike is alike. */
+const differs = ({ before, after }: PartChange, eyes: Eyes): boolean =>
+  !before ||
+  !after ||
+  partTold(before) !== partTold(after) ||
+  before.have !== after.have ||
+  orderTold(before, eyes) !== orderTold(after, eyes);
+
+function changeTold({ before, after }: PartChange, eyes: Eyes): string[] {
+  const told = (line: PartLine | null) =>
+    line === null ? "none" : `${orderTold(line, eyes)}${line.have ? "" : " (needed)"}`;
+  const [was, is] = [told(before), told(after)];
+  const line = after ?? before;
+  const counts = before && after && before.count !== after.count ? ` (${before.count} before)` : "";
+  return [line ? `${partTold(line)}${counts}` : "", `now ${was}; then ${is}`];
+}
+
+function headline({ lines, needed, wanting }: PartsAnswer): string {
+  const bad = lines.filter(({ enough }) => enough === false).map(partTold);
+  const list = bad.length < 2 ? bad.join("") : `${bad.slice(0, -1).join(", ")} and ${bad.at(-1)}`;
+  const will =
+    wanting === 0
+      ? "Nothing that is in the files falls short of what this line asks"
+      : `This will not do as it is: ${list}`;
+  return `${will}; ${needed === 0 ? "nothing more is needed" : `${needed} ${needed === 1 ? "line" : "lines"} of parts are not in them yet`}.`;
+}
+
+/** A list for a train that does not get round is a list for another train. */
+function notRound({ outcome, ended_by }: PartsAnswer): string[] {
+  if (outcome === "completed") return [];
+  const why = ended_by ? ENDED_BY[ended_by].it : "does not get round";
+  return [
+    `But the train as planned ${why}, and does not get round: put that right first (climb, gears and size tell how). The currents below are those of the part before.`,
+  ];
+}
+
+/** A line a part, for a spreadsheet. */
+function partsCsv({ answer, eyes }: Told<PartsAnswer>): string {
+  const rows = answer.lines.map((line: PartLine) => [
+    partTold(line),
+    String(line.count),
+    line.have ? "have" : "needed",
+    orderTold(line, eyes),
+    judgedTold(line),
+    line.margin === null ? "" : line.margin.toFixed(2),
+    RULES[line.rule],
+  ]);
+  return stringify([["part", "count", "status", "order_by", "judged", "margin", "rule"], ...rows]);
+}

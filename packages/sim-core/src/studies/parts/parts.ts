@@ -1,0 +1,135 @@
+import type { EndedBy } from "../../event.js";
+import type { LocoDefinition } from "../../parts/files.keys.js";
+import { sound } from "../../record/sound.js";
+import type { Plan } from "../../train/plan.js";
+import { createPlan } from "../../train/plan.js";
+import { ballast } from "../ballast/ballast.js";
+import { brakes } from "../brakes/brakes.js";
+import { couplings } from "../couplings/couplings.js";
+import { continuousCurrent_A } from "../gears/steady.js";
+import type { PlanFiles } from "../limits/limits.js";
+import { type RunAnswer, runOnce } from "../once.js";
+import { shafts } from "../shafts/shafts.js";
+import type { PartLine, PartsAnswer } from "./answer.js";
+import { changesTo } from "./changes.js";
+import { chainLines, shaftLines } from "./drive.js";
+import { batteryLines, wiringLines } from "./electric.js";
+
+/**
+ * The list to take to the shop: what is in the files is had, and told with what is asked of it; what is not is needed, with
+ * the figures to order it by. Each has the rule behind it and how near the design is to it.
+ * @param beside the same working with another loco: what its list has otherwise is told
+ * @throws InputError, RunError
+ */
+export function parts(files: PlanFiles, beside?: PlanFiles): PartsAnswer {
+  const plan = createPlan(files.plan, files.loco, files.track, files.tables);
+  const ran = runOnce(plan);
+  const ended = ran.events.findLast((event) => "by" in event) as { by?: EndedBy } | undefined;
+  const carried = shafts(plan);
+  const coupled = couplings(plan);
+  const lines: PartLine[] = [
+    motorLine(plan, ran),
+    controllerLine(plan, ran),
+    ...chainLines(plan, carried),
+    ...shaftLines(carried),
+    wheelsLine(files.loco),
+    ...batteryLines(plan, files.loco),
+    ...wiringLines(plan, ran.protection, files.loco),
+    ...brakeLines(plan),
+    ...coupled.rows.map(
+      ({ coupling, with_jerks_N }): PartLine => ({
+        part: "coupling",
+        place: String(coupling),
+        count: 1,
+        have: false,
+        figures: { force_N: with_jerks_N },
+        wanted: { force_N: with_jerks_N },
+        margin: null,
+        enough: null,
+        rule: "jerk_factor",
+      }),
+    ),
+  ];
+  const round = ran.outcome === "completed";
+  return sound({
+    outcome: ran.outcome,
+    ended_by: round ? null : (ended?.by ?? null),
+    lines,
+    shafts: carried,
+    couplings: coupled,
+    ballast: ballast(files, { passengers: plan.passengers, rail: "wet" }),
+    changes: beside ? changesTo(lines, parts(beside).lines) : null,
+    needed: lines.filter(({ have }) => !have).length,
+    wanting: lines.filter(({ enough }) => enough === false).length,
+  });
+}
+
+/** Judged at rated speed; a motor cooled by its own fan carries less where it runs slower, which `gears` and `run` tell. */
+function motorLine({ train }: Plan, { outcome, rms_motor_current_A }: RunAnswer): PartLine {
+  const round = outcome === "completed";
+  const { rated } = train.motor;
+  const carries_A = continuousCurrent_A(train);
+  const told = (value: number) => Number.isFinite(value);
+  return {
+    part: "motor",
+    place: null,
+    count: 1,
+    have: true,
+    figures: {
+      ...(told(rated.voltage_V) && { voltage_V: rated.voltage_V }),
+      ...(told(rated.power_W) && { power_W: rated.power_W }),
+      ...(told(rated.speed_radps) && { speed_radps: rated.speed_radps }),
+      current_A: carries_A,
+    },
+    wanted: round ? { current_A: rms_motor_current_A } : {},
+    margin: round && rms_motor_current_A > 0 ? carries_A / rms_motor_current_A : null,
+    enough: round ? carries_A >= rms_motor_current_A : null,
+    rule: "rms_current",
+  };
+}
+
+function controllerLine({ train }: Plan, { peak_motor_current_A }: RunAnswer): PartLine {
+  const limit_A = train.controller.motorLimit_A;
+  return {
+    part: "controller",
+    place: null,
+    count: 1,
+    have: true,
+    figures: { ...(Number.isFinite(limit_A) && { current_A: limit_A }), voltage_V: train.battery.nominal_V },
+    wanted: { current_A: peak_motor_current_A },
+    margin: null,
+    enough: null,
+    rule: "starting_current",
+  };
+}
+
+const wheelsLine = ({ wheels }: LocoDefinition): PartLine => ({
+  part: "wheels",
+  place: null,
+  count: 2 * (wheels.axles ?? 2),
+  have: true,
+  figures: { diameter_m: wheels.diameter_m },
+  wanted: {},
+  margin: null,
+  enough: null,
+  rule: "as_chosen",
+});
+
+/** A brake that is fitted is judged by `brakes` and `limits`; one that is not is wanted. */
+function brakeLines(plan: Plan): PartLine[] {
+  const line = (have: boolean, force_N: number | null): PartLine => ({
+    part: "brake",
+    place: null,
+    count: 1,
+    have,
+    figures: force_N === null ? {} : { force_N },
+    wanted: force_N === null ? {} : { force_N },
+    margin: null,
+    enough: null,
+    rule: "stops_in_sight",
+  });
+  const fitted = plan.train.brakes.filter(({ service }) => service);
+  if (fitted.length > 0) return fitted.map(({ rim_N, axle_N }) => ({ ...line(true, rim_N + axle_N), wanted: {} }));
+  const { brake_wanted } = brakes(plan, { greatest: false, rails: "worse" });
+  return [line(false, brake_wanted?.rail_force_N ?? null)];
+}

@@ -18,16 +18,16 @@ describe("battery", () => {
     );
     expect(text).toContain("from 3 loads");
     expect(text).toContain("taken to 25 °C from the 15 °C of the plan");
-    expect(text).toMatch(/resistance: 0\.0078\d* ± 0\.000\d+ ohm # measured \d{4}-\d\d-\d\d at its terminals/);
-    expect(text).toMatch(/charge: 0\.67 to 1\.00 # measured/);
+    expect(text).toMatch(/resistance: 0\.0078\d* ± 0\.00\d+ ohm # measured \d{4}-\d\d-\d\d at its terminals/);
+    expect(text).toMatch(/charge: 0\.61 to 1\.00 # measured/);
   });
 
   test("puts the battery's figures into the loco's file and the charge into the plan's, which are then used", async () => {
     const folder = siteFolder();
     for (const file of ["loco.yaml", "plan.yaml"])
       expect((await rideon(["battery", join(SITE, "battery.csv"), PLAN, "--into", join(folder, file)])).status).toBe(0);
-    expect(readFileSync(join(folder, "loco.yaml"), "utf8")).toMatch(/health: 0\.\d+ ± 0\.\d+ {2}# measured/);
-    expect(readFileSync(join(folder, "plan.yaml"), "utf8")).toContain("charge: 0.67 to 1.00");
+    expect(readFileSync(join(folder, "loco.yaml"), "utf8")).toMatch(/health: 0\.\d+ to 1\.\d+ {2}# measured/);
+    expect(readFileSync(join(folder, "plan.yaml"), "utf8")).toContain("charge: 0.61 to 1.00");
     expect((await rideon(["check", join(folder, "plan.yaml")])).status).toBe(0);
   });
 
@@ -37,6 +37,7 @@ describe("battery", () => {
     expect(rested).toContain("Health: count the ampere-hours of a run from full to the cut-out");
     const one = oneLine((await read("rested,25.1,,\nload,24.5,40,\n")).stdout);
     expect(one).toContain("what sags slowly is in it");
+    expect(one).toContain("its maker's own table of rested volts (rested_voltage); how warm it was");
   });
 
   test("volts that no battery rests at tell no charge", async () => {
@@ -59,6 +60,13 @@ describe("battery", () => {
     expect(oneLine(stdout)).toMatch(/^The volts do not tell how full the battery is\./);
     expect(oneLine(stdout)).toContain("Count ampere-hours from full instead");
     expect(stdout).not.toContain("To paste into the plan file");
+  });
+
+  test("volts below those of an empty one, and more than any label holds: told, and put nowhere", async () => {
+    const text = oneLine((await read("rested,21.9,,\nemptied,,5,105\n")).stdout);
+    expect(text).toContain("21.9 V is below what an empty one rests at");
+    expect(text).toContain("no battery gives so much more than its label");
+    expect(text).not.toContain("To paste");
   });
 
   test("JSON has what was fitted, its correlation and rms", async () => {

@@ -4,6 +4,7 @@ import { batteryReadings } from "../../packages/sim-core/src/field/battery.js";
 import type { BatteryRow } from "../../packages/sim-core/src/field/battery.rows.js";
 import { propagated } from "../../packages/sim-core/src/field/propagated.js";
 import type { LocoDefinition } from "../../packages/sim-core/src/parts/files.keys.js";
+import type { PlanFiles } from "../../packages/sim-core/src/studies/limits/limits.js";
 import { MADE_UP, madeUp, readingsOf } from "../support/batteries.js";
 import { CIRCUIT, LOCO, PLAN } from "../support/club.js";
 
@@ -23,7 +24,7 @@ const row = (
   ...{ reading, voltage_V, current_A },
   charge_C: ah === undefined ? null : ah * 3600,
 });
-const filesOf = (battery: Partial<LocoDefinition["battery"]> = {}, air_degC = 25) => ({
+const filesOf = (battery: Partial<LocoDefinition["battery"]> = {}, air_degC = 25): PlanFiles => ({
   plan: { ...PLAN, air_temperature_degC: air_degC },
   loco: { ...LOCO, battery: { ...LOCO.battery, ...battery } },
   track: CIRCUIT,
@@ -130,6 +131,12 @@ describe("what it hangs on", () => {
     const other = of(rows, {}, filesOf({ health: 0.7, each: { ...LOCO.battery.each, resistance_ohm: 0.006 } }));
     expect(resistance(other).value).toBeCloseTo(resistance(of(rows)).value, 12);
     expect(health(other).value).toBeCloseTo(health(of(rows)).value, 9);
+  });
+  test("the volts at its end, where they were read, and the cut-out of the plan otherwise", () => {
+    const [read, not] = [21.5, null].map((volts) => of([...LOADS, row("emptied", volts, 14, 50)]));
+    expect([read!.end_told, not!.end_told]).toEqual([true, false]);
+    // The invented loco cuts out at 19 V: to there it would have given more.
+    expect(health(read!).value).toBeGreaterThan(health(not!).value);
   });
   test("more taken is more health; as much by a stronger current too", () => {
     const emptied = (amps: number, ah: number) => health(of([row("emptied", null, amps, ah)])).value;

@@ -22,14 +22,19 @@ export function withDoubt({ value, unit, low, high }: Fitted): string {
 
 /** What is put into a file: each figure with its doubt, and the day it was measured. */
 export const putsOf = (fitted: readonly Fitted[], how: string, day = new Date()): Put[] =>
-  // A figure that is no surer than nothing is none to go on, and no file may have it.
+  // A figure that is no surer than nothing is none to go on, and one beyond its key's bounds no file may have.
   fitted
-    .filter(({ low }) => low > 0)
+    .filter(({ path, value, low }) => low > 0 && value <= mostOf(path))
     .map((each) => ({
       path: each.path.replace(/^(?:loco|plan)\./, "").split("."),
       value: valueFor(each),
       comment: `measured ${day.toISOString().slice(0, 10)} ${how}`,
     }));
+
+function mostOf(path: string): number {
+  const { max = Number.POSITIVE_INFINITY } = (keyAt(path.replaceAll(".*", ".1")) ?? {}) as { max?: number };
+  return max;
+}
 
 /** One side is so much wider than the other: then the ends are told. */
 const LOPSIDED = 1.5;
@@ -37,7 +42,7 @@ const LOPSIDED = 1.5;
 /** As a file takes it: with ± its doubt, or from end to end where that would leave the bounds of its key or flatter a side. */
 function valueFor(fitted: Fitted): string {
   const { path, value, low, high, unit } = fitted;
-  const { max = Number.POSITIVE_INFINITY } = (keyAt(path.replaceAll(".*", ".1")) ?? {}) as { max?: number };
+  const max = mostOf(path);
   const [down, up] = [value - low, high - value];
   const even = Math.max(down, up) <= LOPSIDED * Math.min(down, up) && value + Math.max(down, up) <= max;
   if (even || !(high > low)) return withDoubt(fitted);

@@ -39,6 +39,8 @@ export interface BatteryReadingsAnswer {
   /** Taken until the cut-out, and what one with all of its label's charge would have given. */
   taken_C: number | null;
   sound_C: number | null;
+  /** Were the volts at the end of each run read? The controller's cut-out is taken otherwise. */
+  end_told: boolean;
 }
 
 /** What of the plan itself bears on it: each is in doubt as it is in every other answer. */
@@ -100,6 +102,7 @@ export function batteryReadings(
     from_rest: middle.from_rest,
     taken_C: middle.taken_C,
     sound_C: middle.sound_C,
+    end_told: rows.every(({ reading, voltage_V }) => reading !== "emptied" || voltage_V !== null),
   });
 }
 

@@ -75,17 +75,23 @@ function headline({ fitted }: BatteryReadingsAnswer): string {
 const WIDE = 0.4;
 export const isTold = ({ low, high }: Fitted): boolean => high - low <= WIDE;
 
+/** The health that a file may have at most. */
+const BEST = 1.2;
+
 function notes({ answer, plan, eyes }: BatteryTold): string[] {
-  const { fitted, above_full, from_rest, loads, rms, taken_C, sound_C } = answer;
+  const { fitted, above_full, below_empty, from_rest, loads, rms, taken_C, sound_C } = answer;
   const charge = fitted.find(({ path }) => path === "plan.charge");
+  const health = fitted.find(({ path }) => path === "loco.battery.health");
   const { battery } = plan.train;
   const volts = (value: number) => eyes.of(value, "voltage");
   return [
     above_full && !charge
       ? `Charge: ${volts(answer.rested_V ?? 0)} is above what any charge rests at: it was charged not long ago, or the table is another battery's. Read it again after some hours with everything off.`
-      : charge
-        ? `Charge: ${volts(answer.rested_V ?? 0)} rested, by the table of rested volts. It holds after some hours with everything off; soon after charging or a run it does not.`
-        : "Charge: read the whole battery's volts after some hours with everything off, as a row rested.",
+      : below_empty && !charge
+        ? `Charge: ${volts(answer.rested_V ?? 0)} is below what an empty one rests at: it was drained beyond its cut-out, a cell of it is bad, or the table is another battery's.`
+        : charge
+          ? `Charge: ${volts(answer.rested_V ?? 0)} rested, by the table of rested volts. It holds after some hours with everything off; soon after charging or a run it does not.`
+          : "Charge: read the whole battery's volts after some hours with everything off, as a row rested.",
     above_full
       ? "The rested volts are above those of a full battery: it was charged not long ago, or the table is another battery's."
       : "",
@@ -102,5 +108,30 @@ function notes({ answer, plan, eyes }: BatteryTold): string[] {
     taken_C === null
       ? "Health: count the ampere-hours of a run from full to the cut-out, as a row emptied with the amps in the mean."
       : `Health: ${figures(taken_C / 3600)} Ah were taken, and one that is as its label says would have given ${figures((sound_C ?? 0) / 3600)} Ah from full to there. It must have been charged full before.`,
+    health && health.value > BEST
+      ? "Health: no battery gives so much more than its label. Is the label that of the plan, and were the ampere-hours counted from one full charge? It is not put into a file."
+      : "",
+    ...surer(answer, plan),
   ].filter((text) => text !== "");
+}
+
+/** What the files leave out, and these readings hang on. */
+function surer(
+  { fitted, taken_C, resistance_ohm, end_told }: BatteryReadingsAnswer,
+  { notes: { assumed } }: Opened["plan"],
+): string[] {
+  const assumes = (path: string) => assumed.some(({ key }) => key === path);
+  const missing = [
+    fitted.some(({ path }) => path === "plan.charge") && assumes("loco.battery.each.rested_voltage")
+      ? "its maker's own table of rested volts (rested_voltage)"
+      : "",
+    (taken_C !== null || resistance_ohm !== null) && assumes("plan.air_temperature")
+      ? "how warm it was (the plan's air_temperature)"
+      : "",
+    taken_C !== null && !end_told && assumes("loco.controller.undervoltage_cutout")
+      ? "the volts at the end of the run, beside emptied, or the controller's undervoltage_cutout"
+      : "",
+  ].filter((text) => text !== "");
+  if (missing.length === 0) return [];
+  return [`Surer with what the files do not give: ${missing.join("; ")}.`];
 }

@@ -54,6 +54,14 @@ describe("parts", () => {
       "rideon: error: --beside nix.yaml: loco: nix.yaml: there is no such file\n",
     ]);
   });
+  test("a switch rated for alternating volts alone will not do, whatever it carries", async () => {
+    const { stdout } = await rideon([
+      ...["parts", join(SITE, "plan.yaml"), "--set", "loco.wiring.isolator={ rating: 30 A, ac_voltage: 250 V }"],
+    ]);
+    expect(oneLine(stdout)).toContain(
+      "isolator, main circuit 30 A for ever: will NOT do; it must carry 13 A for ever and break 200 A of direct current at 29 V",
+    );
+  });
   test("a train that stalls is told as that before its list is", async () => {
     const { stdout } = await rideon(["parts", join(SITE, "gala.yaml")]);
     expect(oneLine(stdout)).toContain("But the train as planned stalls, and does not get round: put that right first");

@@ -77,3 +77,19 @@ test("a drive in mesh is taken off both, and widens the doubt by a quarter of it
   const half = ({ low, high }: { low: number; high: number }) => (high - low) / 2;
   expect(half(meshed.fitted[0]!)).toBeCloseTo(Math.hypot(half(bare.fitted[0]!), (0.25 * 20) / weight_N), 10);
 });
+
+test("a balance's own error is in rolling and starting alike: with it alone they go wholly together (derived)", () => {
+  const rows = ["out", "back"].flatMap((direction) => [
+    { direction, steady_N: 60, starting_N: 90 },
+    { direction, steady_N: 60, starting_N: 90 },
+  ]);
+  const { correlation, rms } = pull(rows, { mass_kg: 500 });
+  expect(rms).toBe(0);
+  expect(correlation[0]![1]).toBeCloseTo(1, 10);
+  const spread = pull(
+    rows.map((row, i) => ({ ...row, steady_N: row.steady_N + (i % 2 === 0 ? 6 : -6) })),
+    { mass_kg: 500 },
+  );
+  expect(spread.rms).toBeCloseTo(6 / Math.SQRT2, 10);
+  expect(spread.correlation[0]![1]).toBeLessThan(0.5);
+});

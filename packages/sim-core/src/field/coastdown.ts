@@ -30,6 +30,8 @@ export interface CoastdownOptions {
 export interface CoastdownAnswer {
   /** Rolling resistance; none from one direction alone. */
   fitted: Fitted[];
+  /** Row after row: of one figure, 1. */
+  correlation: number[][];
   /** Retardation on the level, standing still in the limit, m/s², and its rise with the square of the speed, 1/m. */
   retardation_mps2: number;
   air_pm: number;
@@ -87,6 +89,7 @@ export function coastdown(rows: readonly CoastRow[], options: CoastdownOptions =
     fitted: both_ways
       ? [{ path: "loco.resistance.rolling", value, unit: "", low: value - half, high: value + half }]
       : [],
+    correlation: both_ways ? [[1]] : [],
     retardation_mps2: best.a0,
     air_pm: best.a2,
     gradient_percent: both_ways ? (100 * best.slope_mps2) / G_mps2 : null,

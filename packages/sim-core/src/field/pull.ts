@@ -23,6 +23,10 @@ export interface PullOptions {
 
 export interface PullAnswer {
   fitted: Fitted[];
+  /** Row after row: the balance's own error is in both. */
+  correlation: number[][];
+  /** What pulls are off their way's mean, N. */
+  rms: number;
   /** Steady pull each way, in the mean, N. */
   ways: { direction: string; steady_N: number | null; starting_N: number | null; pulls: number }[];
   rolling_N: number | null;
@@ -70,6 +74,12 @@ export function pull(rows: readonly PullRow[], { mass_kg, balance = BALANCE, dra
         ];
   return sound({
     fitted: [...fit("loco.resistance.rolling", rolling), ...fit("loco.resistance.breakaway", starting)],
+    correlation: correlationOf(
+      [rolling, starting].filter((each) => each !== null),
+      balance,
+      drag_N,
+    ),
+    rms: rmsOf(ways.flatMap(({ steady, starting: each }) => [steady, each])),
     ways: ways.map(({ direction, steady, starting: each, pulls }) => ({
       direction,
       steady_N: steady.length > 0 ? mean(steady) : null,
@@ -125,6 +135,21 @@ function half(out: readonly number[], back: readonly number[], balance: number):
 /** What is taken off is in doubt as well: a motor's drag is known to a quarter (common practice, no source). */
 const doubtWith = ({ off }: Half, drag_N: number): number => Math.hypot(off, DRAG * drag_N);
 const DRAG = 0.25;
+
+/** What a balance reads wrongly it reads wrongly in both, and the drag is taken off both. */
+const correlationOf = (found: readonly Half[], balance: number, drag_N: number): number[][] =>
+  found.map((a, i) =>
+    found.map((b, j) =>
+      i === j
+        ? 1
+        : (balance ** 2 * a.middle * b.middle + (DRAG * drag_N) ** 2) / (doubtWith(a, drag_N) * doubtWith(b, drag_N)),
+    ),
+  );
+
+function rmsOf(groups: readonly (readonly number[])[]): number {
+  const off = groups.flatMap((group) => group.map((value) => value - mean(group)));
+  return off.length > 0 ? Math.sqrt(mean(off.map((each) => each * each))) : 0;
+}
 
 const numbers = (rows: readonly PullRow[], of: "steady_N" | "starting_N"): number[] =>
   rows.flatMap((row) => row[of] ?? []);

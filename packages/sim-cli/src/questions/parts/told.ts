@@ -84,6 +84,7 @@ export function orderTold({ part, place, have, figures: own }: PartLine, eyes: E
 }
 
 const CARRIES: ReadonlySet<PartName> = new Set(["motor", "isolator", "dead_man", "reverser"]);
+const SWITCHES: ReadonlySet<PartName> = new Set(["isolator", "dead_man", "reverser"]);
 const DIRECT: ReadonlySet<PartName> = new Set(["isolator", "dead_man", "reverser", "breaker"]);
 
 /** What this line asks of what there is. */
@@ -96,7 +97,9 @@ export function judgedTold({ have, margin, enough, wanted, part }: PartLine): st
         ? `; ${figures(wanted.area_mm2)} mm² would do`
         : part === "charger" && wanted.current_A !== undefined && enough === false
           ? `; ${figures(atLeast(wanted.current_A))} A would do`
-          : "";
+          : SWITCHES.has(part) && enough === false && wanted.breaks_A !== undefined
+            ? `; it must carry ${figures(atLeast(wanted.current_A ?? 0))} A for ever and break ${figures(atLeast(wanted.breaks_A))} A of direct current at ${figures(Math.ceil(wanted.voltage_V ?? 0))} V`
+            : "";
   if (enough === null) return margin === null ? "" : `${timesTold(margin)} what is asked`;
   const times = margin === null ? "" : `, ${timesTold(margin)} what is asked`;
   return `${enough ? "will do" : "will NOT do"}${times}${asked}`;

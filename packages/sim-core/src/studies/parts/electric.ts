@@ -123,8 +123,9 @@ function switchLine(name: SwitchName, { switches }: ProtectionAnswer): PartLine 
         }
       : asked,
     wanted: own?.circuit === "control" ? {} : asked,
+    // What it carries for ever is no comfort where it cannot break the current.
     margin:
-      own && own.circuit !== "control" && duty.carries_A !== null && duty.carries_A > 0
+      own?.findings.every(({ ok }) => ok) && own.circuit !== "control" && duty.carries_A !== null && duty.carries_A > 0
         ? own.rating_A / duty.carries_A
         : null,
     enough: own ? own.findings.every(({ ok }) => ok) : null,

@@ -86,6 +86,7 @@ const PROMISED = [
   "trial",
   "usualInWords",
   "usualStep_s",
+  "wiring",
 ];
 
 test("the core exports what it promises and nothing else", () => {

@@ -187,6 +187,13 @@ export { readingNames, type SheetStep, type TrialAnswer, type TrialOptions, tria
 
 export type { PartChange, PartFigures, PartLine, PartName, PartRule, PartsAnswer } from "./studies/parts/answer.js";
 export { parts } from "./studies/parts/parts.js";
+export {
+  type WireCable,
+  type WirePlace,
+  type WireStation,
+  type WiringAnswer,
+  wiring,
+} from "./studies/wiring/wiring.js";
 
 // How sure is an answer, and what should be measured first?
 

@@ -16,6 +16,7 @@ import { report } from "./report/question.js";
 import { run } from "./run/question.js";
 import { size } from "./size/question.js";
 import { trial } from "./trial/question.js";
+import { wiringQuestion } from "./wiring/question.js";
 
 /** Every question, in the order of the help. */
 export const QUESTIONS: readonly Question[] = [
@@ -33,6 +34,7 @@ export const QUESTIONS: readonly Question[] = [
   brakes,
   limits,
   partsQuestion,
+  wiringQuestion,
   trial,
   compareQuestion,
   report,

@@ -77,6 +77,7 @@ export function orderTold({ part, place, have, figures: own }: PartLine, eyes: E
     own.capacity_Ah === undefined ? undefined : `${figures(own.capacity_Ah)} Ah`,
     own.area_mm2 === undefined ? undefined : `${figures(own.area_mm2)} mm²`,
     own.length_m === undefined || own.width_m !== undefined ? undefined : eyes.length(own.length_m),
+    CABLES.has(part) ? "a lug of its size on every end" : undefined,
     own.rating_N === undefined ? undefined : `C ${newtons(own.rating_N)}`,
     own.force_N === undefined ? undefined : newtons(own.force_N),
   ];
@@ -84,6 +85,7 @@ export function orderTold({ part, place, have, figures: own }: PartLine, eyes: E
 }
 
 const CARRIES: ReadonlySet<PartName> = new Set(["motor", "isolator", "dead_man", "reverser"]);
+const CABLES: ReadonlySet<PartName> = new Set(["battery_cable", "motor_cable"]);
 const SWITCHES: ReadonlySet<PartName> = new Set(["isolator", "dead_man", "reverser"]);
 const DIRECT: ReadonlySet<PartName> = new Set(["isolator", "dead_man", "reverser", "breaker"]);
 

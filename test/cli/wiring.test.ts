@@ -1,0 +1,77 @@
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
+import { describe, expect, test } from "vitest";
+import { rideon, SITE, siteFolder } from "./command.js";
+
+const oneLine = (text: string) => text.replaceAll(/\s+/g, " ");
+const told = async (...args: string[]) => oneLine((await rideon(["wiring", join(SITE, "plan.yaml"), ...args])).stdout);
+
+describe("wiring", () => {
+  test("tells what is missing or will not do first, the way of the power, and the battery last", async () => {
+    const text = await told();
+    expect(text).toMatch(
+      /^Will not do as it is: motor cable; not in the files: isolator, dead-man's switch and reverser\./,
+    );
+    expect(text).toMatch(/breaker 50 A; carries 13 A for ever, must break 1800 A of direct current at 29 V, will do/);
+    expect(text).toMatch(
+      /isolator carries 13 A for ever, must break 200 A of direct current at 29 V, NOT in the files/,
+    );
+    const [before, after] = [text.indexOf("Join the motor to the controller"), text.indexOf("the last joint of all")];
+    expect(before).toBeGreaterThan(0);
+    expect(after).toBeGreaterThan(before);
+    expect(text).toContain("The files have no isolator. Fit one that opens the whole circuit");
+    expect(text).toContain("the battery gives off hydrogen then");
+    expect(text).toMatch(/isolator, far side 0 V 0 V 24\.5 to 25\.3 V/);
+    expect(text).toContain("decided by your club's");
+  });
+  test("a dead-man's switch in the main circuit takes the capacitors' spark, one in the control circuit does not", async () => {
+    expect(await told()).toContain("across the dead-man's switch until less than a volt is left");
+    const control = await told("--set", "loco.wiring.dead_man={ rating: 1 A, stands: control }");
+    expect(control).toContain("across the open isolator, or the contactor that joins the controller");
+    expect(control).toContain("a controller that has failed pulls on");
+  });
+  test("a series motor is turned about by its armature or its field, and is not let race", async () => {
+    const text = await told("--set", "loco.motor.kind=series");
+    expect(text).toContain("both together change nothing");
+    expect(text).toContain("with nothing to pull it races until it bursts");
+  });
+  test("with no breaker the first thing is to fit one", async () => {
+    const { stdout, stderr } = await rideon([
+      "wiring",
+      join(SITE, "plan.yaml"),
+      "--set",
+      "loco.wiring={ accessories: 6 W }",
+    ]);
+    expect(stderr).not.toContain("error");
+    expect(oneLine(stdout)).toContain(
+      "neither breaker nor fuse. Fit one close to the battery before anything is joined to it",
+    );
+  });
+  test("a train that stalls is told as that", async () => {
+    expect(oneLine((await rideon(["wiring", join(SITE, "gala.yaml")])).stdout)).toContain(
+      "But the train as planned stalls, and does not get round",
+    );
+  });
+  test("writes a page to print that fetches nothing, with the diagram in it", async () => {
+    const folder = siteFolder();
+    const out = join(folder, "sheet");
+    await rideon(["wiring", join(folder, "plan.yaml"), "--out", out, "--svg", join(folder, "w.svg")]);
+    const page = readFileSync(join(out, "wiring.html"), "utf8");
+    expect(page).toContain("script-src 'none'");
+    expect(page).not.toMatch(/(?:src|href)="http/);
+    const picture = readFileSync(join(folder, "w.svg"), "utf8");
+    for (const symbol of [
+      "battery",
+      "breaker",
+      "isolator",
+      "dead_man",
+      "controller",
+      "reverser",
+      "motor",
+      "own-fuse",
+    ]) {
+      expect(picture).toContain(`data-symbol="${symbol}"`);
+      expect(page).toContain(`data-symbol="${symbol}"`);
+    }
+  });
+});

@@ -204,7 +204,7 @@ describe("what a book misses its bench mark by", () => {
     expect(left.allowed_m).toBeCloseTo(0.00866, 5);
     expect(left).toMatchObject({ accepted: false, adjusted_by: "none" });
     const { points } = levels(book, { ...strict, adjust: "setups" });
-    // The page gives the change points the next set-up's correction; the usual rule gives them their own (W18's).
+    // The page gives the change points the next set-up's correction; the usual rule gives them their own.
     expect(points.slice(1).map(({ level_m }) => Number(level_m.toFixed(4)))).toEqual([
       101.214, 99.654, 98.857, 98.697, 97.657, 98.05,
     ]);

@@ -51,6 +51,10 @@ export function rideon(given: readonly string[], setting: Setting = {}): Promise
 
 function toItsEnd(args: readonly string[], setting: Setting): Promise<Ended> {
   const child = start(args, setting);
+  // A command line that will not do is told before any input is read: what is written then meets nobody.
+  child.stdin?.on("error", (error: NodeJS.ErrnoException) => {
+    if (error.code !== "EPIPE") throw error;
+  });
   child.stdin?.end(setting.input ?? "");
   return ended(child);
 }

@@ -61,6 +61,7 @@ const PROMISED = [
   "leverShown",
   "limits",
   "locoKeys",
+  "logSays",
   "measureFirst",
   "mistakenFor",
   "nearest",

@@ -4,7 +4,7 @@ import { cellsOf, loggedIn } from "../../packages/sim-core/src/field/compare/cel
 import { journeyOf } from "../../packages/sim-core/src/field/compare/journey.js";
 import { placeLog } from "../../packages/sim-core/src/field/compare/place.js";
 import { predict } from "../../packages/sim-core/src/field/compare/predict.js";
-import { compare, createPlan, type LogColumns } from "../../packages/sim-core/src/index.js";
+import { compare, createPlan, type LogColumns, limits, logSays } from "../../packages/sim-core/src/index.js";
 import type { LocoDefinition, PlanDefinition } from "../../packages/sim-core/src/parts/files.keys.js";
 import type { PlanFiles } from "../../packages/sim-core/src/studies/limits/limits.js";
 import { CIRCUIT, LOCO, PLAN } from "../support/club.js";
@@ -200,6 +200,84 @@ describe("what differs", () => {
   });
 });
 
+describe("agreement is judged along the line too", () => {
+  const begun = compare(FILES, logOf(ROUGH), { from_m: 60 });
+
+  test("so that a log that is laid wrongly does not agree, though its mean does", () => {
+    const drawn = of(begun, "battery_current");
+    expect(drawn.mean_within_doubt).toBe(true);
+    expect(drawn.within_doubt).toBe(false);
+    expect(Math.abs(drawn.worst.difference)).toBeGreaterThan(drawn.worst.doubt);
+    expect(begun.agrees).toBe(false);
+  });
+  test("and is no ground to fit anything on", () => {
+    const fit = () => compare(FILES, logOf(ROUGH), { from_m: 60, fit: ["loco.resistance.rolling"] });
+    expect(refused(fit)).toMatch(/options\.fit: whatever is fitted, .* still differs by .* Look whether --from/);
+  });
+  test("nor is a run that by the sums never came so far", () => {
+    const overfull = filesOf({}, { passengers: 30 });
+    expect(refused(() => compare(overfull, logOf(ROWS), { fit: ["loco.resistance.rolling"] }))).toMatch(
+      /^options\.fit: by the sums the train comes \d+ m of the 240 m that the log goes/,
+    );
+  });
+  test("the worst place is the one farthest beyond what is left open there", () => {
+    for (const { name, worst } of begun.quantities)
+      for (const place of begun.places) {
+        const at = place.quantities.find((each) => each.name === name);
+        if (!at) continue;
+        const wider =
+          worst.doubt /
+          begun.places.find(({ from_m }) => from_m === worst.from_m)!.quantities.find((each) => each.name === name)!
+            .doubt;
+        expect(Math.abs(at.logged - at.predicted) / (wider * at.doubt)).toBeLessThanOrEqual(
+          Math.abs(worst.difference) / worst.doubt + 1e-9,
+        );
+      }
+  });
+  test("a train that by the sums runs away from its driver is told so, and is compared by its speed alone there", () => {
+    const steep = filesOf({ resistance: { ...LOCO.resistance, rolling: 0.002, breakaway: 0.003 } });
+    const answer = compare(steep, logOf(ROUGH));
+    expect(answer.strayed!.predicted_mps).toBeGreaterThan(answer.strayed!.logged_mps + 0.1);
+    expect(answer.agrees).toBe(false);
+    const there = answer.places.find(({ from_m }) => Math.abs(from_m - answer.strayed!.at_m) < 1e-6);
+    expect(there!.quantities.map(({ name }) => name)).not.toContain("battery_current");
+    expect(answer.compared_m).toBeLessThan(answer.distance_m - answer.strayed!.for_m + 20);
+  });
+});
+
+describe("what a log says enters the limits", () => {
+  const plan = { ...FILES.plan, laps: 5 };
+  const own = limits({ ...FILES, plan });
+  const with_ = (agrees: boolean, draws: number | null) => limits({ ...FILES, plan, logged: { agrees, draws } });
+
+  test("more drawn is fewer laps, by as much; less drawn promises nothing", () => {
+    const twice = with_(true, 3);
+    expect(twice.laps_to_plan_for).toBeLessThan(own.laps_to_plan_for / 2);
+    expect(twice.laps_to_plan_for).toBeGreaterThan(own.laps_to_plan_for / 4);
+    expect(with_(true, 0.5).laps_to_plan_for).toBe(own.laps_to_plan_for);
+    const left = twice.day.at(-1)!;
+    expect(left.lap).toBeLessThanOrEqual(twice.laps_to_plan_for + 1);
+  });
+  test("a charge that lasts by the sums alone does not last by the log", () => {
+    const asked = { ...plan, laps: own.laps_to_plan_for };
+    expect(limits({ ...FILES, plan: asked }).charge_lasts).toBe(true);
+    expect(limits({ ...FILES, plan: asked, logged: { agrees: true, draws: 1.5 } }).charge_lasts).toBe(false);
+  });
+  test("a log that does not agree lets nobody ride by these sums", () => {
+    const off = with_(false, 1);
+    expect(off.may_carry).toBe(false);
+    expect(off.aboard.find(({ limit }) => limit === "log")).toMatchObject({ most: null, lifted_by: "sums_that_agree" });
+    expect(with_(true, 1).most_aboard).toBe(own.most_aboard);
+  });
+  test("by the battery's current, or else the motor's", () => {
+    const { quantities } = compare(FILES, logOf(ROUGH));
+    const says = logSays({ agrees: true, quantities });
+    const drawn = quantities.find(({ name }) => name === "battery_current")!;
+    expect(says.draws).toBeCloseTo(drawn.logged / drawn.predicted, 12);
+    expect(logSays({ agrees: null, quantities: [] })).toEqual({ agrees: null, draws: null });
+  });
+});
+
 describe("trouble", () => {
   test("a loco that by the sums does not get so far is told, with what it was before", () => {
     const answer = compare(filesOf({}, { passengers: 30 }), logOf(ROWS));
@@ -268,5 +346,31 @@ describe("trouble", () => {
     const answer = compare(FILES, { ...bare, laps });
     expect(answer.placed_by).toBe("laps");
     expect(of(answer, "battery_current").within_doubt).toBe(true);
+  });
+  test("marks that were forgotten make no other unit of the distance", () => {
+    const log = logOf(ROUGH);
+    const distance = Float64Array.from(ROUGH, ({ distance_m }) => 1.02 * distance_m);
+    const starts = ROUGH.flatMap(({ lap }, i) => (i === 0 || lap !== ROUGH[i - 1]!.lap ? [i] : []));
+    const last = ROUGH.length - 1;
+    for (const laps of [
+      [starts[0]!, starts[1]!, last],
+      [starts[0]!, last],
+    ]) {
+      const placed = placeLog({ ...log, distance, laps }, { kind: "circuit", length_m: 240 }, 0);
+      expect(placed.laps).toBe(3);
+      expect(placed.scale).toBeCloseTo(1 / 1.02, 2);
+    }
+  });
+  test("out and back in one log is refused, where it turns", () => {
+    const log = logOf(ROWS);
+    const turn = ROWS.length >> 1;
+    const distance = Float64Array.from(ROWS, ({ distance_m }, i) =>
+      i < turn ? distance_m : 2 * ROWS[turn]!.distance_m - distance_m,
+    );
+    const told = refused(() => compare(FILES, { ...log, distance }));
+    expect(told).toMatch(/^log\.\d+: here it has run back by more than 10 m: cut the log where the train turns/);
+    expect(Number(/\d+/.exec(told)![0])).toBeGreaterThan(turn);
+    const speed = Float64Array.from(log.speed!, (each, i) => (i < turn ? each : -each));
+    expect(refused(() => compare(FILES, { ...log, speed }))).toContain("cut the log where the train turns");
   });
 });

@@ -212,11 +212,12 @@ export { BATTERY_READINGS, type BatteryRow } from "./field/battery.rows.js";
 export type { BookRow } from "./field/book.js";
 export { type CoastdownAnswer, type CoastdownOptions, type CoastRow, coastdown } from "./field/coastdown.js";
 export { type Coasting, coastingOf, gradientUnder, type Pulled } from "./field/coasting.js";
+export { logSays, type Strayed } from "./field/compare/agree.js";
 export type { Compared } from "./field/compare/cells.js";
 export { type CompareAnswer, type CompareOptions, compare } from "./field/compare/compare.js";
 export type { Explanation } from "./field/compare/explain.js";
 export type { LogColumns, Logged } from "./field/compare/log.js";
-export { mistakenFor } from "./field/compare/place.js";
+export { mistakenFor } from "./field/compare/mistaken.js";
 export type { PlaceCompared, QuantityCompared } from "./field/compare/quantities.js";
 export type { Fitted } from "./field/fitted.js";
 export { type FixesAnswer, type FixesOptions, levelsOfFixes, type Received } from "./field/fixes.js";
@@ -270,6 +271,7 @@ export type {
   StopRow,
   Who,
 } from "./studies/limits/answer.js";
+export type { LogSays } from "./studies/limits/by-log.js";
 export { type LimitsOptions, limits, type PlanFiles } from "./studies/limits/limits.js";
 
 // Are shafts, keys and bearings strong enough?

@@ -49,3 +49,10 @@ export function dayInWords(
     };
   return { said: `Plan for ${laps} between charges: ${reserve} is then still there.`, short: `plan for ${laps}` };
 }
+
+/** What the day counts on. */
+export function countedHow({ logged }: LimitsAnswer): string {
+  const stiff = "Bearings are counted as stiff as they may be";
+  if (!logged?.draws || logged.draws <= 1) return `${stiff}.`;
+  return `${stiff}, or the draw as the log has it, ${formatPercent(Math.round(100 * (logged.draws - 1)) / 100)} more than the sums', whichever leaves fewer laps.`;
+}

@@ -1,6 +1,7 @@
 import {
   createPlan,
   type LocoDefinition,
+  type LogSays,
   type MotorTables,
   type Plan,
   type PlanDefinition,
@@ -16,16 +17,19 @@ export interface Files {
   tables: MotorTables;
   /** Doubt that was typed beside figures. */
   doubts?: TypedDoubts;
+  /** What a logged run says of the sums. */
+  logged?: LogSays;
 }
 
 export const planOf = ({ plan, loco, track, tables, doubts }: Files): Plan =>
   createPlan(plan, loco, track, { ...tables, ...(doubts && { doubts }) });
 
 /** Of anything that has more besides, so that no more goes to a thread than must. */
-export const filesOf = ({ plan, loco, track, tables, doubts }: Files): Files => ({
+export const filesOf = ({ plan, loco, track, tables, doubts, logged }: Files): Files => ({
   plan,
   loco,
   track,
   tables,
   ...(doubts && { doubts }),
+  ...(logged && { logged }),
 });

@@ -4,6 +4,11 @@ import { wholeFiles } from "../files/files.js";
 import { UsageError } from "../read/diagnostics.js";
 import { IntoError, type Put, putInto } from "../read/index.js";
 
+/** A figure for a file, and which kind of file takes it. */
+export interface PutFor extends Put {
+  file: "plan" | "loco";
+}
+
 /** A file with measured figures put into it. */
 export interface PutIn {
   path: string;
@@ -21,11 +26,12 @@ export function withDoubt({ value, unit, low, high }: Fitted): string {
 }
 
 /** What is put into a file: each figure with its doubt, and the day it was measured. */
-export const putsOf = (fitted: readonly Fitted[], how: string, day = new Date()): Put[] =>
+export const putsOf = (fitted: readonly Fitted[], how: string, day = new Date()): PutFor[] =>
   // A figure that is no surer than nothing is none to go on, and one beyond its key's bounds no file may have.
   fitted
     .filter(({ path, value, low }) => low > 0 && value <= mostOf(path))
     .map((each) => ({
+      file: each.path.startsWith("plan.") ? ("plan" as const) : ("loco" as const),
       path: each.path.replace(/^(?:loco|plan)\./, "").split("."),
       value: valueFor(each),
       comment: `measured ${day.toISOString().slice(0, 10)} ${how}`,
@@ -59,6 +65,17 @@ export function whose(path: string): "plan" | "loco" {
   }
 }
 
+/** @param keys with their file in front: `loco.resistance.rolling` @throws UsageError where the file is of the other kind */
+export function mustTake(path: string, keys: readonly string[]): void {
+  const kind = whose(path);
+  const other = kind === "plan" ? "loco" : "plan";
+  const foreign = keys.filter((key) => key.startsWith(`${other}.`));
+  if (foreign.length > 0)
+    throw new UsageError(
+      `--into ${path}: it is a ${kind}'s file, and ${foreign.join(", ")} ${foreign.length === 1 ? "stands" : "stand"} in the ${other}'s`,
+    );
+}
+
 /** Lines to paste, block by block. */
 export function pasted(puts: readonly Put[]): string[] {
   const lines: string[] = [];
@@ -75,9 +92,13 @@ export function pasted(puts: readonly Put[]): string[] {
 /**
  * Puts figures into a file, whole or not at all.
  * @param reads files that are read, whose place none may take
- * @throws UsageError, DiskError
+ * @throws UsageError where the file is another kind than the figures are of; DiskError
  */
-export function intoFile(path: string, puts: readonly Put[], reads: readonly string[]): PutIn {
+export function intoFile(path: string, puts: readonly PutFor[], reads: readonly string[]): PutIn {
+  mustTake(
+    path,
+    puts.map((put) => `${put.file}.${put.path.join(".")}`),
+  );
   const { text, changed } = putIn(path, puts);
   const files = wholeFiles(reads);
   files.write(path, text);

@@ -75,8 +75,8 @@ function seeIn({ quantities, outcome, came_m, distance_m }: CompareAnswer, eyes:
   const told = quantities
     .filter(({ name }) => name !== "speed" || quantities.length === 1)
     .map(
-      ({ name, bias, within_doubt }) =>
-        `${capital(CALLED[name])}: ${moreTold(name, bias, eyes)} than by the sums, ${within_doubt ? "within" : "beyond"} what both leave open.`,
+      ({ name, bias, within_doubt, mean_within_doubt }) =>
+        `${capital(CALLED[name])}: ${moreTold(name, bias, eyes)} than by the sums in the mean, ${mean_within_doubt ? "within" : "beyond"} what both leave open${mean_within_doubt && !within_doubt ? ", but beyond it in places" : ""}.`,
     );
   return `${short}${told.join(" ")} The mean of all laps; dotted, what both leave open.`;
 }

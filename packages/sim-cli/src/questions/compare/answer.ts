@@ -3,7 +3,7 @@ import { jsonDocument } from "../../files/json.js";
 import { UsageError } from "../../read/diagnostics.js";
 import { unitsFor } from "../../svg/units.js";
 import { print, tell, writeOut } from "../../words/terminal.js";
-import { intoFile, putsOf } from "../../work/into.js";
+import { intoFile, mustTake, putsOf } from "../../work/into.js";
 import { endWith, openPlan } from "../../work/opened.js";
 import { outputsOf } from "../../work/outputs.js";
 import { alongFigure } from "./along.svg.js";
@@ -23,16 +23,20 @@ export async function compared(path: string, plan: string, flags: CompareFlags):
     throw new UsageError("the log and the plan cannot both come from standard input; give one as a file");
   if (flags.svg === "-" && flags.json)
     throw new UsageError("--svg - and --json both write to standard output; give --svg a file");
+  // Before anything runs: what it fits is named.
+  if (flags.into !== undefined && flags.fit === undefined)
+    throw new UsageError("--into: tell --fit what to fit and put there, such as --fit loco.resistance.rolling");
+  if (flags.into !== undefined) mustTake(flags.into, flags.fit ?? []);
   const log = await logIn(path, flags);
   const opened = await openPlan(plan, flags);
   const reads = [...opened.reading.files, ...(path === "-" ? [] : [path])];
   const outputs = outputsOf(flags, reads, ["answer.json", READINGS]);
   const worked = await besideTheSums(log, opened, flags);
   const { answer } = worked;
-  const puts = putsOf(answer.fitted ?? [], `by a log of ${Math.round(answer.distance_m)} m`);
+  const puts = putsOf(answer.fitted ?? [], `by ${Math.round(answer.compared_m)} m of a log`);
   if (flags.into !== undefined && puts.length === 0)
     throw new UsageError(
-      "--into: there is nothing to put there; tell --fit what to fit, such as --fit loco.resistance.rolling",
+      `--into ${flags.into}: nothing was put there: what was fitted is no surer than nothing, or beyond what its key takes`,
     );
   const { warnings, notes } = opened;
   const document = jsonDocument(

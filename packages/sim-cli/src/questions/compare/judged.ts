@@ -13,15 +13,15 @@ import { figureCalled } from "../../words/measure.js";
 import { CALLED, capital, differenceTold, listed, moreTold, readingTold } from "./told.js";
 
 /** One sentence: do the sums and the loco agree? */
-export function headline({ quantities, outcome }: CompareAnswer): string {
+export function headline({ agrees, quantities, outcome }: CompareAnswer): string {
   if (outcome !== "completed") return "By the sums the train does not come as far as the real one did.";
-  const telling = quantities.filter(({ name }) => name !== "speed");
-  const off = quantities.filter(({ within_doubt }) => !within_doubt).map(({ name }) => CALLED[name]);
-  if (off.length > 0)
-    return `The loco does not agree with the sums: ${listed(off)} ${off.length === 1 && !/volts/.test(off[0] ?? "") ? "differs" : "differ"} by more than both leave open.`;
-  if (telling.length === 0)
+  if (agrees) return "The loco agrees with the sums, as far as the doubt of both goes.";
+  const off = quantities.filter(({ within_doubt }) => !within_doubt);
+  if (off.length === 0)
     return "The sums can run at the speed that was logged. Nothing else was logged, so nothing else is proved.";
-  return "The loco agrees with the sums, as far as the doubt of both goes.";
+  const differ = off.length === 1 && !/volts/.test(CALLED[off[0]?.name ?? "speed"]) ? "differs" : "differ";
+  const places = off.some(({ mean_within_doubt }) => !mean_within_doubt) ? "" : " in places";
+  return `The loco does not agree with the sums: ${listed(off.map(({ name }) => CALLED[name]))} ${differ}${places} by more than both leave open.`;
 }
 
 /** Of what the sums have: less is no matter. */
@@ -50,8 +50,25 @@ export function flattered({ quantities }: CompareAnswer, eyes: Eyes): string[] {
 export function cutShort({ outcome, ended_by, came_m, distance_m, from_m }: CompareAnswer, eyes: Eyes): string[] {
   if (outcome === "completed") return [];
   const why = ended_by ? ENDED_BY[ended_by].it : "ends";
+  const before = came_m < NOTHING_m ? "" : " What follows is about the part before.";
   return [
-    `By the sums it ${why} after ${eyes.length(came_m)}, having begun at ${eyes.place(from_m)}; the log goes on to ${eyes.length(distance_m)}. What follows is about the part before.`,
+    `By the sums it ${why} after ${eyes.length(came_m)}, having begun at ${eyes.place(from_m)}; the log goes on to ${eyes.length(distance_m)}.${before}`,
+  ];
+}
+
+/** Of a train that came no farther there is nothing to compare, m. */
+const NOTHING_m = 20;
+
+/** Where the sums' train ran away from the driver, or fell behind. */
+export function strayedInWords({ strayed }: CompareAnswer, eyes: Eyes): string[] {
+  if (!strayed) return [];
+  const { for_m, at_m, logged_mps, predicted_mps } = strayed;
+  const faster = predicted_mps > logged_mps;
+  const why = faster
+    ? "It gathers speed there with nothing to hold it: the real train was braked, or rolls less freely."
+    : "It cannot keep up there: the real train pulls better, or is lighter, than its files have it.";
+  return [
+    `By the sums the train runs at another speed than was logged over ${eyes.length(for_m)}; farthest off from ${eyes.place(at_m)}, ${eyes.speed(predicted_mps)} where ${eyes.speed(logged_mps)} was logged. ${why} Currents and volts are not compared there.`,
   ];
 }
 
@@ -62,8 +79,15 @@ export const quantityRows = ({ quantities }: CompareAnswer, eyes: Eyes): string[
     readingTold(each.name, each.predicted, eyes),
     sameTold(each, eyes),
     `± ${differenceTold(each.name, each.doubt, eyes)}`,
-    each.within_doubt ? "agrees" : "differs",
+    verdict(each),
   ]);
+
+/** The speed is no proof: it was what the sums were driven by. */
+function verdict({ name, within_doubt, mean_within_doubt }: QuantityCompared): string {
+  if (!mean_within_doubt) return "differs";
+  if (!within_doubt) return "differs in places";
+  return name === "speed" ? "driven so" : "agrees";
+}
 
 /** Less than this of what is left open is no difference to speak of. */
 const NONE = 0.02;
@@ -87,18 +111,20 @@ export function figureTold({ path }: Explanation, value: number, eyes: Eyes): st
   return `${figures(value)} times`;
 }
 
-export const explainedUnder = ({ quantities }: CompareAnswer): string =>
-  quantities.every(({ within_doubt }) => within_doubt)
-    ? "What would take the difference away"
-    : "What would explain the difference";
+export const explainedUnder = ({ agrees }: CompareAnswer): string =>
+  agrees === false ? "What would explain the difference" : "What would take the difference away";
 
-export function explainedInWords({ explained_by, quantities }: CompareAnswer, eyes: Eyes): string[] {
-  if (explained_by.length === 0)
-    return quantities.every(({ within_doubt }) => within_doubt)
-      ? []
-      : [
-          "No single figure of the files explains it. A drag that is in no figure would: a rubbing brake, a tight chain, a flat tyre of a bearing; or a meter that reads wrongly.",
-        ];
+export function explainedInWords(answer: CompareAnswer, eyes: Eyes): string[] {
+  const { explained_by, quantities, from_m } = answer;
+  const off = quantities.filter(({ within_doubt }) => !within_doubt);
+  const inPlaces = off.filter(({ mean_within_doubt }) => mean_within_doubt);
+  const first =
+    inPlaces.length > 0
+      ? [
+          `It differs in places more than in the mean. Look first whether the log begins at ${eyes.place(from_m)} (--from tells another place), then at the line's profile there, and at what was done there that the plan does not have.`,
+        ]
+      : [];
+  if (explained_by.length === 0) return [...first, ...(off.length > inPlaces.length ? [unexplained(answer)] : [])];
   const rows = explained_by.map((each) => {
     const from =
       each.value === 1 && figureTold(each, 1, eyes) === "1 times"
@@ -107,7 +133,20 @@ export function explainedInWords({ explained_by, quantities }: CompareAnswer, ey
     const likely = each.likely ? "" : " That is farther off than is likely of it.";
     return `${capital(figureCalled(each.path))}${from}: ${figureTold(each, each.would_be, eyes)} would take away ${partOf(each.share)} of it.${likely}`;
   });
-  return explained_by.length > 1 ? [...rows, "Each of them by itself; the log does not tell which it is."] : rows;
+  return [
+    ...first,
+    ...rows,
+    ...(explained_by.length > 1 ? ["Each of them by itself; the log does not tell which it is."] : []),
+  ];
+}
+
+/** Which way it differs says where to look. */
+function unexplained({ quantities }: CompareAnswer): string {
+  const drawn = quantities.find(({ name }) => name === "battery_current" || name === "motor_current");
+  if (!drawn || drawn.mean_within_doubt) return "No single figure of the files explains it; a meter may read wrongly.";
+  return drawn.bias > 0
+    ? "No single figure of the files explains it. A drag that is in no figure would: a rubbing brake, a tight chain, a worn bearing; or a meter that reads wrongly."
+    : "No single figure of the files explains it. A meter that reads too little would: a clamp that was turned round or not set to zero, a shunt of another size; or a train that was lighter than the plan's.";
 }
 
 const partOf = (share: number): string =>

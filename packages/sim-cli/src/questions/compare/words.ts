@@ -6,7 +6,16 @@ import type { Opened } from "../../words/ready.js";
 import { section, table, wrap } from "../../words/table.js";
 import { painted, terminal } from "../../words/terminal.js";
 import { type PutIn, pasted, withDoubt } from "../../work/into.js";
-import { cutShort, explainedInWords, explainedUnder, flattered, headline, quantityRows, worstRows } from "./judged.js";
+import {
+  cutShort,
+  explainedInWords,
+  explainedUnder,
+  flattered,
+  headline,
+  quantityRows,
+  strayedInWords,
+  worstRows,
+} from "./judged.js";
 import { capital } from "./told.js";
 import type { CompareWorked } from "./work.js";
 
@@ -19,18 +28,21 @@ export function compareInWords(told: ComparedTold): string[] {
   const inside = screen.columns - 2;
   const wrapped = (text: string) => wrap(text, screen.columns);
   const set = (texts: readonly string[]) => texts.flatMap((text) => wrap(text, inside));
+  const some = answer.quantities.length > 0;
   return [
     ...wrapped(headline(answer)).map((line) => painted(line, "bold", screen)),
-    ...[...cutShort(answer, eyes), ...flattered(answer, eyes)].flatMap(wrapped),
+    ...[...cutShort(answer, eyes), ...strayedInWords(answer, eyes), ...flattered(answer, eyes)].flatMap(wrapped),
     ...section(
       "In the mean, where the train was moving",
-      table(quantityRows(answer, eyes), {
-        width: inside,
-        head: ["", "logged", "by the sums", "difference", "left open", ""],
-        right: [1, 2],
-      }),
+      some
+        ? table(quantityRows(answer, eyes), {
+            width: inside,
+            head: ["", "logged", "by the sums", "difference", "left open", ""],
+            right: [1, 2],
+          })
+        : [],
     ),
-    ...section("Where along the line it differs most", table(worstRows(answer, eyes), { width: inside })),
+    ...section("Where along the line it differs most", some ? table(worstRows(answer, eyes), { width: inside }) : []),
     ...section(explainedUnder(answer), set(explainedInWords(answer, eyes))),
     ...section("Fitted to this log", set(fittedInWords(answer))),
     ...(puts.length > 0 && !put ? section("To paste into the loco file", pasted(puts)) : []),
@@ -58,14 +70,14 @@ function fittedInWords({ fitted = [], correlation = [] }: CompareAnswer): string
       ];
 }
 
-function laidInWords({ answer, leftOut, repeated, gapLines, eyes }: ComparedTold): string[] {
-  const { readings, time_s, distance_m, placed_by, laps, scale, from_m, stops, gaps, fell } = answer;
+function laidInWords({ answer, leftOut, repeated, gapLines, eyes, plan }: ComparedTold): string[] {
+  const { readings, time_s, distance_m, placed_by, compared_m, laps, scale, from_m, stops, gaps, fell } = answer;
   const ratio = answer.speed_over_distance;
   return [
-    `${readings} readings in ${eyes.of(time_s, "time")}: ${eyes.length(distance_m)} from ${eyes.place(from_m)}, placed by ${PLACED[placed_by]}.`,
+    `${readings} readings in ${eyes.of(time_s, "time")}: ${eyes.length(distance_m)}, begun at ${eyes.place(from_m)} and placed by ${PLACED[placed_by]}. ${compared_m > 0 ? `Current, volts or duty are compared over ${eyes.length(compared_m)} of it.` : ""}`.trim(),
     laps > 0 && scale !== null
-      ? `${laps} lap${laps === 1 ? "" : "s"} from mark to mark, each made as long as the line: a metre of the log is ${figures(scale)} of the line's.`
-      : placed_by === "laps"
+      ? `${laps} lap${laps === 1 ? "" : "s"} from mark to mark, each made as long as the line${placed_by === "laps" ? "" : `: a metre of the log is ${figures(scale)} of the line's`}.`
+      : placed_by === "laps" || plan.track.kind !== "circuit"
         ? ""
         : "No laps are marked, so that an error of the wheel or the receiver adds up along the way. A button pressed at one place each lap would hold it.",
     ratio !== null && Math.abs(ratio - 1) > OFF

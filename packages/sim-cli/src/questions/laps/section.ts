@@ -1,7 +1,7 @@
 import { formatPercent, type LimitsAnswer, type Sureness } from "@rideon/sim-core";
 import { figures, paragraph, picture } from "../../html/html.js";
 import type { Seen } from "../../svg/parts.js";
-import { dayInWords } from "../../words/day.js";
+import { countedHow, dayInWords } from "../../words/day.js";
 import { dayFigure } from "./charge.svg.js";
 
 /** The day that `limits` plans for, to the reserve. */
@@ -9,6 +9,8 @@ export function dayHtml(told: Seen & { limits: LimitsAnswer; sureness?: Sureness
   const { limits, eyes, plan } = told;
   const { day } = limits;
   const last = day.at(-1);
+  // A band is of the sums alone.
+  const band = limits.logged ? undefined : told.sureness?.bands.laps_to_reserve;
   const { said } = dayInWords(limits, plan, eyes);
   if (!last) return paragraph(said);
   const rows = day.map((row) => [
@@ -18,9 +20,9 @@ export function dayHtml(told: Seen & { limits: LimitsAnswer; sureness?: Sureness
     eyes.of(row.lowest_battery_voltage_V, "voltage"),
     eyes.of(row.peak_winding_temperature_C, "temperature"),
   ]);
-  const see = `${said} Counted on the safe side, with bearings as stiff as they may be. The lowest volts of a lap fall from ${eyes.of(day[0]?.lowest_battery_voltage_V ?? 0, "voltage")} to ${eyes.of(last.lowest_battery_voltage_V, "voltage")}: on a voltmeter that is the charge.`;
+  const see = `${said} ${countedHow(limits)} The lowest volts of a lap fall from ${eyes.of(day[0]?.lowest_battery_voltage_V ?? 0, "voltage")} to ${eyes.of(last.lowest_battery_voltage_V, "voltage")}: on a voltmeter that is the charge.`;
   return (
-    picture((sheet) => dayFigure(told, day, see, sheet, told.sureness?.bands.laps_to_reserve)) +
+    picture((sheet) => dayFigure(told, day, see, sheet, band)) +
     figures("Some laps of the day", ["Lap", "time", "charge left", "volts at least", "winding at most"], rows)
   );
 }

@@ -46,6 +46,8 @@ function whyNone(row: AboardRow | undefined, { stops }: LimitsAnswer): string {
       return "it does not start again on the steepest bit even empty";
     case "charge":
       return "a charge does not last";
+    case "log":
+      return "a logged run does not agree with them";
     default:
       return "it does not get through a day";
   }
@@ -107,6 +109,8 @@ export function lifted(row: AboardRow, { sight_m }: LimitsAnswer, eyes: Eyes): s
       return "Its motor gets hotter than its class allows: a lower gear, a larger motor or pauses would help.";
     case "charge_or_battery":
       return "A larger battery, or charging between, would let it go on.";
+    case "sums_that_agree":
+      return "Find out what makes the loco differ from these sums (rideon compare tells where it does), and mend the loco or its files: until then no figure here can be counted on.";
     case "less_load_or_speed":
       return `It does not get through the day${where}: rideon laps tells how it ends.`;
   }

@@ -15,6 +15,7 @@ const LIMIT: Record<AboardRow["limit"], string> = {
   parking: "stays parked",
   working: "drive lasts the day",
   charge: "charge lasts",
+  log: "a logged run agrees",
 };
 
 /** A row for each limit: what, how many, where it bites. */

@@ -1,5 +1,6 @@
 import { existsSync, readFileSync } from "node:fs";
 import { basename } from "node:path";
+import { logSays } from "@rideon/sim-core";
 import { version } from "../../ground/version.js";
 import { UsageError } from "../../read/diagnostics.js";
 import { progressLine } from "../../words/progress.js";
@@ -29,6 +30,9 @@ const NAMES = { page: "report.html", card: "card.html" } as const;
 export async function reported(path: string, flags: ReportFlags): Promise<number> {
   if (path === "-" && flags.log === "-")
     throw new UsageError("the plan and --log cannot both come from standard input; give one as a file");
+  const idle = (["column", "from"] as const).filter((name) => flags[name] !== undefined);
+  if (flags.log === undefined && idle.length > 0)
+    throw new UsageError(idle.map((name) => `--${name} is about a log; tell which with --log`).join("\n"));
   const log = flags.log === undefined ? undefined : await logIn(flags.log, flags);
   const opened = await openPlan(path, flags);
   const { plan, units } = opened.reading;
@@ -37,6 +41,7 @@ export async function reported(path: string, flags: ReportFlags): Promise<number
   const name = flags.card ? NAMES.card : NAMES.page;
   const out = outputsOf(flags.out === "-" ? {} : flags, reads, [name]);
   const compared = log && (await besideTheSums(log, opened, flags)).answer;
+  if (compared) files.logged = logSays(compared);
   const progress = progressLine(flags.quiet === true);
   progress.say("running the train round, all day, and stopping it everywhere");
   const facts = await factsOf(files).finally(progress.clear);

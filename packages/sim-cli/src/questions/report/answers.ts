@@ -1,7 +1,7 @@
 import type { ClimbRow, StopRow } from "@rideon/sim-core";
 import { formatGradient, isTrouble } from "@rideon/sim-core";
 import { safe } from "../../html/html.js";
-import { dayInWords } from "../../words/day.js";
+import { countedHow, dayInWords } from "../../words/day.js";
 import { several } from "../../words/setting.js";
 import { badEnd, bandInWords, COUNTED_ON, chanceLines, figureCalled } from "../../words/sureness.js";
 import { metres } from "../brakes/rows.js";
@@ -19,7 +19,13 @@ export interface Answer {
   link: string;
 }
 
-export const answersOf = (told: Told): Answer[] => [charge(told), gradient(told), stopping(told)];
+export const answersOf = (told: Told): Answer[] =>
+  [charge(told), gradient(told), stopping(told)].map((answer) =>
+    told.limits.logged?.agrees === false ? { ...answer, good: false, word: NOT_PROVED } : answer,
+  );
+
+/** Whatever the sums say then: they are of another train. */
+const NOT_PROVED = "Not to be counted on: the logged run does not agree with these sums";
 
 /** As `limits` judges it; a day that trouble ends is not one that a charge lasts. */
 function charge({ limits, eyes, plan }: Told): Answer {
@@ -32,7 +38,7 @@ function charge({ limits, eyes, plan }: Told): Answer {
     link: "day",
     good,
     word: by !== null && isTrouble(by) ? "No: something else ends it" : `${good ? "Yes" : "No"}: ${laps}`,
-    text: `${dayInWords(limits, plan, eyes).said}${asks} Bearings are counted as stiff as they may be.`,
+    text: `${dayInWords(limits, plan, eyes).said}${asks} ${countedHow(limits)}`,
   };
 }
 
@@ -142,7 +148,9 @@ const TURNS_ON: Readonly<Record<string, readonly string[]>> = {
 };
 
 /** How sure an answer is: its band and its bad end, one of which is shown. */
-function sureHtml({ sureness, eyes }: Told, id: string): string {
+function sureHtml({ sureness, eyes, limits: { logged } }: Told, id: string): string {
+  // The bands are of the sums alone.
+  if (logged && (logged.agrees === false || (id === "laps" && (logged.draws ?? 1) > 1))) return "";
   const name = TURNS_ON[id]?.find((each) => sureness?.bands[each]);
   const band = name && sureness?.bands[name];
   if (!name || !band) return "";

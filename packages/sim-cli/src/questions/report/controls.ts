@@ -24,7 +24,7 @@ export interface Settings {
 type Rail = NonNullable<Files["plan"]["track"]["rail"]>;
 
 /** The files as the reader has set them: each change is what `--set` would do, but for the gradients' scale. */
-export function changed({ plan, loco, track, tables, doubts }: Files, set: Settings): Files {
+export function changed({ plan, loco, track, tables, doubts, logged }: Files, set: Settings): Files {
   const { rail: _, adhesion: __, ...line } = plan.track;
   const { brakes: ___, ...bare } = loco;
   const tried = set.brakes === "loco" ? { ...bare, brakes: [{ rail_force_N: set.brake_N }] } : bare;
@@ -53,6 +53,7 @@ export function changed({ plan, loco, track, tables, doubts }: Files, set: Setti
           },
     tables,
     ...(doubts && { doubts }),
+    ...(logged && { logged }),
   };
 }
 

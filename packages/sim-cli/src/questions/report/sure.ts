@@ -3,13 +3,14 @@ import { bandRows, chanceLines, figureCalled, measuredRows } from "../../words/s
 import type { Told } from "./told.js";
 
 /** How sure the answers are, and what to measure first. */
-export function sureHtml({ sureness, eyes, plan }: Told): string {
+export function sureHtml({ sureness, eyes, plan, limits: { logged } }: Told): string {
   if (!sureness) return paragraph("How sure the answers are was not looked at.");
   const [first = ""] = Object.keys(sureness.bands);
   const rows = measuredRows(sureness, { notes: plan.notes, eyes }).map(
     ([what, share, how]) => `${what}, ${share}: ${how}`,
   );
   return [
+    ...(logged ? [paragraph("This is of the sums alone: it does not count what was logged.")] : []),
     folded("Of a hundred such trains", chanceLines(sureness).join(" ")),
     figures("What nine in ten lie within", ["Figure", "middle", "nine in ten"], bandRows(sureness, eyes)),
     rows.length === 0

@@ -10,4 +10,6 @@ export interface Basis {
   /** What every figure in doubt moves it by. */
   readonly moved: Sensitivities;
   readonly residuals: Residuals;
+  /** How far along the line a reading may be from where it is taken to be, one standard deviation, m. */
+  readonly astray_m: number;
 }

@@ -1,7 +1,8 @@
 import type { Journey } from "./journey.js";
 import { longestStep_s, STANDS_mps } from "./journey.js";
 import type { LogColumns, Logged } from "./log.js";
-import { filled, type Placed } from "./place.js";
+import { filled } from "./odometer.js";
+import type { Placed } from "./place.js";
 
 /** What is compared; the distance is what places it. */
 export const COMPARED = [
@@ -47,6 +48,9 @@ export function cellsOf(journey: Journey, length_m: number): Cells {
 export const cellAt = ({ into_m, cell_m, count }: Cells, run_m: number): number =>
   Math.min(count - 1, Math.max(0, Math.floor((into_m + run_m) / cell_m)));
 
+/** Which piece of the line a cell of the journey is. */
+export const pieceOf = ({ first, round }: Cells, cell: number): number => (((first + cell) % round) + round) % round;
+
 /** Sums of each quantity over the pieces, weighted. */
 export function cellSums(count: number) {
   const sums = Object.fromEntries(COMPARED.map((name) => [name, new Float64Array(count)])) as Record<
@@ -84,14 +88,15 @@ export function loggedIn(cells: Cells, log: LogColumns, { run_m }: Placed, journ
     return (run_m[b] - run_m[a]) / (time_s[b] - time_s[a]);
   };
   const stands = standing(journey);
-  const hurried = hurriedIn(cells, journey);
+  const useless = hurriedIn(cells, journey);
+  for (const cell of cutShortIn(cells, journey)) useless[cell] = 1;
   for (let i = 0; i < n; i++) {
     const speed_mps = speed ? speed[i] : made(i);
     if (speed_mps < STANDS_mps || stands(run_m[i] - run_m[0], speed_mps)) continue;
     const before_s = i > 0 ? Math.min(longest_s, time_s[i] - time_s[i - 1]) : 0;
     const after_s = i < n - 1 ? Math.min(longest_s, time_s[i + 1] - time_s[i]) : 0;
     const cell = cellAt(cells, run_m[i] - run_m[0]);
-    if (hurried[cell]) continue;
+    if (useless[cell]) continue;
     for (const name of COMPARED) {
       const value = name === "speed" ? speed_mps : (log[name]?.[i] ?? Number.NaN);
       if (Number.isNaN(value)) continue;
@@ -113,6 +118,34 @@ function hurriedIn(cells: Cells, { run_m, speed_mps }: Journey): Uint8Array {
     for (let cell = cellAt(cells, run_m[i - 1]); cell <= cellAt(cells, run_m[i]); cell++) hurried[cell] = 1;
   }
   return hurried;
+}
+
+/** At its ends the journey runs over a part of a piece: less than half of it tells of the few metres there. */
+function cutShortIn({ cell_m, into_m, count }: Cells, { length_m }: Journey): number[] {
+  const first_m = cell_m - into_m;
+  const last_m = into_m + length_m - (count - 1) * cell_m;
+  return [...(first_m < cell_m / 2 ? [0] : []), ...(last_m < cell_m / 2 ? [count - 1] : [])];
+}
+
+/** Faster or slower by more than this the sums' train is not driven as the real one was. */
+const STRAYS_mps = 0.1;
+const STRAYS_SHARE = 0.05;
+
+/** Pieces in which the sums' train does not keep to the logged speed: by nothing but its speed can it be compared there. */
+export const strayedIn = (logged: ByCell, predicted: ByCell): number[] =>
+  [...logged.speed.keys()].filter(
+    (i) => Math.abs(predicted.speed[i] - logged.speed[i]) > STRAYS_mps + STRAYS_SHARE * logged.speed[i],
+  );
+
+/** The same, and nothing in some pieces but the speed, and the heat that is gathered over many. */
+export function without(logged: ByCell, cells: readonly number[]): ByCell {
+  const left = Object.fromEntries(COMPARED.map((name) => [name, logged[name].slice()])) as Record<
+    Compared,
+    Float64Array
+  >;
+  for (const name of COMPARED)
+    if (name !== "speed" && name !== "temperature") for (const i of cells) left[name][i] = Number.NaN;
+  return left;
 }
 
 /** Coasting has no duty: between next to none and what light running takes it leaps, and a piece with both tells nothing. */

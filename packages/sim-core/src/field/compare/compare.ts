@@ -4,7 +4,9 @@ import { sound } from "../../record/sound.js";
 import { mustBeAsked } from "../../studies/asked.js";
 import type { PlanFiles } from "../../studies/limits/limits.js";
 import { createPlan, type Plan } from "../../train/plan.js";
-import { cellsOf, loggedIn } from "./cells.js";
+import { agreement, astray_m, comparedIn, type Strayed, strayedAt } from "./agree.js";
+import type { Basis } from "./basis.js";
+import { cellsOf, loggedIn, strayedIn, without } from "./cells.js";
 import { type Explanation, explained } from "./explain.js";
 import { type Fit, fitted } from "./fit.js";
 import { type Journey, journeyOf } from "./journey.js";
@@ -45,6 +47,12 @@ export interface CompareAnswer extends Partial<Fit> {
   fell: number;
   stops: number;
   gaps: { reading: number; for_s: number }[];
+  /** Metres of it in which current, volts or duty could be held beside the sums. */
+  compared_m: number;
+  /** Where the sums' train did not keep to the logged speed, and nothing else is compared: farthest off, and how long it was so. */
+  strayed: Strayed | null;
+  /** Is all that was logged within what both leave open, the whole way? Null where nothing but the speed was. */
+  agrees: boolean | null;
   quantities: QuantityCompared[];
   places: PlaceCompared[];
   explained_by: Explanation[];
@@ -67,13 +75,15 @@ export function compare(files: PlanFiles, log: LogColumns, options: CompareOptio
   mustBeLog(log);
   const plan = createPlan(files.plan, files.loco, files.track, files.tables);
   const { placed, journey, cells } = laidOut(log, plan, from_m);
-  const logged = loggedIn(cells, log, placed, journey);
+  const read = loggedIn(cells, log, placed, journey);
   const motor_degC = firstOf(log.temperature);
   const ask = (of: Plan): Predicted => {
     onRun();
     return predict(of, journey, cells, motor_degC);
   };
   const predicted = ask(plan);
+  const strayed = strayedIn(read, predicted.cells);
+  const logged = without(read, strayed);
   const moved = sensitivities(files, predicted.cells, (of) => ask(of).cells);
   const residuals = residualsOf(logged, predicted.cells, moved);
   if (residuals.quantities.length === 0 && predicted.outcome === "completed")
@@ -83,9 +93,18 @@ export function compare(files: PlanFiles, log: LogColumns, options: CompareOptio
         message: "nowhere in it does the train run steadily enough to be compared; a longer log is wanted",
       },
     ]);
-  const basis = { logged, predicted: predicted.cells, moved, residuals, cells };
+  const basis: Basis = {
+    logged,
+    predicted: predicted.cells,
+    moved,
+    residuals,
+    cells,
+    astray_m: astray_m(placed, journey, plan),
+  };
+  if (fit && fit.length > 0 && predicted.outcome !== "completed") throw tooShortToFit(predicted, journey);
+  const quantities = quantitiesOf(basis);
   return sound({
-    ...(fit && fit.length > 0 && residuals.quantities.length > 0 && fitted(files, fit, basis, (of) => ask(of).cells)),
+    ...(fit && fit.length > 0 && fitted(files, fit, basis, (of) => ask(of).cells)),
     outcome: predicted.outcome,
     ended_by: predicted.outcome === "completed" ? null : predicted.by,
     came_m: predicted.run_m,
@@ -100,7 +119,10 @@ export function compare(files: PlanFiles, log: LogColumns, options: CompareOptio
     fell: placed.fell,
     stops: journey.stands.length,
     gaps: journey.gaps.map(({ reading, for_s }) => ({ reading, for_s })),
-    quantities: quantitiesOf(basis),
+    compared_m: comparedIn(basis),
+    strayed: strayedAt(strayed, basis),
+    agrees: agreement(predicted.outcome, quantities),
+    quantities,
     places: placesOf(basis),
     explained_by: explained(residuals, moved, logged),
     steady: steadiest(basis),
@@ -119,6 +141,14 @@ function laidOut(log: LogColumns, { track }: Plan, from_m: number) {
     ]);
   return { placed, journey, cells: cellsOf(journey, track.length_m) };
 }
+
+const tooShortToFit = ({ run_m }: Predicted, { length_m }: Journey): InputError =>
+  new InputError([
+    {
+      path: "options.fit",
+      message: `by the sums the train comes ${run_m.toFixed(0)} m of the ${length_m.toFixed(0)} m that the log goes, so there is nothing sound to fit to. Mend what stops it first; ask without --fit for what does`,
+    },
+  ]);
 
 function firstOf(column: ArrayLike<number> | undefined): number | undefined {
   if (!column) return undefined;

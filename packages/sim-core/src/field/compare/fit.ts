@@ -7,8 +7,10 @@ import { createPlan, type Plan } from "../../train/plan.js";
 import type { Fitted } from "../fitted.js";
 import type { Basis } from "./basis.js";
 import type { ByCell } from "./cells.js";
+import { quantitiesOf } from "./quantities.js";
 import { type Sensitivity, sensitivities } from "./sensitivity.js";
-import { type Left, left, loosened, metersOf, type Residuals, ranged, speedingUp } from "./weigh.js";
+
+import { type Left, left, loosened, metersOf, type Residuals, ranged, residualsOf, speedingUp } from "./weigh.js";
 
 /** Figures fitted to a log. */
 export interface Fit {
@@ -102,8 +104,25 @@ export function fitted(files: PlanFiles, paths: readonly string[], basis: Basis,
   const columns = [...slopes, ...rough];
   // What the others do hangs on what was fitted: a train that runs away downhill feels each of them more.
   const middle = moving(files, lines, z, ask) ?? predicted;
-  const others = sensitivities(files, middle, ask, { lines, z }).figures.map(({ moves }) => ranged(residuals, moves));
-  return told(lines, z, covarianceOf(end, columns, meters, others, own.length), here);
+  const others = sensitivities(files, middle, ask, { lines, z });
+  mustAgree({ ...basis, predicted: middle, moved: others, residuals: residualsOf(logged, middle, others) });
+  const moves = others.figures.map((each) => ranged(residuals, each.moves));
+  return told(lines, z, covarianceOf(end, columns, meters, moves, own.length), here);
+}
+
+/** A fit that leaves more than is open is no measurement: something else is wrong, and it has drawn the figure after it. */
+function mustAgree(basis: Basis): void {
+  const off = quantitiesOf(basis).filter(({ within_doubt }) => !within_doubt);
+  if (off.length === 0) return;
+  throw refusal(
+    off.map(({ name, unit, bias, doubt, mean_within_doubt, worst }) => {
+      const told = (value: number) => `${Number(Math.abs(value).toPrecision(2))} ${unit}`.trim();
+      const by = mean_within_doubt
+        ? `by ${told(worst.difference)} from ${Math.round(worst.from_m)} m to ${Math.round(worst.to_m)} m, where ${told(worst.doubt)} is left open`
+        : `by ${told(bias)} in the mean, where ${told(doubt)} is left open`;
+      return `whatever is fitted, ${name.replaceAll("_", " ")} still differs ${by}: something else is wrong. Look whether --from is where the log begins, and whether the meters read the right way round and from zero`;
+    }),
+  );
 }
 
 /** Of the fitted figures: what the log leaves open, and what every other figure's doubt would move them by. */

@@ -1,6 +1,7 @@
 import { interpolate } from "../../numeric/tables.js";
 import type { LogColumns } from "./log.js";
-import { filled, type Placed } from "./place.js";
+import { filled } from "./odometer.js";
+import type { Placed } from "./place.js";
 
 /** How the train was driven: a speed at each place, and where it stood. */
 export interface Journey {

@@ -1,5 +1,6 @@
+import { normalQuantile } from "../../numeric/quantile.js";
 import type { Basis } from "./basis.js";
-import type { Compared } from "./cells.js";
+import { type Compared, pieceOf } from "./cells.js";
 import { LOGGED } from "./log.js";
 import { READ_WITH } from "./weigh.js";
 
@@ -15,8 +16,13 @@ export interface QuantityCompared {
   rms: number;
   /** Nineteen in twenty of what both leave open lie within this of no bias. */
   doubt: number;
+  mean_within_doubt: boolean;
+  /** In the mean, and at every place along the line. */
   within_doubt: boolean;
-  /** Where along the line they differ most, over all laps. */
+  /**
+   * Where along the line, over all laps, they differ most against what is left open there; nineteen in twenty of the worst
+   * of so many places lie within its doubt.
+   */
   worst: { from_m: number; to_m: number; difference: number; doubt: number };
 }
 
@@ -35,10 +41,8 @@ export function quantitiesOf(basis: Basis): QuantityCompared[] {
     const off = cells.map((i) => basis.logged[name][i] - basis.predicted[name][i]);
     const bias = mean(off);
     const doubt = doubtOver(basis, name, cells);
-    const along = byPiece(basis, name);
-    const [piece, of] = along.reduce((most, each) =>
-      excess(each[1], basis, name) > excess(most[1], basis, name) ? each : most,
-    );
+    const worst = worstOf(basis, name);
+    const mean_within_doubt = Math.abs(bias) <= doubt;
     return {
       name,
       unit: LOGGED[name],
@@ -47,14 +51,24 @@ export function quantitiesOf(basis: Basis): QuantityCompared[] {
       bias,
       rms: Math.sqrt(mean(off.map((each) => each * each))),
       doubt,
-      within_doubt: Math.abs(bias) <= doubt,
-      worst: {
-        ...edgesOf(basis, piece),
-        difference: mean(of.map((i) => basis.logged[name][i] - basis.predicted[name][i])),
-        doubt: doubtOver(basis, name, of, true),
-      },
+      mean_within_doubt,
+      within_doubt: mean_within_doubt && Math.abs(worst.difference) <= worst.doubt,
+      worst,
     };
   });
+}
+
+/** Of many places the worst is farther off by chance than any one would be (Bonferroni's bound, each side). */
+function worstOf(basis: Basis, name: Compared): QuantityCompared["worst"] {
+  const along = byPiece(basis, name);
+  const wider = normalQuantile(1 - 0.025 / along.length) / NINETEEN_IN_TWENTY;
+  const places = along.map(([piece, of]) => ({
+    ...edgesOf(basis, piece),
+    difference: mean(of.map((i) => basis.logged[name][i] - basis.predicted[name][i])),
+    doubt: wider * doubtOver(basis, name, of, true),
+  }));
+  const share = ({ difference, doubt }: (typeof places)[number]) => Math.abs(difference) / doubt;
+  return places.reduce((most, each) => (share(each) > share(most) ? each : most));
 }
 
 export function placesOf(basis: Basis): PlaceCompared[] {
@@ -75,11 +89,10 @@ const toldIn = ({ logged, predicted }: Basis, name: Compared, i: number): boolea
 
 /** The cells of each piece of the line, whatever the lap. */
 function byPiece(basis: Basis, name: Compared): [piece: number, cells: number[]][] {
-  const { round, first } = basis.cells;
   const pieces = new Map<number, number[]>();
   for (let i = 0; i < basis.logged[name].length; i++) {
     if (!toldIn(basis, name, i)) continue;
-    const piece = (((first + i) % round) + round) % round;
+    const piece = pieceOf(basis.cells, i);
     pieces.set(piece, [...(pieces.get(piece) ?? []), i]);
   }
   return [...pieces];
@@ -90,18 +103,26 @@ const edgesOf = ({ cells: { cell_m } }: Basis, piece: number) => ({
   to_m: (piece + 1) * cell_m,
 });
 
-const excess = (cells: readonly number[], { logged, predicted }: Basis, name: Compared): number =>
-  Math.abs(mean(cells.map((i) => logged[name][i] - predicted[name][i])));
-
-/** Of the mean over some cells: what every figure moves it by, and the meter; at one place the survey there and chance too. */
+/**
+ * Of the mean over some cells: what every figure moves it by, and the meter; at one place the survey there, where it truly
+ * was, and chance too.
+ */
 function doubtOver(basis: Basis, name: Compared, cells: readonly number[], onePlace = false): number {
   const { moved, logged, residuals } = basis;
   const over = (of: Float64Array) => mean(cells.map((i) => (Number.isNaN(of[i]) ? 0 : of[i])));
   const figures = moved.figures.reduce((sum, { moves }) => sum + over(moves[name]) ** 2, 0);
   const { gain, besides } = READ_WITH[name];
   const meter = (gain * over(logged[name])) ** 2 + besides ** 2;
-  const chance = onePlace ? over(moved.survey[name]) ** 2 + noiseOf(residuals, name) ** 2 / cells.length : 0;
-  return NINETEEN_IN_TWENTY * Math.sqrt(figures + meter + chance);
+  if (!onePlace) return NINETEEN_IN_TWENTY * Math.sqrt(figures + meter);
+  const astray = mean(cells.map((i) => steepnessAt(basis, name, i))) * basis.astray_m;
+  const chance = noiseOf(residuals, name) ** 2 / cells.length;
+  return NINETEEN_IN_TWENTY * Math.sqrt(figures + meter + over(moved.survey[name]) ** 2 + astray ** 2 + chance);
+}
+
+/** How much what the sums say changes along the line there, by the metre. */
+function steepnessAt({ predicted, cells: { cell_m } }: Basis, name: Compared, i: number): number {
+  const changes = [-1, 1].map((way) => Math.abs(predicted[name][i + way] - predicted[name][i]) / cell_m);
+  return Math.max(0, ...changes.filter(Number.isFinite));
 }
 
 function noiseOf({ at, noise }: Basis["residuals"], name: Compared): number {

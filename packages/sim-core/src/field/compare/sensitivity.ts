@@ -42,6 +42,7 @@ export function sensitivities(
 ): Sensitivities {
   const free = doubtOf(files).filter(({ path }) => !held.lines.some((line) => line.path === path));
   const doubts = [...held.lines, ...free];
+  /** @param of standard deviations of the free ones */
   const moved = (of: Float64Array, seed: number): ByCell | null => {
     const z = Float64Array.from([...held.z, ...of]);
     try {
@@ -54,9 +55,9 @@ export function sensitivities(
       throw error;
     }
   };
-  const figures = doubts.flatMap((doubt, i) => {
+  const figures = free.flatMap((doubt, i) => {
     const moves = moved(
-      Float64Array.from(doubts, (_, k) => (k === i ? 1 : 0)),
+      Float64Array.from(free, (_, k) => (k === i ? 1 : 0)),
       0,
     );
     return moves && COMPARED.some((name) => moves[name].some((each) => Math.abs(each) > NOTHING))

@@ -1,5 +1,5 @@
 import type { Basis } from "./basis.js";
-import type { Compared } from "./cells.js";
+import { type Compared, pieceOf } from "./cells.js";
 
 /** A piece of line over which the log is steady: what a sheet of the first outing asks to be read. */
 export interface SteadyPiece {
@@ -33,9 +33,8 @@ export function steadiest({ logged, cells }: Basis): SteadyPiece | null {
   }
   if (best < 0) return null;
   const read = (name: Compared) => (Number.isNaN(logged[name][best]) ? null : logged[name][best]);
-  const piece = (((cells.first + best) % cells.round) + cells.round) % cells.round;
   return {
-    at_m: (piece + 0.5) * cells.cell_m,
+    at_m: (pieceOf(cells, best) + 0.5) * cells.cell_m,
     speed_mps: speed[best],
     duty: Math.min(1, duty[best]),
     motor_current_A: read("motor_current"),

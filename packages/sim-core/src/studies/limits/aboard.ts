@@ -131,6 +131,10 @@ export const troubleOf = ({ ended_by }: Day): EndedBy | null => (ended_by && isT
 export const chargeLasts = (day: Day, { laps }: Plan): boolean =>
   troubleOf(day) === null && (day.ended_by !== null || day.laps_to_reserve >= laps);
 
+/** Sums that a logged run has shown to be wrong promise nothing. */
+export const byLog = (agrees: boolean, cap: number): AboardRow =>
+  row({ limit: "log", most: agrees ? cap : null, or_more: agrees, lifted_by: "sums_that_agree" });
+
 /** Motor, breaker and controller over a day to the reserve; and the charge, for what the plan asks. */
 export function byWorking(cap: number, plan: Plan, dayOf: (passengers: number) => Day): AboardRow[] {
   const { limit_degC } = plan.train.heat;

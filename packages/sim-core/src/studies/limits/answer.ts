@@ -2,9 +2,10 @@ import type { EndedBy } from "../../event.js";
 import type { ParkingSet } from "../brakes/parking.js";
 import type { StopOutcome } from "../brakes/stop.js";
 import type { LapRow } from "../laps.js";
+import type { LogSays } from "./by-log.js";
 
 /** What bounds the number of people aboard. */
-export type AboardLimit = "seats" | "restart" | "stopping" | "parking" | "working" | "charge";
+export type AboardLimit = "seats" | "restart" | "stopping" | "parking" | "working" | "charge" | "log";
 
 /** What would lift a limit; figures stand beside it in the row. */
 export type LiftedBy =
@@ -21,7 +22,8 @@ export type LiftedBy =
   | "breaker"
   | "cooling_or_gearing"
   | "less_load_or_speed"
-  | "charge_or_battery";
+  | "charge_or_battery"
+  | "sums_that_agree";
 
 /** One limit on the number aboard, without the driver. */
 export interface AboardRow {
@@ -108,6 +110,8 @@ export interface LimitsAnswer {
   /** The least limit, and its rail. */
   most_aboard_by: AboardLimit;
   most_aboard_rail: string | null;
+  /** What a logged run says of the sums, where one was given. */
+  logged?: LogSays;
   seats: number;
   passengers: number;
   /** Number aboard that all below but `aboard` is told for: most aboard, or the plan's own where that is more. */

@@ -11,12 +11,12 @@ import { mustBeAsked } from "../asked.js";
 import { holdingSine, parked } from "../brakes/parking.js";
 import { GUARD_AFTER_s, railsOf } from "../brakes/sets.js";
 import { stoppingOf } from "../brakes/stopping.js";
-import { dayOf } from "../day.js";
 import { forPulling, forStopping } from "../safe.js";
 import { type Way, waysOf } from "../ways.js";
 import {
   type Asked,
   bestParking,
+  byLog,
   byParking,
   byRestart,
   bySeats,
@@ -26,6 +26,7 @@ import {
   troubleOf,
 } from "./aboard.js";
 import type { AboardRow, LimitsAnswer, Standing } from "./answer.js";
+import { dayToPlanFor, type LogSays } from "./by-log.js";
 import { partedOn } from "./parted.js";
 import { speedRows } from "./speeds.js";
 import { stopRows } from "./stops.js";
@@ -38,6 +39,8 @@ export interface PlanFiles {
   tables?: MotorTables;
   /** Doubt that was typed beside figures. */
   doubts?: TypedDoubts;
+  /** What a logged run says of these sums: `compare` tells it. */
+  logged?: LogSays;
 }
 
 export interface LimitsOptions {
@@ -57,7 +60,10 @@ const MOST_ABOARD = 60;
  * is counted on the safe side: little resistance when stopping, much when pulling, the worse rail.
  * @throws InputError, RunError
  */
-export function limits({ plan, loco, track, tables, doubts }: PlanFiles, options: LimitsOptions = {}): LimitsAnswer {
+export function limits(
+  { plan, loco, track, tables, doubts, logged }: PlanFiles,
+  options: LimitsOptions = {},
+): LimitsAnswer {
   mustBeAsked(options);
   const { sight_m = SIGHT_m, onPart = () => {} } = options;
   const besides = { ...tables, ...(doubts && { doubts }) };
@@ -84,8 +90,9 @@ export function limits({ plan, loco, track, tables, doubts }: PlanFiles, options
   rows.push(byStopping(asked, worst, least(rows)));
   rows.push(byParking(asked, worst, least(rows)));
   onPart("working");
-  const dayWith = remembered((passengers: number) => dayOf(forPulling(planFor(passengers))));
+  const dayWith = remembered((passengers: number) => dayToPlanFor(planFor(passengers), logged));
   rows.push(...byWorking(least(rows), own, dayWith));
+  if (logged && logged.agrees !== null) rows.push(byLog(logged.agrees, least(rows)));
 
   const binding = rows.filter(({ counts }) => counts).reduce((a, b) => (bound(b) < bound(a) ? b : a));
   const most_aboard = Math.max(0, bound(binding));
@@ -103,6 +110,7 @@ export function limits({ plan, loco, track, tables, doubts }: PlanFiles, options
     most_aboard,
     most_aboard_by: binding.limit,
     most_aboard_rail: binding.rail,
+    ...(logged && { logged }),
     seats,
     passengers: own.passengers,
     loaded,

@@ -13,7 +13,7 @@ export interface DayWords {
 
 /** @param plan whose charge and reserve it is */
 export function dayInWords(
-  { laps_to_plan_for: count, day_ended_by: by, day_ended_at_m: at_m, day }: LimitsAnswer,
+  { laps_to_plan_for: count, day_ended_by: by, day_ended_at_m: at_m, day, logged }: LimitsAnswer,
   { charge, train: { battery } }: Plan,
   eyes: Eyes,
 ): DayWords {
@@ -34,6 +34,11 @@ export function dayInWords(
       short,
     };
   }
+  if (logged?.agrees === false)
+    return {
+      said: `By the sums alone it would do ${laps} between charges. The logged run does not agree with them, so count on nothing until it is known why.`,
+      short: "NOT KNOWN: a logged run does not agree with the sums",
+    };
   if (by !== null) {
     const left = formatPercent(day.at(-1)?.state_of_charge ?? charge);
     const hours = by === "one_day" ? "24 hours" : "the plan's hours";
@@ -52,7 +57,8 @@ export function dayInWords(
 
 /** What the day counts on. */
 export function countedHow({ logged }: LimitsAnswer): string {
-  const stiff = "Bearings are counted as stiff as they may be";
+  const stiff = "It is counted with bearings as stiff as they may be";
   if (!logged?.draws || logged.draws <= 1) return `${stiff}.`;
-  return `${stiff}, or the draw as the log has it, ${formatPercent(Math.round(100 * (logged.draws - 1)) / 100)} more than the sums', whichever leaves fewer laps.`;
+  const more = formatPercent(Math.round(100 * (logged.draws - 1)) / 100);
+  return `${stiff}, or with what the log drew, ${more} more than the sums, whichever leaves fewer laps.`;
 }

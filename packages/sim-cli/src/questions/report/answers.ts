@@ -21,7 +21,7 @@ export interface Answer {
 
 export const answersOf = (told: Told): Answer[] =>
   [charge(told), gradient(told), stopping(told)].map((answer) =>
-    told.limits.logged?.agrees === false ? { ...answer, good: false, word: NOT_PROVED } : answer,
+    answer.good && told.limits.logged?.agrees === false ? { ...answer, good: false, word: NOT_PROVED } : answer,
   );
 
 /** Whatever the sums say then: they are of another train. */

@@ -210,6 +210,11 @@ describe("agreement is judged along the line too", () => {
     expect(Math.abs(drawn.worst.difference)).toBeGreaterThan(drawn.worst.doubt);
     expect(begun.agrees).toBe(false);
   });
+  test("and says where it would lie better: where it did begin", () => {
+    const off_m = Math.abs(((begun.better_from_m! + 120) % 240) - 120);
+    expect(off_m).toBeLessThan(12);
+    expect(compare(FILES, logOf(ROUGH)).better_from_m).toBeNull();
+  });
   test("and is no ground to fit anything on", () => {
     const fit = () => compare(FILES, logOf(ROUGH), { from_m: 60, fit: ["loco.resistance.rolling"] });
     expect(refused(fit)).toMatch(/options\.fit: whatever is fitted, .* still differs by .* Look whether --from/);

@@ -115,13 +115,13 @@ export const explainedUnder = ({ agrees }: CompareAnswer): string =>
   agrees === false ? "What would explain the difference" : "What would take the difference away";
 
 export function explainedInWords(answer: CompareAnswer, eyes: Eyes): string[] {
-  const { explained_by, quantities, from_m } = answer;
+  const { explained_by, quantities, from_m, better_from_m } = answer;
   const off = quantities.filter(({ within_doubt }) => !within_doubt);
   const inPlaces = off.filter(({ mean_within_doubt }) => mean_within_doubt);
   const first =
     inPlaces.length > 0
       ? [
-          `It differs in places more than in the mean. Look first whether the log begins at ${eyes.place(from_m)} (--from tells another place), then at the line's profile there, and at what was done there that the plan does not have.`,
+          `It differs in places more than in the mean. Look first whether the log begins at ${eyes.place(from_m)} (--from tells another place)${better_from_m === null ? "" : `: begun at about ${eyes.place(Math.round(better_from_m))}, it would lie much better`}. Look then at the line's profile there, and at what was done there that the plan does not have.`,
         ]
       : [];
   if (explained_by.length === 0) return [...first, ...(off.length > inPlaces.length ? [unexplained(answer)] : [])];

@@ -7,6 +7,7 @@ import { createPlan, type Plan } from "../../train/plan.js";
 import { agreement, astray_m, comparedIn, type Strayed, strayedAt } from "./agree.js";
 import type { Basis } from "./basis.js";
 import { cellsOf, loggedIn, strayedIn, without } from "./cells.js";
+import { betterBegun } from "./elsewhere.js";
 import { type Explanation, explained } from "./explain.js";
 import { type Fit, fitted } from "./fit.js";
 import { type Journey, journeyOf } from "./journey.js";
@@ -53,6 +54,8 @@ export interface CompareAnswer extends Partial<Fit> {
   strayed: Strayed | null;
   /** Is all that was logged within what both leave open, the whole way? Null where nothing but the speed was. */
   agrees: boolean | null;
+  /** Chainage where the log would begin to lie much better, on a circuit; null where none is. */
+  better_from_m: number | null;
   quantities: QuantityCompared[];
   places: PlaceCompared[];
   explained_by: Explanation[];
@@ -103,6 +106,7 @@ export function compare(files: PlanFiles, log: LogColumns, options: CompareOptio
   };
   if (fit && fit.length > 0 && predicted.outcome !== "completed") throw tooShortToFit(predicted, journey);
   const quantities = quantitiesOf(basis);
+  const agrees = agreement(predicted.outcome, quantities);
   return sound({
     ...(fit && fit.length > 0 && fitted(files, fit, basis, (of) => ask(of).cells)),
     outcome: predicted.outcome,
@@ -121,7 +125,11 @@ export function compare(files: PlanFiles, log: LogColumns, options: CompareOptio
     gaps: journey.gaps.map(({ reading, for_s }) => ({ reading, for_s })),
     compared_m: comparedIn(basis),
     strayed: strayedAt(strayed, basis),
-    agrees: agreement(predicted.outcome, quantities),
+    agrees,
+    better_from_m:
+      plan.track.kind === "circuit" && agrees === false
+        ? betterBegun(basis, journey.begins_m, plan.track.length_m)
+        : null,
     quantities,
     places: placesOf(basis),
     explained_by: explained(residuals, moved, logged),

@@ -17,7 +17,7 @@ describe("battery", () => {
       /^The battery is 93 % full, it has 90 % of its label's charge left and each battery has 7\.8 mohm\./,
     );
     expect(text).toContain("from 3 loads");
-    expect(text).toContain("taken to 25 °C from the 15 °C of the plan");
+    expect(text).toContain("taken to 25 °C from 15 °C, which is assumed: the plan tells no air_temperature");
     expect(text).toMatch(/resistance: 0\.0078\d* ± 0\.00\d+ ohm # measured \d{4}-\d\d-\d\d at its terminals/);
     expect(text).toMatch(/charge: 0\.61 to 1\.00 # measured/);
   });
@@ -41,10 +41,12 @@ describe("battery", () => {
   });
 
   test("volts that no battery rests at tell no charge", async () => {
-    const { status, stdout } = await read("rested,26.9,,\n");
+    const { status, stdout } = await read("rested,26.9,,\nload,24.9,40,\n");
     expect(status).toBe(0);
     expect(oneLine(stdout)).toMatch(/^These readings tell nothing of the battery yet\./);
-    expect(oneLine(stdout)).toContain("it was charged not long ago");
+    expect(stdout.match(/charged not long ago/g)).toHaveLength(1);
+    // Its surface charge would be taken for resistance.
+    expect(oneLine(stdout)).toContain("those of a battery off its charger, and make a load look harder than it is");
   });
 
   test("the flat volts of lithium iron phosphate tell no charge, which is said and put nowhere", async () => {
@@ -65,6 +67,7 @@ describe("battery", () => {
   test("volts below those of an empty one, and more than any label holds: told, and put nowhere", async () => {
     const text = oneLine((await read("rested,21.9,,\nemptied,,5,105\n")).stdout);
     expect(text).toContain("21.9 V is below what an empty one rests at");
+    expect(text).toMatch(/^The ampere-hours would be 1\d\d % of its label's charge, which no battery has\./);
     expect(text).toContain("no battery gives so much more than its label");
     expect(text).not.toContain("To paste");
   });

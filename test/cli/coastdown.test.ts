@@ -13,7 +13,7 @@ describe("coastdown", () => {
     expect(status).toBe(0);
     const text = oneLine(stdout);
     expect(text).toMatch(
-      /^Rolling resistance 0\.01\d+ ± 0\.000\d+, from 6 runs\. The line lies at 1 in \d+ there, up in the first direction/,
+      /^Rolling resistance 0\.01\d+ ± 0\.000\d+, from 6 runs\. The line rises 1 in \d+ there in the first direction/,
     );
     expect(text).toContain("The runs cannot tell a rise with speed from none");
     expect(text).toMatch(/rolling: 0\.01\d+ ± 0\.000\d+ # measured \d{4}-\d\d-\d\d by coasting, 6 runs/);
@@ -84,10 +84,13 @@ describe("a plan beside the readings", () => {
       .replaceAll(/^(\d+b),back,/gm, "$1,back,390,");
 
   test("tells the mass, what turns, and the line where each run began", async () => {
-    expect(oneLine((await rideon(["pull", PULLS, "--plan", PLAN])).stdout)).toContain("30.1 N for 825 kg");
-    expect(oneLine((await coasted(placed(), "--plan", PLAN)).stdout)).toContain(
-      "With the profile counted, wind and survey leave",
-    );
+    const train = oneLine((await rideon(["pull", PULLS, "--plan", PLAN])).stdout);
+    expect(train).toContain("30.1 N for 825 kg");
+    expect(train).toContain("that of the plan's train, 825 kg with 6 passengers aboard: if it was pulled otherwise");
+    expect(train).toMatch(/Next: .* limits/);
+    const coasting = oneLine((await coasted(placed(), "--plan", PLAN)).stdout);
+    expect(coasting).toContain("With the profile counted, wind and survey leave");
+    expect(coasting).toMatch(/as 1\.0\d times its mass, .* as the plan's train of 825 kg with 6 passengers aboard is/);
     const lost = placed().replaceAll(",340,", ",,");
     expect((await coasted(lost, "--plan", PLAN)).stderr).toContain(
       "its first reading tells where it began, in a column from_m",
@@ -98,9 +101,9 @@ describe("a plan beside the readings", () => {
       input: "direction,steady_N\nout,110\nback,115\n",
     });
     expect(oneLine(stdout)).toMatch(/3\d\.\d N for its drag and the chains', as the plan has them, are taken off/);
-    expect(oneLine((await rideon(["pull", PULLS, "--plan", PLAN, "--of", "loco", "--mesh", "in"])).stdout)).toMatch(
-      /^Less was pulled than the plan's drive alone would take/,
-    );
+    const less = (await rideon(["pull", PULLS, "--plan", PLAN, "--of", "loco", "--mesh", "in"])).stdout;
+    expect(oneLine(less)).toMatch(/^Less was pulled than the plan's drive alone would take/);
+    expect(less).not.toContain("To paste");
     expect((await rideon(["coastdown", RUNS, "--mesh", "in"])).stderr).toContain("give --plan plan.yaml too");
   });
 });

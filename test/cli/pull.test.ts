@@ -14,7 +14,7 @@ describe("pull", () => {
     expect(status).toBe(0);
     const text = oneLine(stdout);
     expect(text).toMatch(/^Rolling resistance 0\.01047 ± 0\.00059, to start 0\.01627 ± 0\.00086: 30\.1 N for 293 kg\./);
-    expect(text).toContain("The place lies at 1 in 187, downhill out.");
+    expect(text).toContain("The place falls 1 in 187 going out.");
     expect(text).toMatch(/rolling: 0\.01047 ± 0\.00059 # measured \d{4}-\d\d-\d\d by spring balance, 6 pulls/);
   });
 
@@ -47,6 +47,8 @@ describe("pull", () => {
   test("a motor in mesh is said and counted", async () => {
     const { stdout } = await pulled("direction,steady_N\nout,60\nback,62\n", "--mesh", "in");
     expect(oneLine(stdout)).toContain("its drag and the chains' are in these figures");
+    // The sums count that once more: it goes into no file.
+    expect(stdout).not.toContain("To paste");
   });
 
   test.each([

@@ -4,7 +4,17 @@ import { quoted } from "../ground/shell.js";
 /** Questions in the order in which one leads to the next. */
 const ORDER = ["check", "size", "gears", "climb", "laps", "brakes", "limits", "trial", "report"] as const;
 /** Where a question that stands beside the order joins it. */
-const JOINS: Record<string, (typeof ORDER)[number]> = { new: "check", run: "laps", parts: "trial", wiring: "trial" };
+const JOINS: Record<string, (typeof ORDER)[number]> = {
+  new: "check",
+  run: "laps",
+  parts: "trial",
+  wiring: "trial",
+  // What was measured is in the file from now on: what it changes is the judgement.
+  pull: "limits",
+  coastdown: "limits",
+  battery: "laps",
+  compare: "limits",
+};
 
 /** What a question is asked again with. */
 export interface Repeated {

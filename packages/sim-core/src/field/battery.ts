@@ -115,7 +115,11 @@ function readOut(
   const rested = rows.flatMap((row) => (row.reading === "rested" ? [row.voltage_V as number] : []));
   const rested_V = rested.length > 0 ? mean(rested) : null;
   const loads = rows.filter(({ reading }) => reading === "load");
-  const line = lineOf(loads, rested_V);
+  // Off its charger it rests higher than it will: that is no resistance.
+  const line = lineOf(
+    loads,
+    rested_V !== null && rested_V > own.rested.y[own.rested.y.length - 1] * table ? null : rested_V,
+  );
   const emptied = rows.filter(({ reading }) => reading === "emptied");
   const cold = inTheCold(own.chemistry, plan.air_degC, newNotes());
   const run = {

@@ -43,6 +43,8 @@ export interface CoastdownAnswer {
   pairs: number;
   /** Could the runs tell the rise with speed from none? */
   air_told: boolean;
+  /** Mass that it was taken to accelerate like, over the mass it weighs. */
+  rotating: number;
   /** What the fit leaves over, in the unit of what was read. */
   rms: number;
 }
@@ -97,6 +99,7 @@ export function coastdown(rows: readonly CoastRow[], options: CoastdownOptions =
     runs: runs.length,
     pairs,
     air_told,
+    rotating,
     rms: best.rms,
   });
 }

@@ -6,6 +6,7 @@ import { print, tell, writeOut } from "../../words/terminal.js";
 import { filesOf } from "../../work/files.js";
 import type { PlanFlags } from "../../work/flags.js";
 import { intoFile, type PutIn, putsOf, whose } from "../../work/into.js";
+import { leadsOn } from "../../work/leads.js";
 import { endWith, openPlan } from "../../work/opened.js";
 import { askedOf, sheetIn } from "../../work/sheet.js";
 import { batteryInWords, isTold } from "./words.js";
@@ -29,14 +30,15 @@ export async function batteryTold(path: string, plan: string, flags: BatteryFlag
   const heading = { command: "battery", warnings, assumed: notes.assumed, step_s: null, step_error: null };
   if (flags.json) writeOut(jsonDocument(heading, answer));
   else
-    print(
-      batteryInWords({
+    print([
+      ...batteryInWords({
         ...opened,
         answer,
         put,
         puts: { loco: measured(answer, "loco"), plan: measured(answer, "plan") },
       }),
-    );
+      ...leadsOn("battery", { ...flags, plan }),
+    ]);
   if (put && !flags.quiet) tell([`written: ${put.path}`]);
   return endWith(opened, flags);
 }

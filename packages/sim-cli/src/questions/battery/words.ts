@@ -38,6 +38,9 @@ export function batteryInWords(told: BatteryTold): string[] {
   ];
 }
 
+/** The health that a file may have at most. */
+const BEST = 1.2;
+
 const CALLED: Record<string, string> = {
   "plan.charge": "state of charge",
   "loco.battery.each.resistance": "resistance of one battery",
@@ -45,7 +48,7 @@ const CALLED: Record<string, string> = {
 };
 
 const valueTold = ({ unit }: Fitted, value: number): string =>
-  unit === "ohm" ? `${figures(1000 * value)} mohm` : formatPercent(Math.round(100 * value) / 100);
+  unit === "ohm" ? `${Number((1000 * value).toPrecision(2))} mohm` : formatPercent(Math.round(100 * value) / 100);
 
 const rowOf = (each: Fitted): string[] => [
   CALLED[each.path] ?? each.path,
@@ -63,7 +66,11 @@ function headline({ fitted }: BatteryReadingsAnswer): string {
         ? `the battery is ${valueTold(charge, charge.value)} full`
         : "the volts do not tell how full the battery is"
       : "",
-    health ? `it has ${valueTold(health, health.value)} of its label's charge left` : "",
+    health
+      ? health.value > BEST
+        ? `the ampere-hours would be ${valueTold(health, health.value)} of its label's charge, which no battery has`
+        : `it has ${valueTold(health, health.value)} of its label's charge left`
+      : "",
     resistance ? `each battery has ${valueTold(resistance, resistance.value)}` : "",
   ].filter((text) => text !== "");
   if (told.length === 0) return "These readings tell nothing of the battery yet.";
@@ -74,9 +81,6 @@ function headline({ fitted }: BatteryReadingsAnswer): string {
 /** A charge that is told no better than this by volts is told by nothing much. */
 const WIDE = 0.4;
 export const isTold = ({ low, high }: Fitted): boolean => high - low <= WIDE;
-
-/** The health that a file may have at most. */
-const BEST = 1.2;
 
 function notes({ answer, plan, eyes }: BatteryTold): string[] {
   const { fitted, above_full, below_empty, from_rest, loads, rms, taken_C, sound_C } = answer;
@@ -92,7 +96,7 @@ function notes({ answer, plan, eyes }: BatteryTold): string[] {
         : charge
           ? `Charge: ${volts(answer.rested_V ?? 0)} rested, by the table of rested volts. It holds after some hours with everything off; soon after charging or a run it does not.`
           : "Charge: read the whole battery's volts after some hours with everything off, as a row rested.",
-    above_full
+    above_full && charge
       ? "The rested volts are above those of a full battery: it was charged not long ago, or the table is another battery's."
       : "",
     charge && !isTold(charge)
@@ -100,11 +104,13 @@ function notes({ answer, plan, eyes }: BatteryTold): string[] {
         ? "Between a third and nine tenths the volts of lithium iron phosphate hardly move: they do not tell its charge. Count ampere-hours from full instead."
         : "The volts tell its charge poorly here. Count ampere-hours from full instead."
       : "",
-    loads === 0
-      ? "Resistance: read volts and amps at two loads, one at least twice the other, as rows load."
-      : from_rest
-        ? "Resistance: from one load and the rested volts, so that what sags slowly is in it. A second load would part them."
-        : `Resistance: from ${loads} loads${loads > 2 ? `, ${figures(1000 * rms)} mV off a straight line (rms)` : ""}, taken to 25 °C from the ${eyes.of(plan.air_degC, "temperature")} of the plan. Read within some seconds of each other: what sags over minutes would be counted in.`,
+    loads === 1 && above_full
+      ? "Resistance: these rested volts are those of a battery off its charger, and make a load look harder than it is. Read it under two loads, or rested for some hours."
+      : loads === 0
+        ? "Resistance: read volts and amps at two loads, one at least twice the other, as rows load."
+        : from_rest
+          ? "Resistance: from one load and the rested volts, so that what sags slowly is in it. A second load would part them."
+          : `Resistance: from ${loads} loads${loads > 2 ? `, ${figures(1000 * rms)} mV off a straight line (rms)` : ""}, taken to 25 °C from ${airTold(plan, eyes)}. Read within some seconds of each other: what sags over minutes would be counted in.`,
     taken_C === null
       ? "Health: count the ampere-hours of a run from full to the cut-out, as a row emptied with the amps in the mean."
       : `Health: ${figures(taken_C / 3600)} Ah were taken, and one that is as its label says would have given ${figures((sound_C ?? 0) / 3600)} Ah from full to there. It must have been charged full before.`,
@@ -114,6 +120,9 @@ function notes({ answer, plan, eyes }: BatteryTold): string[] {
     ...surer(answer, plan),
   ].filter((text) => text !== "");
 }
+
+const airTold = ({ air_degC, notes: { assumed } }: Opened["plan"], eyes: Opened["eyes"]): string =>
+  `${eyes.of(air_degC, "temperature")}, ${assumed.some(({ key }) => key === "plan.air_temperature") ? "which is assumed: the plan tells no air_temperature" : "the plan's air"}`;
 
 /** What the files leave out, and these readings hang on. */
 function surer(

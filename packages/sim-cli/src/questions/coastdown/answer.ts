@@ -5,9 +5,10 @@ import { UsageError } from "../../read/diagnostics.js";
 import { readCoasting } from "../../read/index.js";
 import { print, tell, writeOut } from "../../words/terminal.js";
 import { intoFile, type PutIn, putsOf } from "../../work/into.js";
+import { leadsOn } from "../../work/leads.js";
 import { openPlan } from "../../work/opened.js";
 import { askedOf, sheetIn } from "../../work/sheet.js";
-import { coastInWords } from "./words.js";
+import { type Aboard, coastInWords } from "./words.js";
 
 export interface CoastFlags {
   rotating?: number;
@@ -26,7 +27,8 @@ export async function coasted(path: string, flags: CoastFlags): Promise<number> 
   const coasting = sheetIn(path, LIMIT_bytes, readCoasting);
   const mesh = flags.mesh ?? "out";
   const known = await knownOf(coasting.rows, flags, mesh);
-  const options = { ...known, ...(flags.rotating !== undefined && { rotating: flags.rotating }) };
+  const { options: planned, aboard } = known;
+  const options = { ...planned, ...(flags.rotating !== undefined && { rotating: flags.rotating }) };
   const answer = askedOf(path, coasting, () => coastdown(coasting.rows, options));
   const puts = putsOf(answer.fitted, `by coasting, ${answer.runs} runs`);
   let put: PutIn | undefined;
@@ -39,7 +41,16 @@ export async function coasted(path: string, flags: CoastFlags): Promise<number> 
   }
   if (flags.json)
     writeOut(jsonDocument({ command: "coastdown", warnings: [], assumed: [], step_s: null, step_error: null }, answer));
-  else print(coastInWords({ ...answer, mesh, profiled: known.gradient !== undefined }, puts, put));
+  else {
+    const told = {
+      ...answer,
+      mesh,
+      aboard,
+      profiled: options.gradient !== undefined,
+      turning: options.rotating !== undefined,
+    };
+    print([...coastInWords(told, puts, put), ...leadsOn("coastdown", flags)]);
+  }
   if (put && !flags.quiet) tell([`written: ${put.path}`]);
   return STATUS.answered;
 }
@@ -49,11 +60,11 @@ async function knownOf(
   rows: readonly CoastRow[],
   { plan: path }: CoastFlags,
   mesh: "in" | "out",
-): Promise<CoastdownOptions> {
+): Promise<{ options: CoastdownOptions; aboard: Aboard | null }> {
   if (path === undefined) {
     if (mesh === "in")
       throw new UsageError("--mesh in: the drive's drag is the plan's to tell; give --plan plan.yaml too");
-    return {};
+    return { options: {}, aboard: null };
   }
   const { plan } = await openPlan(path, {});
   const { rotating, drag_N, mass_kg } = coastingOf(plan, mesh);
@@ -61,9 +72,12 @@ async function knownOf(
   const mean_mps = told.length > 0 ? told.reduce((sum, each) => sum + each, 0) / told.length : WALK_mps;
   const placed = rows.some(({ from_m }) => from_m !== null && from_m !== undefined);
   return {
-    rotating,
-    drag_Npkg: drag_N(mean_mps) / mass_kg,
-    ...(placed && { gradient: gradientUnder(plan) }),
+    options: {
+      rotating,
+      drag_Npkg: drag_N(mean_mps) / mass_kg,
+      ...(placed && { gradient: gradientUnder(plan) }),
+    },
+    aboard: { mass_kg, passengers: plan.passengers },
   };
 }
 

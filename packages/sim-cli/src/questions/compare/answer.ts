@@ -4,6 +4,7 @@ import { UsageError } from "../../read/diagnostics.js";
 import { unitsFor } from "../../svg/units.js";
 import { print, tell, writeOut } from "../../words/terminal.js";
 import { intoFile, mustTake, putsOf } from "../../work/into.js";
+import { leadsOn } from "../../work/leads.js";
 import { endWith, openPlan } from "../../work/opened.js";
 import { outputsOf } from "../../work/outputs.js";
 import { alongFigure } from "./along.svg.js";
@@ -50,7 +51,11 @@ export async function compared(path: string, plan: string, flags: CompareFlags):
   const written = outputs.finish();
   const put = flags.into === undefined ? undefined : intoFile(flags.into, puts, path === "-" ? [] : [path]);
   if (flags.json) writeOut(document);
-  else if (flags.svg !== "-") print(compareInWords({ ...opened, ...worked, puts, put, log: basename(log.file) }));
+  else if (flags.svg !== "-")
+    print([
+      ...compareInWords({ ...opened, ...worked, puts, put, log: basename(log.file) }),
+      ...leadsOn("compare", { ...flags, plan }),
+    ]);
   if (!flags.quiet && written.length > 0) tell([`written: ${written.join(", ")}`]);
   if (!flags.quiet && put) tell([`written: ${put.path}`]);
   return endWith(opened, flags);

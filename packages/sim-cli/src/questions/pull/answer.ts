@@ -5,9 +5,10 @@ import { UsageError } from "../../read/diagnostics.js";
 import { readPulls } from "../../read/index.js";
 import { print, tell, writeOut } from "../../words/terminal.js";
 import { intoFile, type PutIn, putsOf } from "../../work/into.js";
+import { leadsOn } from "../../work/leads.js";
 import { openPlan } from "../../work/opened.js";
 import { askedOf, sheetIn } from "../../work/sheet.js";
-import { pullInWords } from "./words.js";
+import { pullInWords, tells } from "./words.js";
 
 export interface PullFlags {
   mass?: number;
@@ -25,25 +26,28 @@ const LIMIT_bytes = 256 * 1024;
 /** @returns the exit status @throws ReadError, UsageError, DiskError */
 export async function pulled(path: string, flags: PullFlags): Promise<number> {
   const mesh = flags.mesh ?? "out";
-  const { mass_kg, drag_N, counted } = await knownOf(flags, mesh);
+  const known = await knownOf(flags, mesh);
+  const { mass_kg, drag_N, counted } = known;
   const pulls = sheetIn(path, LIMIT_bytes, readPulls);
   const answer = askedOf(path, pulls, () => pull(pulls.rows, { mass_kg, drag_N }));
-  const puts = putsOf(
-    answer.fitted,
-    `by spring balance, ${pulls.rows.length} pulls${mesh === "in" ? ", motor in mesh" : ""}`,
-  );
+  const told = { ...answer, ...known, mesh };
+  const puts = tells(told)
+    ? putsOf(answer.fitted, `by spring balance, ${pulls.rows.length} pulls${mesh === "in" ? ", motor in mesh" : ""}`)
+    : [];
   let put: PutIn | undefined;
   if (flags.into !== undefined) {
     if (puts.length === 0)
       throw new UsageError(
-        "--into: there is nothing to put there: pull it both ways, and more often where the doubt is as wide as the figure",
+        mesh === "in" && !counted
+          ? "--into: the drive's drag is in these pulls, and the sums count it once more; tell --plan, so that it is taken off, or pull with the chain off"
+          : "--into: there is nothing to put there: pull it both ways, and more often where the doubt is as wide as the figure",
       );
     put = intoFile(flags.into, puts, path === "-" ? [] : [path]);
   }
-  const told = { ...answer, mass_kg, mesh, counted };
+  const { passengers: _, ...document } = told;
   if (flags.json)
-    writeOut(jsonDocument({ command: "pull", warnings: [], assumed: [], step_s: null, step_error: null }, told));
-  else print(pullInWords(told, puts, put));
+    writeOut(jsonDocument({ command: "pull", warnings: [], assumed: [], step_s: null, step_error: null }, document));
+  else print([...pullInWords(told, puts, put), ...leadsOn("pull", flags)]);
   if (put && !flags.quiet) tell([`written: ${put.path}`]);
   return STATUS.answered;
 }
@@ -55,9 +59,14 @@ async function knownOf({ mass, plan: path, of = "train" }: PullFlags, mesh: "in"
       throw new UsageError(
         '--mass is missing: the mass of what was pulled, with all that sat on it, such as --mass "800 kg"; or --plan plan.yaml for the train of a plan',
       );
-    return { mass_kg: mass, drag_N: 0, counted: false };
+    return { mass_kg: mass, drag_N: 0, counted: false, passengers: null };
   }
   const { plan, reading } = await openPlan(path, {});
   const { mass_kg, drag_N } = coastingOf(plan, mesh, of, reading.loco.mass_kg);
-  return { mass_kg: mass ?? mass_kg, drag_N: drag_N(0), counted: true };
+  return {
+    mass_kg: mass ?? mass_kg,
+    drag_N: drag_N(0),
+    counted: true,
+    passengers: mass === undefined && of === "train" ? plan.passengers : null,
+  };
 }

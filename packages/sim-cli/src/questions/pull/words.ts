@@ -1,5 +1,6 @@
 import { figures, formatGradient, type PullAnswer } from "@rideon/sim-core";
 import type { Put } from "../../read/index.js";
+import { several } from "../../words/setting.js";
 import { section, table, wrap } from "../../words/table.js";
 import { painted, terminal } from "../../words/terminal.js";
 import { type PutIn, pasted, withDoubt } from "../../work/into.js";
@@ -10,7 +11,18 @@ const CALLED: Record<string, string> = {
 };
 
 /** The answer, and what it was asked with. */
-type PullTold = PullAnswer & { mass_kg: number; mesh: "in" | "out"; counted: boolean };
+interface PullTold extends PullAnswer {
+  mass_kg: number;
+  mesh: "in" | "out";
+  /** Was the drive's drag taken off, as a plan has it? */
+  counted: boolean;
+  /** Aboard in the plan whose train was pulled; null where its mass was told, or it was the loco alone. */
+  passengers: number | null;
+}
+
+/** May it go into a file: is there rolling to tell, and nothing in it that the sums count besides? */
+export const tells = ({ fitted, mesh, counted }: PullTold): boolean =>
+  fitted.every(({ value }) => value > 0) && (mesh === "out" || counted);
 
 /** What it takes to roll first, how it was read, and the lines to paste. */
 export function pullInWords(answer: PullTold, puts: readonly Put[], put: PutIn | undefined): string[] {
@@ -46,14 +58,14 @@ function headline({ fitted, rolling_N, mass_kg }: PullTold): string {
   return text.charAt(0).toUpperCase() + text.slice(1);
 }
 
-function notes({ gradient_percent, mesh, fitted, ways, counted, drag_N }: PullTold): string {
+function notes({ gradient_percent, mesh, fitted, ways, counted, drag_N, passengers, mass_kg }: PullTold): string {
   const [first] = ways;
   const slope =
     gradient_percent === null
       ? ""
       : Math.abs(gradient_percent) < 0.005
         ? "The place is level. "
-        : `The place lies at ${formatGradient(Math.abs(gradient_percent) / 100)}, ${gradient_percent > 0 ? "uphill" : "downhill"} ${first?.direction ?? ""}. `;
+        : `The place ${gradient_percent > 0 ? "rises" : "falls"} ${formatGradient(Math.abs(gradient_percent) / 100)} going ${first?.direction ?? ""}. `;
   const doubt =
     fitted.length === 0
       ? ""
@@ -64,5 +76,9 @@ function notes({ gradient_percent, mesh, fitted, ways, counted, drag_N }: PullTo
       : mesh === "in"
         ? "The motor was in mesh: its drag and the chains' are in these figures, and the sums count them once more. Take the chain off, tell --plan, or take these for an upper end."
         : "The motor was out of mesh: bearings and wheels alone.";
-  return `${slope}${doubt}${meshed}`;
+  const aboard =
+    passengers === null
+      ? ""
+      : ` The mass is that of the plan's train, ${figures(mass_kg)} kg with ${passengers === 0 ? "nobody but the driver" : several(passengers, "passenger")} aboard: if it was pulled otherwise, tell --mass, or --of loco.`;
+  return `${slope}${doubt}${meshed}${aboard}`;
 }

@@ -274,6 +274,11 @@ export type {
 export type { LogSays } from "./studies/limits/by-log.js";
 export { type LimitsOptions, limits, type PlanFiles } from "./studies/limits/limits.js";
 
+// What if: the key figures of a case of many
+
+export { type SweptCase, sweptCase } from "./studies/sweep/case.js";
+export { figuresOf, SWEPT, SWEPT_FIGURES, type Swept, type SweptFigure } from "./studies/sweep/figures.js";
+
 // Are shafts, keys and bearings strong enough?
 
 export type { SteelName } from "./parts/shaft.keys.js";

@@ -41,7 +41,7 @@ export interface AskedFlags extends PlanFlags, SureFlags {
 }
 
 /** Short for `--set`: the option, and the key it sets. */
-const SHORT_FOR = {
+export const SHORT_FOR = {
   passengers: "passengers",
   speed: "speed",
   lever: "lever",

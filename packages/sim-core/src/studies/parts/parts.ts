@@ -1,8 +1,9 @@
-import type { EndedBy } from "../../event.js";
+import { endedBy } from "../../event.js";
 import type { LocoDefinition } from "../../parts/files.keys.js";
 import { sound } from "../../record/sound.js";
 import type { Plan } from "../../train/plan.js";
 import { createPlan } from "../../train/plan.js";
+import { mostVolts_V } from "../../train/train.js";
 import { ballast } from "../ballast/ballast.js";
 import { brakes } from "../brakes/brakes.js";
 import { couplings } from "../couplings/couplings.js";
@@ -24,7 +25,7 @@ import { batteryLines, wiringLines } from "./electric.js";
 export function parts(files: PlanFiles, beside?: PlanFiles): PartsAnswer {
   const plan = createPlan(files.plan, files.loco, files.track, files.tables);
   const ran = runOnce(plan);
-  const ended = ran.events.findLast((event) => "by" in event) as { by?: EndedBy } | undefined;
+  const round = ran.outcome === "completed";
   const carried = shafts(plan);
   const coupled = couplings(plan);
   const lines: PartLine[] = [
@@ -34,7 +35,7 @@ export function parts(files: PlanFiles, beside?: PlanFiles): PartsAnswer {
     ...shaftLines(carried),
     wheelsLine(files.loco),
     ...batteryLines(plan, files.loco),
-    ...wiringLines(plan, ran.protection, files.loco),
+    ...wiringLines(ran.protection, { loco: files.loco, regenerates: plan.train.controller.electricBrake === "regenerative", round }),
     ...brakeLines(plan),
     ...coupled.rows.map(
       ({ coupling, with_jerks_N }): PartLine => ({
@@ -50,10 +51,9 @@ export function parts(files: PlanFiles, beside?: PlanFiles): PartsAnswer {
       }),
     ),
   ];
-  const round = ran.outcome === "completed";
   return sound({
     outcome: ran.outcome,
-    ended_by: round ? null : (ended?.by ?? null),
+    ended_by: round ? null : endedBy(ran.events),
     lines,
     shafts: carried,
     couplings: coupled,
@@ -64,24 +64,24 @@ export function parts(files: PlanFiles, beside?: PlanFiles): PartsAnswer {
   });
 }
 
-/** Judged at rated speed; a motor cooled by its own fan carries less where it runs slower, which `gears` and `run` tell. */
+/** Each of several equal motors, judged at rated speed; a motor cooled by its own fan carries less where it runs slower, which `gears` and `run` tell. */
 function motorLine({ train }: Plan, { outcome, rms_motor_current_A }: RunAnswer): PartLine {
   const round = outcome === "completed";
-  const { rated } = train.motor;
+  const { rated, count, paths } = train.motor;
   const carries_A = continuousCurrent_A(train);
   const told = (value: number) => Number.isFinite(value);
   return {
     part: "motor",
     place: null,
-    count: 1,
+    count,
     have: true,
     figures: {
-      ...(told(rated.voltage_V) && { voltage_V: rated.voltage_V }),
-      ...(told(rated.power_W) && { power_W: rated.power_W }),
+      ...(told(rated.voltage_V) && { voltage_V: (rated.voltage_V * paths) / count }),
+      ...(told(rated.power_W) && { power_W: rated.power_W / count }),
       ...(told(rated.speed_radps) && { speed_radps: rated.speed_radps }),
-      current_A: carries_A,
+      current_A: carries_A / paths,
     },
-    wanted: round ? { current_A: rms_motor_current_A } : {},
+    wanted: round ? { current_A: rms_motor_current_A / paths } : {},
     margin: round && rms_motor_current_A > 0 ? carries_A / rms_motor_current_A : null,
     enough: round ? carries_A >= rms_motor_current_A : null,
     rule: "rms_current",
@@ -96,7 +96,7 @@ function controllerLine({ train }: Plan, { peak_motor_current_A }: RunAnswer): P
     count: 1,
     have: true,
     figures: { ...(Number.isFinite(limit_A) && { current_A: limit_A }), voltage_V: train.battery.nominal_V },
-    wanted: { current_A: peak_motor_current_A },
+    wanted: { current_A: peak_motor_current_A, voltage_V: mostVolts_V(train) },
     margin: null,
     enough: null,
     rule: "starting_current",

@@ -2,6 +2,7 @@ import type { Band, Sureness } from "@rideon/sim-core";
 import { formatGradient, formatPercent } from "@rideon/sim-core";
 import { ENDED_BY } from "./endings.js";
 import { type Eyes, shortLength } from "./eyes.js";
+import { capital } from "./lists.js";
 import { BRIEFLY, measureRows, figureCalled as nameOf } from "./measure.js";
 import type { Ready } from "./ready.js";
 import { section, table, wrap } from "./table.js";
@@ -100,8 +101,6 @@ const ALSO: Record<string, string> = {
 };
 
 const endingInWords = (name: string): string => ALSO[name] ?? ENDED_BY[name as keyof typeof ENDED_BY]?.it ?? name;
-
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 /** `laps to the reserve at least 29`: the end that a safe plan counts on. */
 export function badEnd(name: string, band: Band, eyes: Eyes): string {

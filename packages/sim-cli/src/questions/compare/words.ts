@@ -1,13 +1,13 @@
 import { type CompareAnswer, figures, mistakenFor } from "@rideon/sim-core";
 import { CAUTION } from "../../ground/caution.js";
 import type { Put } from "../../read/index.js";
+import { capital } from "../../words/lists.js";
 import { figureCalled } from "../../words/measure.js";
 import type { Opened } from "../../words/ready.js";
 import { section, table, wrap } from "../../words/table.js";
 import { painted, terminal } from "../../words/terminal.js";
 import { type PutIn, pasted, withDoubt } from "../../work/into.js";
 import { cutShort, explainedInWords, explainedUnder, flattered, headline, quantityRows, worstRows } from "./judged.js";
-import { capital } from "./told.js";
 import type { CompareWorked } from "./work.js";
 
 type ComparedTold = Opened & CompareWorked & { puts: readonly Put[]; put: PutIn | undefined; log: string };

@@ -1,5 +1,6 @@
 import { figures, type PartLine, type PartName, type PartRule } from "@rideon/sim-core";
 import type { Eyes } from "../../words/eyes.js";
+import { atLeast } from "../../words/rounding.js";
 
 const CALLED: Readonly<Record<PartName, string>> = {
   motor: "motor",
@@ -36,14 +37,7 @@ export function partTold({ part, place, count, have }: PartLine): string {
   return `${counted}${where}`;
 }
 
-const mm = (value_m: number): string => `${figures(1000 * value_m)} mm`;
-
-/** To two figures and up, so that what is ordered by it is not too small. */
-function atLeast(value: number): number {
-  if (!(value > 0)) return 0;
-  const unit = 10 ** (Math.floor(Math.log10(value)) - 1);
-  return Number((Math.ceil(value / unit - 1e-9) * unit).toPrecision(2));
-}
+export const mm = (value_m: number): string => `${figures(1000 * value_m)} mm`;
 
 /** Figures to order by; those of what is needed are rounded to the safe side. */
 export function orderTold({ part, place, have, figures: own }: PartLine, eyes: Eyes): string {
@@ -116,7 +110,6 @@ export const RULES: Readonly<Record<PartRule, string>> = {
     "controller: its limit is what starts the train; the most that the working drew stands beside it in the JSON",
   as_chosen: "sprockets, wheels, batteries: as chosen; gears, laps and size judge them",
   chain_margin: "chain: its breaking load, six times the greatest pull (chain makers' advice)",
-  chain_length: "chain: whole even links",
   shaft_stress:
     "shaft: bending and torsion with shock, keyway counted (ASME's code for transmission shafting); the next bar sold",
   key_crushing: "key: shear, and crushing on half its height",

@@ -3,6 +3,7 @@ import { stringify } from "csv-stringify/sync";
 import { CAUTION } from "../../ground/caution.js";
 import { ENDED_BY } from "../../words/endings.js";
 import type { Eyes } from "../../words/eyes.js";
+import { listed } from "../../words/lists.js";
 import { assumedNote } from "../../words/notes.js";
 import type { Told } from "../../words/ready.js";
 import { rail, trainInWords } from "../../words/setting.js";
@@ -100,11 +101,10 @@ function changeTold({ before, after }: PartChange, eyes: Eyes): string[] {
 
 function headline({ lines, needed, wanting }: PartsAnswer): string {
   const bad = lines.filter(({ enough }) => enough === false).map(partTold);
-  const list = bad.length < 2 ? bad.join("") : `${bad.slice(0, -1).join(", ")} and ${bad.at(-1)}`;
   const will =
     wanting === 0
       ? "Nothing that is in the files falls short of what this line asks"
-      : `This will not do as it is: ${list}`;
+      : `This will not do as it is: ${listed(bad)}`;
   return `${will}; ${needed === 0 ? "nothing more is needed" : `${needed} ${needed === 1 ? "line" : "lines"} of parts are not in them yet`}.`;
 }
 

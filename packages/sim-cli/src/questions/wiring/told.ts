@@ -1,5 +1,7 @@
 import { figures, type WirePlace, type WireStation, type WiringAnswer } from "@rideon/sim-core";
 import { ENDED_BY } from "../../words/endings.js";
+import { capital, listed } from "../../words/lists.js";
+import { atLeast } from "../../words/rounding.js";
 
 const CALLED: Readonly<Record<WirePlace, string>> = {
   battery: "battery",
@@ -13,13 +15,6 @@ const CALLED: Readonly<Record<WirePlace, string>> = {
 
 export const placeTold = (place: WirePlace, { device }: WiringAnswer): string =>
   place === "device" && device !== "none" ? device : CALLED[place];
-
-/** To two figures and up. */
-function atLeast(value: number): number {
-  if (!(value > 0)) return 0;
-  const unit = 10 ** (Math.floor(Math.log10(value)) - 1);
-  return Number((Math.ceil(value / unit - 1e-9) * unit).toPrecision(2));
-}
 
 const WHY = "will NOT do (rideon run --all tells why)";
 
@@ -64,15 +59,13 @@ export function headline(answer: WiringAnswer): string {
     ...answer.path.filter(({ enough }) => enough === false).map(({ place }) => placeTold(place, answer)),
     ...answer.cables.filter(({ enough }) => !enough).map(({ cable }) => `${cable} cable`),
   ];
-  const listed = (items: readonly string[]) =>
-    items.length < 2 ? items.join("") : `${items.slice(0, -1).join(", ")} and ${items.at(-1)}`;
   const told = [
     bad.length > 0 ? `will not do as it is: ${listed(bad)}` : "",
     missing.length > 0 ? `not in the files: ${listed(missing)}` : "",
   ].filter((text) => text !== "");
   return told.length === 0
     ? "Everything between battery and motor is in the files and bears what this line asks of it."
-    : `${told.join("; ").replace(/^./, (first) => first.toUpperCase())}.`;
+    : `${capital(told.join("; "))}.`;
 }
 
 /** Currents of a train that does not get round are none to wire by. */

@@ -1,7 +1,7 @@
 import type { PartChange, PartLine, PartsAnswer } from "@rideon/sim-core";
 import { stringify } from "csv-stringify/sync";
 import { CAUTION } from "../../ground/caution.js";
-import { ENDED_BY } from "../../words/endings.js";
+import { stopsShort } from "../../words/endings.js";
 import type { Eyes } from "../../words/eyes.js";
 import { listed } from "../../words/lists.js";
 import { assumedNote } from "../../words/notes.js";
@@ -99,23 +99,21 @@ function changeTold({ before, after }: PartChange, eyes: Eyes): string[] {
   return [line ? `${partTold(line)}${counts}` : "", `now ${was}; then ${is}`];
 }
 
-function headline({ lines, needed, wanting }: PartsAnswer): string {
+function headline({ lines, needed, wanting, outcome }: PartsAnswer): string {
   const bad = lines.filter(({ enough }) => enough === false).map(partTold);
   const will =
     wanting === 0
-      ? "Nothing that is in the files falls short of what this line asks"
+      ? `Nothing that is in the files ${outcome === "completed" ? "falls" : "is known to fall"} short of what this line asks`
       : `This will not do as it is: ${listed(bad)}`;
   return `${will}; ${needed === 0 ? "nothing more is needed" : `${needed} ${needed === 1 ? "line" : "lines"} of parts are not in them yet`}.`;
 }
 
 /** A list for a train that does not get round is a list for another train. */
-function notRound({ outcome, ended_by }: PartsAnswer): string[] {
-  if (outcome === "completed") return [];
-  const why = ended_by ? ENDED_BY[ended_by].it : "does not get round";
-  return [
-    `But the train as planned ${why}, and does not get round: put that right first (climb, gears and size tell how). The currents below are those of the part before.`,
-  ];
-}
+const notRound = (answer: PartsAnswer): string[] =>
+  stopsShort(
+    answer,
+    "Put that right first (climb, gears and size tell how). What must be carried for ever is not known before, and nothing is ordered by it here.",
+  );
 
 /** A line a part, for a spreadsheet. */
 function partsCsv({ answer, eyes }: Told<PartsAnswer>): string {

@@ -33,7 +33,7 @@ ${section(
   table("What each must bear", ["", "asked of it"], pathRows(answer)),
 )}
 ${section("cables", "Cables", table("Cables", CABLE_HEAD, cableRows(answer)), paragraph(standingTold(answer)))}
-${section("first", "Before anything is joined", `<ul>${items(firstWords(answer))}</ul>`)}
+${section("first", "Before anything is joined", `<ul>${items(firstWords(answer, eyes))}</ul>`)}
 ${section("steps", "The order of connecting", `<ol class="steps">${items(stepsOf(answer, eyes))}</ol>`)}
 ${section("meter", "What a voltmeter shows", table("From the battery's −", METER_HEAD, meterRows(answer, eyes)))}
 ${section("caution", "Caution", paragraph(CAUTION))}

@@ -37,7 +37,7 @@ function wiringInWords(told: Told<WiringAnswer>): readonly string[] {
     ]),
     ...section(
       "Before anything is joined",
-      firstWords(answer).flatMap((text) => wrap(text, inside)),
+      firstWords(answer, eyes).flatMap((text) => wrap(text, inside)),
     ),
     ...section("The order of connecting", table(numbered, { width: inside })),
     ...section(

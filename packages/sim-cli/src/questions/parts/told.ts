@@ -104,7 +104,7 @@ export function judgedTold(line: PartLine): string {
 }
 
 /** What it must bear, where that is not plain from the rest. */
-function askedTold({ part, place, enough, wanted }: PartLine): string {
+function askedTold({ part, place, enough, wanted, figures: own }: PartLine): string {
   const current = wanted.current_A === undefined ? "" : `${figures(atLeast(wanted.current_A))} A`;
   const volts = `${figures(Math.ceil(wanted.voltage_V ?? 0))} V`;
   const breaks =
@@ -118,7 +118,10 @@ function askedTold({ part, place, enough, wanted }: PartLine): string {
       return `it must ${breaks}${wanted.both_ways ? ` ${EITHER_WAY}` : ""}${wanted.current_A === undefined ? "" : `, and the least that holds here is ${figures(wanted.current_A)} A`}`;
     case "battery_cable":
     case "motor_cable":
-      return short && wanted.area_mm2 !== undefined ? `${figures(wanted.area_mm2)} mm² would do` : "";
+      // Of one that fails by its volts alone the size that would do is not known.
+      return short && (wanted.area_mm2 ?? 0) > (own.area_mm2 ?? 0)
+        ? `${figures(wanted.area_mm2 ?? 0)} mm² would do`
+        : "";
     case "charger":
       return short && current !== "" ? `${current} would do` : "";
     case "isolator":

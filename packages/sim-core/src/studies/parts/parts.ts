@@ -3,18 +3,17 @@ import type { LocoDefinition } from "../../parts/files.keys.js";
 import { sound } from "../../record/sound.js";
 import type { Plan } from "../../train/plan.js";
 import { createPlan } from "../../train/plan.js";
-import { mostVolts_V } from "../../train/train.js";
 import { ballast } from "../ballast/ballast.js";
 import { brakes } from "../brakes/brakes.js";
 import { couplings } from "../couplings/couplings.js";
-import { continuousCurrent_A } from "../gears/steady.js";
 import type { PlanFiles } from "../limits/limits.js";
-import { type RunAnswer, runOnce } from "../once.js";
+import { runOnce } from "../once.js";
 import { shafts } from "../shafts/shafts.js";
 import type { PartLine, PartsAnswer } from "./answer.js";
 import { changesTo } from "./changes.js";
 import { chainLines, shaftLines } from "./drive.js";
 import { batteryLines, wiringLines } from "./electric.js";
+import { controllerLine, motorLine } from "./motor.js";
 
 /**
  * The list to take to the shop: what is in the files is had, and told with what is asked of it; what is not is needed, with
@@ -35,7 +34,11 @@ export function parts(files: PlanFiles, beside?: PlanFiles): PartsAnswer {
     ...shaftLines(carried),
     wheelsLine(files.loco),
     ...batteryLines(plan, files.loco),
-    ...wiringLines(ran.protection, { loco: files.loco, regenerates: plan.train.controller.electricBrake === "regenerative", round }),
+    ...wiringLines(ran.protection, {
+      loco: files.loco,
+      regenerates: plan.train.controller.electricBrake === "regenerative",
+      round,
+    }),
     ...brakeLines(plan),
     ...coupled.rows.map(
       ({ coupling, with_jerks_N }): PartLine => ({
@@ -62,45 +65,6 @@ export function parts(files: PlanFiles, beside?: PlanFiles): PartsAnswer {
     needed: lines.filter(({ have }) => !have).length,
     wanting: lines.filter(({ enough }) => enough === false).length,
   });
-}
-
-/** Each of several equal motors, judged at rated speed; a motor cooled by its own fan carries less where it runs slower, which `gears` and `run` tell. */
-function motorLine({ train }: Plan, { outcome, rms_motor_current_A }: RunAnswer): PartLine {
-  const round = outcome === "completed";
-  const { rated, count, paths } = train.motor;
-  const carries_A = continuousCurrent_A(train);
-  const told = (value: number) => Number.isFinite(value);
-  return {
-    part: "motor",
-    place: null,
-    count,
-    have: true,
-    figures: {
-      ...(told(rated.voltage_V) && { voltage_V: (rated.voltage_V * paths) / count }),
-      ...(told(rated.power_W) && { power_W: rated.power_W / count }),
-      ...(told(rated.speed_radps) && { speed_radps: rated.speed_radps }),
-      current_A: carries_A / paths,
-    },
-    wanted: round ? { current_A: rms_motor_current_A / paths } : {},
-    margin: round && rms_motor_current_A > 0 ? carries_A / rms_motor_current_A : null,
-    enough: round ? carries_A >= rms_motor_current_A : null,
-    rule: "rms_current",
-  };
-}
-
-function controllerLine({ train }: Plan, { peak_motor_current_A }: RunAnswer): PartLine {
-  const limit_A = train.controller.motorLimit_A;
-  return {
-    part: "controller",
-    place: null,
-    count: 1,
-    have: true,
-    figures: { ...(Number.isFinite(limit_A) && { current_A: limit_A }), voltage_V: train.battery.nominal_V },
-    wanted: { current_A: peak_motor_current_A, voltage_V: mostVolts_V(train) },
-    margin: null,
-    enough: null,
-    rule: "starting_current",
-  };
 }
 
 const wheelsLine = ({ wheels }: LocoDefinition): PartLine => ({

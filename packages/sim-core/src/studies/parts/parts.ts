@@ -22,11 +22,27 @@ import { controllerLine, motorLine } from "./motor.js";
  * @throws InputError, RunError
  */
 export function parts(files: PlanFiles, beside?: PlanFiles): PartsAnswer {
+  const { plan, ran, round, lines, ...loads } = listOf(files);
+  return sound({
+    outcome: ran.outcome,
+    ended_by: round ? null : endedBy(ran.events),
+    lines,
+    ...loads,
+    ballast: ballast(files, { passengers: plan.passengers, rail: "wet" }),
+    changes: beside ? changesTo(lines, listOf(beside).lines) : null,
+    needed: lines.filter(({ have }) => !have).length,
+    wanting: lines.filter(({ enough }) => enough === false).length,
+  });
+}
+
+/** The list by itself, and what it was made of. */
+function listOf(files: PlanFiles) {
   const plan = createPlan(files.plan, files.loco, files.track, files.tables);
   const ran = runOnce(plan);
   const round = ran.outcome === "completed";
   const carried = shafts(plan);
   const coupled = couplings(plan);
+  const regenerates = plan.train.controller.electricBrake === "regenerative";
   const lines: PartLine[] = [
     motorLine(plan, ran),
     controllerLine(plan, ran),
@@ -34,11 +50,7 @@ export function parts(files: PlanFiles, beside?: PlanFiles): PartsAnswer {
     ...shaftLines(carried),
     wheelsLine(files.loco),
     ...batteryLines(plan, files.loco),
-    ...wiringLines(ran.protection, {
-      loco: files.loco,
-      regenerates: plan.train.controller.electricBrake === "regenerative",
-      round,
-    }),
+    ...wiringLines(ran.protection, { loco: files.loco, regenerates, round }),
     ...brakeLines(plan),
     ...coupled.rows.map(
       ({ coupling, with_jerks_N }): PartLine => ({
@@ -54,17 +66,7 @@ export function parts(files: PlanFiles, beside?: PlanFiles): PartsAnswer {
       }),
     ),
   ];
-  return sound({
-    outcome: ran.outcome,
-    ended_by: round ? null : endedBy(ran.events),
-    lines,
-    shafts: carried,
-    couplings: coupled,
-    ballast: ballast(files, { passengers: plan.passengers, rail: "wet" }),
-    changes: beside ? changesTo(lines, parts(beside).lines) : null,
-    needed: lines.filter(({ have }) => !have).length,
-    wanting: lines.filter(({ enough }) => enough === false).length,
-  });
+  return { plan, ran, round, lines, shafts: carried, couplings: coupled };
 }
 
 const wheelsLine = ({ wheels }: LocoDefinition): PartLine => ({

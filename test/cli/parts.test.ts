@@ -28,6 +28,8 @@ describe("parts", () => {
     );
     expect(text).toMatch(/It costs: 4\d laps to the reserve where there were 4\d, a winding at 5\d(\.\d)? °C at most/);
     const braked = oneLine((await rideon(["parts", join(SITE, "saturday.yaml")])).stdout);
+    expect(braked).toContain("Not on this list: chains or rods from axle to axle, and the axles beyond the first");
+    expect(text).toContain("Not on this list: the axles that the motor does not turn");
     expect(braked).toContain("Ballast None is wanted: with 8 passengers it starts again");
   });
   test("tells what shafts and couplings carry where all is asked for", async () => {

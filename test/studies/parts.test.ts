@@ -7,7 +7,8 @@ import { createPlan } from "../../packages/sim-core/src/train/plan.js";
 import { filesOf, LOCO, PLAN } from "../support/club.js";
 
 const FILES = filesOf();
-const { lines } = parts(FILES);
+const answer = parts(FILES);
+const { lines } = answer;
 const line = (part: string, place: string | null = null, of = lines) =>
   of.find((each) => each.part === part && (place === null || each.place === place))!;
 
@@ -34,7 +35,6 @@ describe("the list", () => {
     expect(line("brake").have).toBe(false);
   });
   test("counts what is needed and what will not do", () => {
-    const answer = parts(FILES);
     expect(answer.needed).toBe(answer.lines.filter(({ have }) => !have).length);
     expect(answer.wanting).toBe(answer.lines.filter(({ enough }) => enough === false).length);
   });

@@ -5,6 +5,7 @@ import { type Eyes, shortLength } from "./eyes.js";
 import { capital } from "./lists.js";
 import { BRIEFLY, measureRows, figureCalled as nameOf } from "./measure.js";
 import type { Ready } from "./ready.js";
+import { directed } from "./rounding.js";
 import { section, table, wrap } from "./table.js";
 import { terminal } from "./terminal.js";
 
@@ -106,10 +107,7 @@ const endingInWords = (name: string): string => ALSO[name] ?? ENDED_BY[name as k
 export function badEnd(name: string, band: Band, eyes: Eyes): string {
   const figure = FIGURES[name];
   const high = figure?.bad === "high";
-  const end = high ? band.p95 : band.p05;
-  const step = 10 ** (Math.floor(Math.log10(Math.abs(end) || 1)) + 1 - digitsFor(band));
-  // Never to the better side.
-  const value = Number(((high ? Math.ceil : Math.floor)(end / step - (high ? 1e-9 : -1e-9)) * step).toPrecision(12));
+  const value = directed(high ? band.p95 : band.p05, digitsFor(band), high ? "up" : "down");
   if (value < 0) return `${figure?.what ?? name}: ${figure?.told(value, eyes) ?? value}`;
   return `${figure?.what ?? name} ${high ? "no more than" : "at least"} ${figure?.told(value, eyes) ?? value}`;
 }

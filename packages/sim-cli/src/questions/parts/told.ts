@@ -131,6 +131,8 @@ function askedTold({ part, place, enough, wanted, figures: own }: PartLine): str
       if (place === "control")
         return `the contactor that it drops must ${bears}; where it only takes the controller's enable away, a controller that has failed pulls on`;
       return short ? `it must ${bears}` : "";
+    case "brake":
+      return "whether it will do rideon brakes and limits tell";
     case "reverser":
       return short && place !== "control" ? `it must ${bears}` : "";
     default:

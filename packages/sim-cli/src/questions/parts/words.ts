@@ -50,6 +50,7 @@ function partsInWords(told: Told<PartsAnswer>): readonly string[] {
         { width: inside },
       ),
     ),
+    ...beyondFirstAxle(answer).flatMap((text) => ["", ...wrapped(text)]),
     ...section(
       "What the other loco would have otherwise",
       answer.changes === null
@@ -97,6 +98,17 @@ function changeTold({ before, after }: PartChange, eyes: Eyes): string[] {
   const line = after ?? before;
   const counts = before && after && before.count !== after.count ? ` (${before.count} before)` : "";
   return [line ? `${partTold(line)}${counts}` : "", `now ${was}; then ${is}`];
+}
+
+/** Shafts are listed from the motor to the first axle; who shops by the list is told what else there is. */
+function beyondFirstAxle({ lines, shafts }: PartsAnswer): string[] {
+  if (shafts.remarks.includes("coupled_axles"))
+    return [
+      "Not on this list: chains or rods from axle to axle, and the axles beyond the first with their keys and bearings.",
+    ];
+  return lines.some(({ part, count }) => part === "wheels" && count > 2)
+    ? ["Not on this list: the axles that the motor does not turn, and their bearings."]
+    : [];
 }
 
 function headline({ lines, needed, wanting, outcome }: PartsAnswer): string {

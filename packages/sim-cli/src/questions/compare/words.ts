@@ -10,7 +10,7 @@ import { type PutIn, pasted, withDoubt } from "../../work/into.js";
 import { cutShort, explainedInWords, explainedUnder, flattered, headline, quantityRows, worstRows } from "./judged.js";
 import type { CompareWorked } from "./work.js";
 
-type ComparedTold = Opened & CompareWorked & { puts: readonly Put[]; put: PutIn | undefined; log: string };
+type ComparedTold = Opened & CompareWorked & { puts: readonly Put[]; put: PutIn | undefined };
 
 /** Does it agree, where does it not, what would explain it; and how the log was laid along the line. */
 export function compareInWords(told: ComparedTold): string[] {

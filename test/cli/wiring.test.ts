@@ -65,6 +65,8 @@ describe("wiring", () => {
     expect(text).toContain("above 60 V of direct current who touches both poles can be killed");
     expect(text).toContain("give each a fuse of its own");
     expect(text).toContain("a breaker that is not marked with poles");
+    expect(text).toContain("its electric brake may go with that: another brake must stop the train then");
+    expect(text).toContain("The files have no dead-man's switch. Fit one");
   });
   test("with no breaker the first thing is to fit one", async () => {
     const { stdout, stderr } = await rideon([

@@ -5,8 +5,9 @@ import { documentHtml, paragraph, picture, safe, section, table } from "../../ht
 import { STYLE } from "../../html/style.js";
 import type { Told } from "../../words/ready.js";
 import { trainInWords } from "../../words/setting.js";
+import { firstWords } from "./first.js";
 import { schematicFigure } from "./schematic.svg.js";
-import { firstWords, METER_HEAD, meterRows, standingTold, stepsOf } from "./steps.js";
+import { METER_HEAD, meterRows, standingTold, stepsOf } from "./steps.js";
 import { CABLE_HEAD, cableRows, headline, notRound, pathRows } from "./told.js";
 
 const OWN_STYLE =

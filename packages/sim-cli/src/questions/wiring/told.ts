@@ -15,6 +15,14 @@ const CALLED: Readonly<Record<WirePlace, string>> = {
 export const placeTold = (place: WirePlace, { device }: WiringAnswer): string =>
   place === "device" && device !== "none" ? device : CALLED[place];
 
+export const stationOf = ({ path }: WiringAnswer, place: WirePlace) => path.find((each) => each.place === place);
+
+/** Does what the files have of it stand in the main circuit? */
+export const inMain = (answer: WiringAnswer, place: WirePlace): boolean => {
+  const station = stationOf(answer, place);
+  return station?.fitted === true && station.main;
+};
+
 const WHY = "will NOT do (rideon run --all tells why)";
 
 /** What stands in the way of the power, in its order, and what it must bear. */

@@ -6,9 +6,10 @@ import { rail, trainInWords } from "../../words/setting.js";
 import { section, table, wrap } from "../../words/table.js";
 import { painted, terminal } from "../../words/terminal.js";
 import type { Telling } from "../../work/asking.js";
+import { firstWords } from "./first.js";
 import { wiringPage } from "./page.js";
 import { schematicFigure } from "./schematic.svg.js";
-import { firstWords, METER_HEAD, meterRows, standingTold, stepsOf } from "./steps.js";
+import { METER_HEAD, meterRows, standingTold, stepsOf } from "./steps.js";
 import { CABLE_HEAD, cableRows, headline, notRound, pathRows } from "./told.js";
 
 export const telling: Telling<{ answer: WiringAnswer }> = {

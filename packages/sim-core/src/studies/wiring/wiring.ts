@@ -70,8 +70,8 @@ export interface WiringAnswer {
   /** Equal motors on one shaft, and whether they stand in series in the circuit. */
   motors: number;
   motors_in_series: boolean;
-  /** Does braking feed current back into the battery? */
-  regenerates: boolean;
+  /** Braking by the motor; regenerative feeds current back into the battery. */
+  electric_brake: "none" | "rheostatic" | "regenerative";
   /** Closed gearboxes between motor and axle: whether they turn the other way is not known. */
   closed_stages: number;
 }
@@ -116,7 +116,7 @@ export function wiring(files: PlanFiles): WiringAnswer {
     motor: train.motor.kind,
     motors: train.motor.count,
     motors_in_series: train.motor.count > 1 && train.motor.paths === 1,
-    regenerates: train.controller.electricBrake === "regenerative",
+    electric_brake: train.controller.electricBrake,
     closed_stages: train.gears.stages.filter(({ teeth }) => teeth === undefined).length,
   });
 }

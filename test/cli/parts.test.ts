@@ -16,7 +16,7 @@ describe("parts", () => {
     );
     expect(text).toMatch(/dead-man's switch 19 A for ever, 29 V of direct current, breaks 200 A/);
     expect(text).toMatch(/charger for lead-acid, 4\.9 A, 28\.8 V/);
-    expect(text).toMatch(/breaker or fuse 50 A: its rating will do; it must break 1800 A of direct current at 29 V/);
+    expect(text).toMatch(/breaker or fuse 50 A: its rating will do; it must break 2200 A of direct current at 29 V/);
     expect(text).toContain("ASME's code for transmission shafting");
     expect(text).toContain("decided by your club's");
     expect(text).toMatch(/Next: .* trial/);

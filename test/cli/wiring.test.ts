@@ -13,7 +13,7 @@ describe("wiring", () => {
       /^Will not do as it is: motor cable; not in the files: isolator, dead-man's switch and reverser\./,
     );
     expect(text).toMatch(
-      /breaker 50 A; carries 13 A for ever, must break 1800 A of direct current at 29 V, its rating will do: look whether/,
+      /breaker 50 A; carries 13 A for ever, must break 2200 A of direct current at 29 V, its rating will do: look whether/,
     );
     expect(text).toMatch(
       /isolator carries 19 A for ever \(worst minute\), must break 200 A of direct current at 29 V, NOT in the files/,

@@ -33,7 +33,10 @@ describe("the sheet to connect by", () => {
     // A controller that has failed fully on is what a switch for emergencies must break.
     expect(isolator.breaks_A).toBe(protection.switches.battery.breaks_failed_A);
     expect(isolator.breaks_A).toBeGreaterThan(LOCO.controller!.motor_current_limit_A!);
-    expect(answer.short_circuit_A).toBe(protection.short_circuit.current_A);
+    expect(answer.short_circuit_A).toBe(protection.short_circuit.at_terminals_A);
+    // Close to the battery no cable holds it back.
+    expect(answer.path.find(({ place }) => place === "device")!.breaks_A).toBe(answer.short_circuit_A);
+    expect(answer.short_circuit_A).toBeGreaterThan(protection.short_circuit.current_A);
     expect(answer.cables.map(({ rms_current_A }) => rms_current_A)).toEqual([
       protection.battery_cable.rms_current_A,
       protection.motor_cable.rms_current_A,

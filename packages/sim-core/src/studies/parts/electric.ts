@@ -92,7 +92,7 @@ export function wiringLines(protection: ProtectionAnswer, { loco, regenerates, r
   const asked: PartFigures = {
     ...(round && recommended?.breaker_rating_A != null && { current_A: recommended.breaker_rating_A }),
     ...(round && recommended?.breaker_curve && { curve: recommended.breaker_curve }),
-    breaks_A: protection.short_circuit.current_A,
+    breaks_A: protection.short_circuit.at_terminals_A,
     voltage_V: protection.switches.battery.voltage_V,
     ...(regenerates && { both_ways: true }),
   };

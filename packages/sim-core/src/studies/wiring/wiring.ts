@@ -52,7 +52,7 @@ export interface WiringAnswer {
   cables: WireCable[];
   device: ProtectionAnswer["device"];
   rating_A: number | null;
-  /** What breaker or fuse must break. */
+  /** Across the battery's posts: what breaker or fuse, close to them, must break. */
   short_circuit_A: number;
   /** Rested, full and at the reserve: between these a voltmeter stands; of the whole battery and of each. */
   full_V: number;
@@ -103,7 +103,7 @@ export function wiring(files: PlanFiles): WiringAnswer {
     })),
     device: protection.device,
     rating_A: protection.rating_A,
-    short_circuit_A: protection.short_circuit.current_A,
+    short_circuit_A: protection.short_circuit.at_terminals_A,
     full_V,
     reserve_V,
     each_full_V: full_V / series,
@@ -155,7 +155,7 @@ function pathOf(protection: ProtectionAnswer, round: boolean): WireStation[] {
     {
       ...bare("device", battery_cable.rms_current_A),
       fitted: device !== "none",
-      breaks_A: short_circuit.current_A,
+      breaks_A: short_circuit.at_terminals_A,
       enough: device === "none" ? null : proven(bears(protection, "device"), round),
     },
     station("isolator"),

@@ -10,7 +10,7 @@ describe("wiring", () => {
   test("tells what is missing or will not do first, the way of the power, and the battery last", async () => {
     const text = await told();
     expect(text).toMatch(
-      /^Will not do as it is: motor cable; not in the files: isolator, dead-man's switch and reverser\./,
+      /^Will not do as it is: motor cable; not in the files: isolator, dead-man's switch and reverser\. Put that right before the battery is joined\./,
     );
     expect(text).toMatch(
       /breaker 50 A; carries 13 A for ever, must break 2200 A of direct current at 29 V, its rating will do: look whether/,

@@ -86,7 +86,7 @@ export function headline(answer: WiringAnswer): string {
   ].filter((text) => text !== "");
   return told.length === 0
     ? answer.outcome === "completed"
-      ? "Everything between battery and motor is in the files and bears what this line asks of it."
+      ? "Everything between battery and motor is in the files and bears what this line asks of it, as far as the files tell."
       : "Everything between battery and motor is in the files."
     : `${capital(told.join("; "))}.${grave ? " Put that right before the battery is joined." : ""}`;
 }

@@ -47,6 +47,11 @@ describe("a charge in words", () => {
     expect(words({ taken_Ah: 0, to_full_h: 0 })).toContain("the battery is full");
   });
 
+  test("the most that a battery takes is not rounded up", () => {
+    const caution: ChargingCaution = { code: "current_above_usual", value: 60, limit: 14.96, unit: "A" };
+    expect(words({ cautions: [caution], gas: null })).toContain("14 A at most");
+  });
+
   const CAUTIONS: ChargingCaution[] = [
     { code: "lithium_below_freezing", value: -3, limit: 0, unit: "degC" },
     { code: "lithium_cold_current", value: 20, limit: 10, unit: "A" },

@@ -14,8 +14,9 @@ describe("parts", () => {
     expect(text).toMatch(
       /chain 1 08B, 52 links, for 139 mm between centres, the least that will do; 12\.7 mm more for each two links more/,
     );
-    expect(text).toMatch(/dead-man's switch 13 A for ever, 29 V of direct current, breaks 200 A/);
-    expect(text).toMatch(/breaker or fuse 50 A: will do; it must break 1800 A of direct current at 29 V/);
+    expect(text).toMatch(/dead-man's switch 19 A for ever, 29 V of direct current, breaks 200 A/);
+    expect(text).toMatch(/charger for lead-acid, 4\.9 A, 28\.8 V/);
+    expect(text).toMatch(/breaker or fuse 50 A: its rating will do; it must break 2200 A of direct current at 29 V/);
     expect(text).toContain("ASME's code for transmission shafting");
     expect(text).toContain("decided by your club's");
     expect(text).toMatch(/Next: .* trial/);
@@ -27,6 +28,8 @@ describe("parts", () => {
     );
     expect(text).toMatch(/It costs: 4\d laps to the reserve where there were 4\d, a winding at 5\d(\.\d)? °C at most/);
     const braked = oneLine((await rideon(["parts", join(SITE, "saturday.yaml")])).stdout);
+    expect(braked).toContain("Not on this list: chains or rods from axle to axle, and the axles beyond the first");
+    expect(text).toContain("Not on this list: the axles that the motor does not turn");
     expect(braked).toContain("Ballast None is wanted: with 8 passengers it starts again");
   });
   test("tells what shafts and couplings carry where all is asked for", async () => {
@@ -59,12 +62,14 @@ describe("parts", () => {
       ...["parts", join(SITE, "plan.yaml"), "--set", "loco.wiring.isolator={ rating: 30 A, ac_voltage: 250 V }"],
     ]);
     expect(oneLine(stdout)).toContain(
-      "isolator, main circuit 30 A for ever: will NOT do; it must carry 13 A for ever and break 200 A of direct current at 29 V",
+      "isolator, main circuit 30 A for ever: will NOT do; it must carry 19 A for ever and break 200 A of direct current at 29 V",
     );
   });
   test("a train that stalls is told as that before its list is", async () => {
     const { stdout } = await rideon(["parts", join(SITE, "gala.yaml")]);
-    expect(oneLine(stdout)).toContain("But the train as planned stalls, and does not get round: put that right first");
+    expect(oneLine(stdout)).toContain("But the train as planned stalls, and does not get round. Put that right first");
+    expect(oneLine(stdout)).toContain("isolator amps it must carry not known yet, 29 V of direct current");
+    expect(oneLine(stdout)).not.toMatch(/: (?:its rating )?will do/);
     expect(oneLine(stdout)).not.toContain("2600 rpm: will do");
   });
   test("writes a sheet for the shop, a line a part", async () => {

@@ -62,7 +62,7 @@ describe.concurrent("protection in words", () => {
     );
     const fused = set("loco.wiring.breaker=null", "loco.wiring.fuse.rating=60 A");
     expect(await protectionOf("check", ...fused)).toMatch(
-      /fuse 60 A: holds 60 A.*which the fuse must be made to break/,
+      /fuse 60 A: holds 60 A.*the fuse must be made to break the \d+ A close to the battery/,
     );
     const fed = set("loco.controller.electric_brake=regenerative");
     expect(await protectionOf("check", ...fed)).toContain("it may NOT break what braking feeds back");

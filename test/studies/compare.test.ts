@@ -5,18 +5,11 @@ import { journeyOf } from "../../packages/sim-core/src/field/compare/journey.js"
 import { placeLog } from "../../packages/sim-core/src/field/compare/place.js";
 import { predict } from "../../packages/sim-core/src/field/compare/predict.js";
 import { compare, createPlan, type LogColumns, limits, logSays } from "../../packages/sim-core/src/index.js";
-import type { LocoDefinition, PlanDefinition } from "../../packages/sim-core/src/parts/files.keys.js";
 import type { PlanFiles } from "../../packages/sim-core/src/studies/limits/limits.js";
-import { CIRCUIT, LOCO, PLAN } from "../support/club.js";
+import { CIRCUIT, filesOf, LOCO } from "../support/club.js";
 import { logOf, rowsOf } from "../support/logs.js";
 import { profile } from "../support/profiles.js";
 
-const { lever: _, ...held } = PLAN;
-const filesOf = (loco: Partial<LocoDefinition> = {}, plan: Partial<PlanDefinition> = {}): PlanFiles => ({
-  plan: { ...held, speed_mps: 1.5, ...plan },
-  loco: { ...LOCO, ...loco },
-  track: CIRCUIT,
-});
 const FILES = filesOf();
 const ROLLING = { ...LOCO.resistance, rolling: 0.012 };
 const HEAVIER = filesOf({ resistance: ROLLING });

@@ -1,19 +1,14 @@
 import { describe, expect, test } from "vitest";
-import { parts } from "../../packages/sim-core/src/index.js";
-import type { LocoDefinition, PlanDefinition } from "../../packages/sim-core/src/parts/files.keys.js";
-import type { PlanFiles } from "../../packages/sim-core/src/studies/limits/limits.js";
+import { leastCharger, parts, runOnce } from "../../packages/sim-core/src/index.js";
+import { wiringLines } from "../../packages/sim-core/src/studies/parts/electric.js";
+import { motorLine } from "../../packages/sim-core/src/studies/parts/motor.js";
 import { shafts } from "../../packages/sim-core/src/studies/shafts/shafts.js";
 import { createPlan } from "../../packages/sim-core/src/train/plan.js";
-import { CIRCUIT, LOCO, PLAN } from "../support/club.js";
+import { filesOf, LOCO, PLAN } from "../support/club.js";
 
-const { lever: _, ...held } = PLAN;
-const filesOf = (loco: Partial<LocoDefinition> = {}, plan: Partial<PlanDefinition> = {}): PlanFiles => ({
-  plan: { ...held, speed_mps: 1.5, ...plan },
-  loco: { ...LOCO, ...loco },
-  track: CIRCUIT,
-});
 const FILES = filesOf();
-const { lines } = parts(FILES);
+const answer = parts(FILES);
+const { lines } = answer;
 const line = (part: string, place: string | null = null, of = lines) =>
   of.find((each) => each.part === part && (place === null || each.place === place))!;
 
@@ -40,7 +35,6 @@ describe("the list", () => {
     expect(line("brake").have).toBe(false);
   });
   test("counts what is needed and what will not do", () => {
-    const answer = parts(FILES);
     expect(answer.needed).toBe(answer.lines.filter(({ have }) => !have).length);
     expect(answer.wanting).toBe(answer.lines.filter(({ enough }) => enough === false).length);
   });
@@ -88,9 +82,67 @@ describe("the list", () => {
     expect(teeth).toEqual([[45, 40]]);
   });
   test("a train that does not get round has no motor that will do", () => {
-    const stalled = parts(filesOf({}, { passengers: 6, cars: [{ ...held.cars![0]!, mass_kg: 900 }] }));
+    const stalled = parts(filesOf({}, { passengers: 6, cars: [{ ...PLAN.cars![0]!, mass_kg: 900 }] }));
     expect(stalled.outcome).not.toBe("completed");
     expect(stalled.ended_by).not.toBeNull();
     expect(line("motor", null, stalled.lines)).toMatchObject({ margin: null, enough: null });
+    for (const part of ["breaker", "battery_cable", "motor_cable"])
+      expect([line(part, null, stalled.lines).enough, line(part, null, stalled.lines).margin]).not.toContain(true);
+    for (const part of ["isolator", "dead_man", "reverser"])
+      expect(line(part, null, stalled.lines).figures).not.toHaveProperty("current_A");
+  });
+});
+
+describe("a breaker and its cable", () => {
+  const { breaker: _, ...unguarded } = LOCO.wiring!;
+  const linesOf = (area_mm2: number, wiring: typeof LOCO.wiring = unguarded) => {
+    const { plan, loco, track } = filesOf({ wiring: { ...wiring, battery_cable: { length_m: 2, area_mm2 } } });
+    const { protection } = runOnce(createPlan(plan, loco, track));
+    return wiringLines(protection, { loco, regenerates: false, round: true });
+  };
+  test("a cable that nothing guards must do for the breaker to buy, and not for the working alone", () => {
+    for (const area_mm2 of [1.5, 2.5, 4, 6, 10, 16]) {
+      const of = linesOf(area_mm2);
+      const [cable, { figures }] = [line("battery_cable", null, of), line("breaker", null, of)];
+      const bought = { ...unguarded, breaker: { rating_A: figures.current_A!, curve: figures.curve! } };
+      // With that breaker in the file it is judged by the protection study: what one will not have the other will not.
+      const then = linesOf(area_mm2, bought);
+      expect(cable.enough).toBe(line("breaker", null, then).enough && line("battery_cable", null, then).enough);
+      expect(cable.enough).toBe(area_mm2 >= cable.wanted.area_mm2!);
+    }
+    expect(line("battery_cable", null, linesOf(1.5)).enough).toBe(false);
+    expect(line("battery_cable", null, linesOf(16)).enough).toBe(true);
+  });
+  test("a cable whose breaker is too small must do for one that is large enough", () => {
+    const small = linesOf(1.5, { ...unguarded, breaker: { rating_A: 6, curve: "C" } });
+    expect(line("breaker", null, small).enough).toBe(false);
+    expect(line("battery_cable", null, small).enough).toBe(false);
+  });
+  test("a breaker that braking feeds back through must break either way", () => {
+    const { plan, loco, track } = filesOf();
+    const { protection } = runOnce(createPlan(plan, loco, track));
+    const back = wiringLines(protection, { loco, regenerates: true, round: true });
+    expect(line("breaker", null, back).wanted.both_ways).toBe(true);
+    expect(line("breaker").wanted).not.toHaveProperty("both_ways");
+  });
+});
+
+describe("what is one of several", () => {
+  test("two motors are two of one motor each, in parallel and in series", () => {
+    for (const connection of ["parallel", "series"] as const) {
+      const { plan, loco, track } = filesOf({ motor: { ...LOCO.motor!, count: 2, connection } });
+      const made = createPlan(plan, loco, track);
+      const motor = motorLine(made, runOnce(made));
+      const { voltage_V, power_W } = LOCO.motor!.nameplate!;
+      expect(motor.count).toBe(2);
+      expect(motor.figures.voltage_V).toBeCloseTo(voltage_V!, 9);
+      expect(motor.figures.power_W).toBeCloseTo(power_W!, 9);
+      expect(motor.figures.current_A).toBeCloseTo(line("motor").figures.current_A!, 6);
+    }
+  });
+  test("a charger is told what it charges, and its volts are those of the charge", () => {
+    const { figures } = line("charger");
+    const least = leastCharger(createPlan(FILES.plan, FILES.loco, FILES.track), { from: 0.5, by_h: 12 });
+    expect([figures.chemistry, figures.voltage_V]).toEqual(["lead-acid", least.charger_voltage_V]);
   });
 });

@@ -1,5 +1,6 @@
 import type { LocoDefinition, PlanDefinition } from "../../packages/sim-core/src/parts/files.keys.js";
 import type { WholeColumns } from "../../packages/sim-core/src/parts/track.columns.js";
+import type { PlanFiles } from "../../packages/sim-core/src/studies/limits/limits.js";
 import { madeOuting, type Outing } from "../../packages/sim-core/src/studies/trial/machine.js";
 import { madePlan, type Plan } from "../../packages/sim-core/src/train/plan.js";
 import { profile } from "./profiles.js";
@@ -82,6 +83,12 @@ export function clubPlan(
   const { lever, ...held } = PLAN;
   const base = plan.speed_mps === undefined ? { ...held, lever } : held;
   return madePlan({ ...base, ...plan } as PlanDefinition, { ...LOCO, ...loco }, columns);
+}
+
+/** The files of the same, driven at walking pace, with whatever is to be different. */
+export function filesOf(loco: Partial<LocoDefinition> = {}, plan: Partial<PlanDefinition> = {}): PlanFiles {
+  const { lever: _, ...held } = PLAN;
+  return { plan: { ...held, speed_mps: 1.5, ...plan }, loco: { ...LOCO, ...loco }, track: CIRCUIT };
 }
 
 /** The invented train on its first outing. */

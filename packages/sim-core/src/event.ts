@@ -86,3 +86,7 @@ export type Happening =
 
 /** Something that happened, when and where: numbers alone, for whoever tells of it to put into words. */
 export type Event = { time_s: number; lap: number; chainage_m: number } & Happening;
+
+/** What ended a working of these events; null where nothing has yet. */
+export const endedBy = (events: readonly Event[]): EndedBy | null =>
+  events.findLast((event) => "by" in event)?.by ?? null;

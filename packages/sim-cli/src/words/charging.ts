@@ -1,5 +1,6 @@
 import { type ChargingCaution, type ChargingInShort, figures, shown } from "@rideon/sim-core";
 import type { Eyes } from "./eyes.js";
+import { directed } from "./rounding.js";
 
 const HOUR_s = 3600;
 
@@ -38,7 +39,8 @@ const SOON = 0.1;
 
 const share = ({ state_of_charge_end }: ChargingInShort): string => `${figures(100 * state_of_charge_end)} %`;
 
-const amps = (value: number | null): string => shown(Number((value ?? 0).toPrecision(2)), "A");
+/** Down: what a battery takes at most is not told more. */
+const amps = (value: number | null): string => shown(directed(value ?? 0, 2, "down"), "A");
 
 const FOOT3_pm3 = 35.3147;
 

@@ -54,3 +54,12 @@ export const ENDED_BY: Readonly<Record<EndedBy, EndingWords>> = {
   duration: { what: () => "the plan's duration", it: "has run for the plan's duration" },
   one_day: { what: () => "24 hours run", it: "has run for a whole day" },
 };
+
+/** That the train as planned does not get round, and what follows from that; nothing of one that does. */
+export const stopsShort = (
+  { outcome, ended_by }: { outcome: Outcome; ended_by: EndedBy | null },
+  follows: string,
+): string[] =>
+  outcome === "completed"
+    ? []
+    : [`But the train as planned ${ended_by ? `${ENDED_BY[ended_by].it}, and ` : ""}does not get round. ${follows}`];

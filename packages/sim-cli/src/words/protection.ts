@@ -119,13 +119,15 @@ function shortCircuit(protection: ProtectionAnswer, { eyes }: Ready): string {
   const amps = eyes.of(short_circuit.current_A, "current");
   const about = `about ${amps} (${eyes.of(short_circuit.emf_V, "voltage")} over the ${eyes.of(ohms, "resistance")} of battery and its cable)`;
   if (device === "none") return `${about}, and nothing parts it`;
-  if (device === "fuse") return `${about}, which the fuse must be made to break on direct current`;
+  // Close behind a breaker by the battery there is no cable to hold it back.
+  const most = `the ${eyes.of(short_circuit.at_terminals_A, "current")} close to the battery`;
+  if (device === "fuse") return `${about}; the fuse must be made to break ${most} on direct current`;
   const trips = isWrong(protection, "short_circuit_trips_at_once")
     ? "the breaker may NOT trip at once"
     : "the breaker trips at once";
   const breaks = isWrong(protection, "device_breaking_capacity")
-    ? "MORE than any small breaker breaks"
-    : "and must be marked to break that on direct current";
+    ? `${most} is MORE than any small breaker breaks`
+    : `and must be marked to break ${most} on direct current`;
   const spared = isWrong(protection, "short_circuit_spares_cable")
     ? `; the cable stands it for ONLY ${eyes.of(short_circuit.cable_withstands_s, "time")}`
     : "";

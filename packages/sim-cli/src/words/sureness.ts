@@ -2,8 +2,10 @@ import type { Band, Sureness } from "@rideon/sim-core";
 import { formatGradient, formatPercent } from "@rideon/sim-core";
 import { ENDED_BY } from "./endings.js";
 import { type Eyes, shortLength } from "./eyes.js";
+import { capital } from "./lists.js";
 import { BRIEFLY, measureRows, figureCalled as nameOf } from "./measure.js";
 import type { Ready } from "./ready.js";
+import { directed } from "./rounding.js";
 import { section, table, wrap } from "./table.js";
 import { terminal } from "./terminal.js";
 
@@ -101,16 +103,11 @@ const ALSO: Record<string, string> = {
 
 const endingInWords = (name: string): string => ALSO[name] ?? ENDED_BY[name as keyof typeof ENDED_BY]?.it ?? name;
 
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
-
 /** `laps to the reserve at least 29`: the end that a safe plan counts on. */
 export function badEnd(name: string, band: Band, eyes: Eyes): string {
   const figure = FIGURES[name];
   const high = figure?.bad === "high";
-  const end = high ? band.p95 : band.p05;
-  const step = 10 ** (Math.floor(Math.log10(Math.abs(end) || 1)) + 1 - digitsFor(band));
-  // Never to the better side.
-  const value = Number(((high ? Math.ceil : Math.floor)(end / step - (high ? 1e-9 : -1e-9)) * step).toPrecision(12));
+  const value = directed(high ? band.p95 : band.p05, digitsFor(band), high ? "up" : "down");
   if (value < 0) return `${figure?.what ?? name}: ${figure?.told(value, eyes) ?? value}`;
   return `${figure?.what ?? name} ${high ? "no more than" : "at least"} ${figure?.told(value, eyes) ?? value}`;
 }

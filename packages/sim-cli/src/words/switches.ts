@@ -1,7 +1,8 @@
 import type { SwitchAnswer, SwitchesAnswer, SwitchFindingCode, SwitchRemark } from "@rideon/sim-core";
 import type { Ready } from "./ready.js";
 
-const SWITCHES = { isolator: "isolator", dead_man: "dead-man's switch", reverser: "reverser" } as const;
+/** What the switches are called. */
+export const SWITCHES = { isolator: "isolator", dead_man: "dead-man's switch", reverser: "reverser" } as const;
 
 /** A row for each switch: what it bears and what is asked of it. What is wrong is said in capitals. */
 export const switchRows = (switches: SwitchesAnswer, ready: Ready): string[][] =>

@@ -1,7 +1,7 @@
 import { carries_A } from "./wiring.js";
 
 /** Nominal areas of IEC 60228 for which a current is known here, mm². */
-const AREAS_mm2 = [1.5, 2.5, 4, 6, 10, 16, 25, 35, 50, 70] as const;
+export const AREAS_mm2 = [1.5, 2.5, 4, 6, 10, 16, 25, 35, 50, 70] as const;
 
 /** The smallest standard cable that carries a current steadily; null where none here does. */
 export const smallestCable_mm2 = (current_A: number): number | null =>

@@ -77,14 +77,7 @@ export function mustBeRight(plan: unknown, loco: unknown, columns: unknown, own:
 export function madePlan(plan: PlanDefinition, loco: LocoDefinition, columns: TrackColumns, own: Own = {}): Plan {
   const notes = newNotes(own);
   const usual = planKeys.track.keys;
-  const air_degC = assume(notes, "plan.air_temperature", plan.air_temperature_degC, planKeys.air_temperature.default);
-  const kind = assume(notes, "plan.track.kind", plan.track.kind, usual.kind.default);
-  const track = createTrack(
-    columns,
-    kind,
-    plan.track.spread_misclosure ?? usual.spread_misclosure.default.value,
-    notes,
-  );
+  const { air_degC, track } = groundOf(plan, columns, notes);
   const train = createTrain(loco, plan, air_degC, notes, own);
   const stops = createStops(plan, columns, notes);
   mustFit(train, track, notes);
@@ -93,10 +86,7 @@ export function madePlan(plan: PlanDefinition, loco: LocoDefinition, columns: Tr
     name: plan.name ?? loco.name,
     train,
     track,
-    atEnds:
-      kind === "circuit"
-        ? usual.at_ends.default.value
-        : assume(notes, "plan.track.at_ends", plan.track.at_ends, usual.at_ends.default),
+    atEnds: atEndsOf(plan, track, notes),
     wind_mps: assume(notes, "plan.track.wind", plan.track.wind_mps, usual.wind.default),
     air_degC,
     rail:
@@ -146,3 +136,27 @@ export function mustFit(train: Rolling, { kind, length_m }: Track, notes: Notes)
   const found = `the train is ${shown(train.length_m, "m")} long and the ${kind === "circuit" ? "circuit" : "line"} ${shown(length_m, "m")}`;
   notes.problems.push({ path: "plan.track.profile", message: `${found}; it must be shorter` });
 }
+
+/** The air and the line that a plan is run on. */
+export function groundOf(
+  plan: PlanDefinition,
+  columns: TrackColumns,
+  notes: Notes,
+): { air_degC: number; track: Track } {
+  const usual = planKeys.track.keys;
+  const air_degC = assume(notes, "plan.air_temperature", plan.air_temperature_degC, planKeys.air_temperature.default);
+  const kind = assume(notes, "plan.track.kind", plan.track.kind, usual.kind.default);
+  const track = createTrack(
+    columns,
+    kind,
+    plan.track.spread_misclosure ?? usual.spread_misclosure.default.value,
+    notes,
+  );
+  return { air_degC, track };
+}
+
+/** What it does at the ends of a line that has any. */
+export const atEndsOf = ({ track: { at_ends } }: PlanDefinition, { kind }: Track, notes: Notes): Plan["atEnds"] => {
+  const { default: usual } = planKeys.track.keys.at_ends;
+  return kind === "circuit" ? usual.value : assume(notes, "plan.track.at_ends", at_ends, usual);
+};

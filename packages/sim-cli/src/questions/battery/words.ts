@@ -1,5 +1,6 @@
 import { type BatteryReadingsAnswer, type Fitted, figures, formatPercent } from "@rideon/sim-core";
 import type { Put } from "../../read/index.js";
+import { capital, listed } from "../../words/lists.js";
 import type { Opened } from "../../words/ready.js";
 import { section, table, wrap } from "../../words/table.js";
 import { painted, terminal } from "../../words/terminal.js";
@@ -74,8 +75,7 @@ function headline({ fitted }: BatteryReadingsAnswer): string {
     resistance ? `each battery has ${valueTold(resistance, resistance.value)}` : "",
   ].filter((text) => text !== "");
   if (told.length === 0) return "These readings tell nothing of the battery yet.";
-  const text = told.length < 2 ? told.join("") : `${told.slice(0, -1).join(", ")} and ${told.at(-1)}`;
-  return `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
+  return `${capital(listed(told))}.`;
 }
 
 /** A charge that is told no better than this by volts is told by nothing much. */

@@ -6,7 +6,8 @@ import { about, type Panel, panel, panelHeight_px } from "../../svg/panel.js";
 import { stacked } from "../../svg/parts.js";
 import type { AllUnits, Units } from "../../svg/units.js";
 import type { Eyes } from "../../words/eyes.js";
-import { CALLED, capital, moreTold } from "./told.js";
+import { capital } from "../../words/lists.js";
+import { CALLED, moreTold } from "./told.js";
 
 /** Room that a quantity takes at least, so that small differences do not look large. */
 const LEAST: Readonly<Record<Compared, number>> = {

@@ -1,4 +1,3 @@
-import { basename } from "node:path";
 import { jsonDocument } from "../../files/json.js";
 import { UsageError } from "../../read/diagnostics.js";
 import { unitsFor } from "../../svg/units.js";
@@ -52,10 +51,7 @@ export async function compared(path: string, plan: string, flags: CompareFlags):
   const put = flags.into === undefined ? undefined : intoFile(flags.into, puts, path === "-" ? [] : [path]);
   if (flags.json) writeOut(document);
   else if (flags.svg !== "-")
-    print([
-      ...compareInWords({ ...opened, ...worked, puts, put, log: basename(log.file) }),
-      ...leadsOn("compare", { ...flags, plan }),
-    ]);
+    print([...compareInWords({ ...opened, ...worked, puts, put }), ...leadsOn("compare", { ...flags, plan })]);
   if (!flags.quiet && written.length > 0) tell([`written: ${written.join(", ")}`]);
   if (!flags.quiet && put) tell([`written: ${put.path}`]);
   return endWith(opened, flags);

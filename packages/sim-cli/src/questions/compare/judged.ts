@@ -9,8 +9,9 @@ import {
 } from "@rideon/sim-core";
 import { ENDED_BY } from "../../words/endings.js";
 import type { Eyes } from "../../words/eyes.js";
+import { capital, listed } from "../../words/lists.js";
 import { figureCalled } from "../../words/measure.js";
-import { CALLED, capital, differenceTold, listed, moreTold, readingTold } from "./told.js";
+import { CALLED, differenceTold, moreTold, readingTold } from "./told.js";
 
 /** One sentence: do the sums and the loco agree? */
 export function headline({ agrees, quantities, outcome }: CompareAnswer): string {

@@ -36,8 +36,3 @@ const twoFigures = (text: string): string =>
 /** `1.4 A more`. */
 export const moreTold = (name: Compared, value: number, eyes: Eyes): string =>
   `${differenceTold(name, value, eyes)} ${value < 0 ? "less" : "more"}`;
-
-export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
-
-export const listed = (items: readonly string[]): string =>
-  items.length < 2 ? (items[0] ?? "") : `${items.slice(0, -1).join(", ")} and ${items.at(-1)}`;

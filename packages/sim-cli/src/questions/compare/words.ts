@@ -1,6 +1,7 @@
 import { type CompareAnswer, figures, mistakenFor } from "@rideon/sim-core";
 import { CAUTION } from "../../ground/caution.js";
 import type { Put } from "../../read/index.js";
+import { capital } from "../../words/lists.js";
 import { figureCalled } from "../../words/measure.js";
 import type { Opened } from "../../words/ready.js";
 import { section, table, wrap } from "../../words/table.js";
@@ -16,10 +17,9 @@ import {
   strayedInWords,
   worstRows,
 } from "./judged.js";
-import { capital } from "./told.js";
 import type { CompareWorked } from "./work.js";
 
-type ComparedTold = Opened & CompareWorked & { puts: readonly Put[]; put: PutIn | undefined; log: string };
+type ComparedTold = Opened & CompareWorked & { puts: readonly Put[]; put: PutIn | undefined };
 
 /** Does it agree, where does it not, what would explain it; and how the log was laid along the line. */
 export function compareInWords(told: ComparedTold): string[] {

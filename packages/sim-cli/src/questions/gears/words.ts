@@ -1,6 +1,7 @@
 import { figures, formatGradient, type GearsAnswer, type GearsRow } from "@rideon/sim-core";
 import { MPS_PER } from "../../charts/frame.js";
 import { CAUTION } from "../../ground/caution.js";
+import { capital } from "../../words/lists.js";
 import { notes } from "../../words/notes.js";
 import type { Told } from "../../words/ready.js";
 import { setting, several } from "../../words/setting.js";
@@ -111,4 +112,4 @@ function spans(numbers: readonly number[]): string {
   return runs.map(([from, to]) => (from === to ? `${from}` : `${from} to ${to}`)).join(", ");
 }
 
-const sentence = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
+const sentence = (text: string): string => `${capital(text)}.`;

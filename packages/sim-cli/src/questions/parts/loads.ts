@@ -8,6 +8,7 @@ import {
   type ShaftsRemark,
 } from "@rideon/sim-core";
 import type { Eyes } from "../../words/eyes.js";
+import { mm } from "./told.js";
 
 const BY: Readonly<Record<GovernedBy, string>> = {
   working: "in the working as run",
@@ -17,7 +18,6 @@ const BY: Readonly<Record<GovernedBy, string>> = {
 };
 
 const torque = (value_Nm: number): string => `${figures(value_Nm)} N m`;
-const mm = (value_m: number): string => `${figures(1000 * value_m)} mm`;
 
 /** Up to the tenth: what is least is never told less. */
 const least = (value_m: number): string => `${Math.ceil(1e4 * value_m - 1e-6) / 10} mm`;

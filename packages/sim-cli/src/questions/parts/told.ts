@@ -1,5 +1,7 @@
 import { figures, type PartLine, type PartName, type PartRule } from "@rideon/sim-core";
 import type { Eyes } from "../../words/eyes.js";
+import { atLeast } from "../../words/rounding.js";
+import { SWITCHES } from "../../words/switches.js";
 
 const CALLED: Readonly<Record<PartName, string>> = {
   motor: "motor",
@@ -15,9 +17,7 @@ const CALLED: Readonly<Record<PartName, string>> = {
   breaker: "breaker or fuse",
   battery_cable: "battery cable",
   motor_cable: "motor cable",
-  isolator: "isolator",
-  dead_man: "dead-man's switch",
-  reverser: "reverser",
+  ...SWITCHES,
   brake: "brake",
   coupling: "coupling",
 };
@@ -36,19 +36,13 @@ export function partTold({ part, place, count, have }: PartLine): string {
   return `${counted}${where}`;
 }
 
-const mm = (value_m: number): string => `${figures(1000 * value_m)} mm`;
-
-/** To two figures and up, so that what is ordered by it is not too small. */
-function atLeast(value: number): number {
-  if (!(value > 0)) return 0;
-  const unit = 10 ** (Math.floor(Math.log10(value)) - 1);
-  return Number((Math.ceil(value / unit - 1e-9) * unit).toPrecision(2));
-}
+export const mm = (value_m: number): string => `${figures(1000 * value_m)} mm`;
 
 /** Figures to order by; those of what is needed are rounded to the safe side. */
 export function orderTold({ part, place, have, figures: own }: PartLine, eyes: Eyes): string {
   const amps = (value: number) => `${figures(have ? value : atLeast(value))} A`;
-  const volts = (value: number) => eyes.of(have ? value : Math.ceil(value), "voltage");
+  // A charger's volts are neither more nor less: more of them overcharge.
+  const volts = (value: number) => eyes.of(have || part === "charger" ? value : Math.ceil(value), "voltage");
   const newtons = (value: number) => eyes.of(have ? value : atLeast(value), "force");
   const told: (string | undefined)[] = [
     own.teeth === undefined ? undefined : `${own.teeth} teeth`,
@@ -68,11 +62,16 @@ export function orderTold({ part, place, have, figures: own }: PartLine, eyes: E
       : `${mm(own.width_m)} by ${mm(own.height_m ?? own.width_m)}, ${mm(Math.ceil(1000 * (own.length_m ?? 0)) / 1000)} long or more`,
     own.material,
     own.bore_m === undefined ? undefined : `bore ${mm(own.bore_m)}`,
+    own.chemistry === undefined || own.chemistry === "other"
+      ? undefined
+      : `${part === "charger" ? "for " : ""}${own.chemistry}`,
     own.power_W === undefined ? undefined : eyes.of(own.power_W, "power"),
     own.current_A === undefined ? undefined : `${amps(own.current_A)}${CARRIES.has(part) ? " for ever" : ""}`,
+    own.current_A === undefined && SWITCH_NAMES.has(part) ? "amps it must carry not known yet" : undefined,
     own.curve === undefined ? undefined : `curve ${own.curve}`,
     own.voltage_V === undefined ? undefined : `${volts(own.voltage_V)}${DIRECT.has(part) ? " of direct current" : ""}`,
-    own.breaks_A === undefined ? undefined : `breaks ${amps(own.breaks_A)}`,
+    own.breaks_A === undefined ? undefined : `breaks ${amps(own.breaks_A)}${own.both_ways ? ` ${EITHER_WAY}` : ""}`,
+    part === "reverser" && !have ? "unless the controller reverses" : undefined,
     own.speed_radps === undefined ? undefined : `${figures((own.speed_radps * 30) / Math.PI)} rpm`,
     own.capacity_Ah === undefined ? undefined : `${figures(own.capacity_Ah)} Ah`,
     own.area_mm2 === undefined ? undefined : `${figures(own.area_mm2)} mm²`,
@@ -84,27 +83,61 @@ export function orderTold({ part, place, have, figures: own }: PartLine, eyes: E
   return told.filter((each) => each !== undefined).join(", ");
 }
 
-const CARRIES: ReadonlySet<PartName> = new Set(["motor", "isolator", "dead_man", "reverser"]);
+/** One that is marked with poles may not break what flows the other way. */
+const EITHER_WAY = "either way (not one that is marked with poles: braking feeds current back through it)";
+
+const SWITCH_NAMES: ReadonlySet<string> = new Set(Object.keys(SWITCHES));
+const CARRIES: ReadonlySet<string> = new Set(["motor", ...SWITCH_NAMES]);
 const CABLES: ReadonlySet<PartName> = new Set(["battery_cable", "motor_cable"]);
-const SWITCHES: ReadonlySet<PartName> = new Set(["isolator", "dead_man", "reverser"]);
-const DIRECT: ReadonlySet<PartName> = new Set(["isolator", "dead_man", "reverser", "breaker"]);
+const DIRECT: ReadonlySet<string> = new Set(["breaker", ...SWITCH_NAMES]);
 
 /** What this line asks of what there is. */
-export function judgedTold({ have, margin, enough, wanted, part }: PartLine): string {
+export function judgedTold(line: PartLine): string {
+  const { have, margin, enough, part } = line;
   if (!have) return "";
-  const asked =
-    part === "breaker" && wanted.breaks_A !== undefined
-      ? `; it must break ${figures(atLeast(wanted.breaks_A))} A of direct current at ${figures(Math.ceil(wanted.voltage_V ?? 0))} V${wanted.current_A === undefined ? "" : `, and the least that holds here is ${figures(wanted.current_A)} A`}`
-      : (part === "battery_cable" || part === "motor_cable") && wanted.area_mm2 !== undefined && enough === false
-        ? `; ${figures(wanted.area_mm2)} mm² would do`
-        : part === "charger" && wanted.current_A !== undefined && enough === false
-          ? `; ${figures(atLeast(wanted.current_A))} A would do`
-          : SWITCHES.has(part) && enough === false && wanted.breaks_A !== undefined
-            ? `; it must carry ${figures(atLeast(wanted.current_A ?? 0))} A for ever and break ${figures(atLeast(wanted.breaks_A))} A of direct current at ${figures(Math.ceil(wanted.voltage_V ?? 0))} V`
-            : "";
-  if (enough === null) return margin === null ? "" : `${timesTold(margin)} what is asked`;
-  const times = margin === null ? "" : `, ${timesTold(margin)} what is asked`;
-  return `${enough ? "will do" : "will NOT do"}${times}${asked}`;
+  const times = margin === null ? "" : `${timesTold(margin)} what is asked`;
+  // What it breaks stands on a breaker and in no file.
+  const will = part === "breaker" ? "its rating will do" : "will do";
+  const judged = enough === null ? "" : enough ? will : "will NOT do";
+  const told = [judged, times].filter((each) => each !== "").join(", ");
+  return [told, askedTold(line)].filter((each) => each !== "").join("; ");
+}
+
+/** What it must bear, where that is not plain from the rest. */
+function askedTold({ part, place, enough, wanted, figures: own }: PartLine): string {
+  const current = wanted.current_A === undefined ? "" : `${figures(atLeast(wanted.current_A))} A`;
+  const volts = `${figures(Math.ceil(wanted.voltage_V ?? 0))} V`;
+  const breaks =
+    wanted.breaks_A === undefined ? "" : `break ${figures(atLeast(wanted.breaks_A))} A of direct current at ${volts}`;
+  const bears = [current === "" ? "" : `carry ${current} for ever`, breaks].filter((each) => each !== "").join(" and ");
+  const short = enough === false;
+  switch (part) {
+    case "controller":
+      return wanted.voltage_V === undefined ? "" : `it must stand ${volts}, the most that this battery comes to`;
+    case "breaker":
+      return `it must ${breaks}${wanted.both_ways ? ` ${EITHER_WAY}` : ""}${wanted.current_A === undefined ? "" : `, and the least that holds here is ${figures(wanted.current_A)} A`}`;
+    case "battery_cable":
+    case "motor_cable":
+      // Of one that fails by its volts alone the size that would do is not known.
+      return short && (wanted.area_mm2 ?? 0) > (own.area_mm2 ?? 0)
+        ? `${figures(wanted.area_mm2 ?? 0)} mm² would do`
+        : "";
+    case "charger":
+      return short && current !== "" ? `${current} would do` : "";
+    case "isolator":
+      if (place === "control") return `there it takes the battery from nothing: in the main circuit it must ${bears}`;
+      return short ? `it must ${bears}` : "";
+    case "dead_man":
+      if (place === "control")
+        return `the contactor that it drops must ${bears}; where it only takes the controller's enable away, a controller that has failed pulls on`;
+      return short ? `it must ${bears}` : "";
+    case "brake":
+      return "whether it will do rideon brakes and limits tell";
+    case "reverser":
+      return short && place !== "control" ? `it must ${bears}` : "";
+    default:
+      return "";
+  }
 }
 
 const timesTold = (margin: number): string =>
@@ -116,16 +149,16 @@ export const RULES: Readonly<Record<PartRule, string>> = {
     "controller: its limit is what starts the train; the most that the working drew stands beside it in the JSON",
   as_chosen: "sprockets, wheels, batteries: as chosen; gears, laps and size judge them",
   chain_margin: "chain: its breaking load, six times the greatest pull (chain makers' advice)",
-  chain_length: "chain: whole even links",
   shaft_stress:
     "shaft: bending and torsion with shock, keyway counted (ASME's code for transmission shafting); the next bar sold",
   key_crushing: "key: shear, and crushing on half its height",
   bearing_life: "bearing: basic dynamic rating C for 2000 hours of running (ISO 281)",
   breaker_over_climb:
     "breaker: holds on the steepest climb, guards the cable; it must break the short circuit, on direct current",
-  cable_heat: "cables: what they carry for ever (IEC 60364-5-52), the volts they lose, and a stall",
+  cable_heat:
+    "cables: what they carry for ever (IEC 60364-5-52), the volts they lose, a stall, and the breaker that is to guard them",
   switch_dc:
-    "switches: what they carry for ever and must break on direct current, a controller that has failed fully on counted",
+    "switches: what they carry in the worst minute, for ever, and must break on direct current, a controller that has failed fully on counted",
   charger_overnight: "charger: full in twelve hours from the reserve",
   stops_in_sight: "brake: stops the train within 20 m of sight from everywhere here, at the rail",
   jerk_factor:

@@ -1,8 +1,9 @@
 import type { PartChange, PartLine, PartsAnswer } from "@rideon/sim-core";
 import { stringify } from "csv-stringify/sync";
 import { CAUTION } from "../../ground/caution.js";
-import { ENDED_BY } from "../../words/endings.js";
+import { stopsShort } from "../../words/endings.js";
 import type { Eyes } from "../../words/eyes.js";
+import { listed } from "../../words/lists.js";
 import { assumedNote } from "../../words/notes.js";
 import type { Told } from "../../words/ready.js";
 import { rail, trainInWords } from "../../words/setting.js";
@@ -49,6 +50,7 @@ function partsInWords(told: Told<PartsAnswer>): readonly string[] {
         { width: inside },
       ),
     ),
+    ...beyondFirstAxle(answer).flatMap((text) => ["", ...wrapped(text)]),
     ...section(
       "What the other loco would have otherwise",
       answer.changes === null
@@ -98,24 +100,32 @@ function changeTold({ before, after }: PartChange, eyes: Eyes): string[] {
   return [line ? `${partTold(line)}${counts}` : "", `now ${was}; then ${is}`];
 }
 
-function headline({ lines, needed, wanting }: PartsAnswer): string {
+/** Shafts are listed from the motor to the first axle; who shops by the list is told what else there is. */
+function beyondFirstAxle({ lines, shafts }: PartsAnswer): string[] {
+  if (shafts.remarks.includes("coupled_axles"))
+    return [
+      "Not on this list: chains or rods from axle to axle, and the axles beyond the first with their keys and bearings.",
+    ];
+  return lines.some(({ part, count }) => part === "wheels" && count > 2)
+    ? ["Not on this list: the axles that the motor does not turn, and their bearings."]
+    : [];
+}
+
+function headline({ lines, needed, wanting, outcome }: PartsAnswer): string {
   const bad = lines.filter(({ enough }) => enough === false).map(partTold);
-  const list = bad.length < 2 ? bad.join("") : `${bad.slice(0, -1).join(", ")} and ${bad.at(-1)}`;
   const will =
     wanting === 0
-      ? "Nothing that is in the files falls short of what this line asks"
-      : `This will not do as it is: ${list}`;
+      ? `Nothing that is in the files ${outcome === "completed" ? "falls" : "is known to fall"} short of what this line asks`
+      : `This will not do as it is: ${listed(bad)}`;
   return `${will}; ${needed === 0 ? "nothing more is needed" : `${needed} ${needed === 1 ? "line" : "lines"} of parts are not in them yet`}.`;
 }
 
 /** A list for a train that does not get round is a list for another train. */
-function notRound({ outcome, ended_by }: PartsAnswer): string[] {
-  if (outcome === "completed") return [];
-  const why = ended_by ? ENDED_BY[ended_by].it : "does not get round";
-  return [
-    `But the train as planned ${why}, and does not get round: put that right first (climb, gears and size tell how). The currents below are those of the part before.`,
-  ];
-}
+const notRound = (answer: PartsAnswer): string[] =>
+  stopsShort(
+    answer,
+    "Put that right first (climb, gears and size tell how). What must be carried for ever is not known before, and nothing is ordered by it here.",
+  );
 
 /** A line a part, for a spreadsheet. */
 function partsCsv({ answer, eyes }: Told<PartsAnswer>): string {

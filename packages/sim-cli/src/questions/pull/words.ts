@@ -1,5 +1,6 @@
 import { figures, formatGradient, type PullAnswer } from "@rideon/sim-core";
 import type { Put } from "../../read/index.js";
+import { capital } from "../../words/lists.js";
 import { several } from "../../words/setting.js";
 import { section, table, wrap } from "../../words/table.js";
 import { painted, terminal } from "../../words/terminal.js";
@@ -55,7 +56,7 @@ function headline({ fitted, rolling_N, mass_kg }: PullTold): string {
     return "Less was pulled than the plan's drive alone would take: the motor was out of mesh, or it drags less than the plan has it. That tells no rolling resistance.";
   const force = rolling_N === null ? "" : `: ${figures(rolling_N)} N for ${figures(mass_kg)} kg`;
   const text = `${told.join(", ")}${force}.`;
-  return text.charAt(0).toUpperCase() + text.slice(1);
+  return capital(text);
 }
 
 function notes({ gradient_percent, mesh, fitted, ways, counted, drag_N, passengers, mass_kg }: PullTold): string {

@@ -1,5 +1,6 @@
 import { figures, formatGradient, type SizeAnswer } from "@rideon/sim-core";
 import { CAUTION } from "../../ground/caution.js";
+import { listed } from "../../words/lists.js";
 import type { OpenedSizing, Told } from "../../words/ready.js";
 import { rail, trainInWords } from "../../words/setting.js";
 import { section, table, wrap } from "../../words/table.js";
@@ -47,10 +48,8 @@ function leftOut({ reading: { loco } }: OpenedSizing): string {
   const there = (["motor", "controller", "battery"] as const).filter((key) => loco[key] !== undefined);
   const kept = loco.gears === undefined ? "" : " Its gears are kept.";
   if (there.length === 0) return kept.replace("Its gears", " The loco file's gears");
-  return ` What the loco file says of ${listed.format(there)} is not looked at here: rideon run looks at it.${kept}`;
+  return ` What the loco file says of ${listed(there)} is not looked at here: rideon run looks at it.${kept}`;
 }
-
-const listed = new Intl.ListFormat("en-GB");
 
 /** What, how much, and the beginnings of the rules behind it. */
 type Line = readonly [what: string, figures: string, ...rules: string[]];

@@ -5,8 +5,9 @@ import { documentHtml, paragraph, picture, safe, section, table } from "../../ht
 import { STYLE } from "../../html/style.js";
 import type { Told } from "../../words/ready.js";
 import { trainInWords } from "../../words/setting.js";
+import { firstWords } from "./first.js";
 import { schematicFigure } from "./schematic.svg.js";
-import { firstWords, METER_HEAD, meterRows, standingTold, stepsOf } from "./steps.js";
+import { METER_HEAD, meterRows, standingTold, stepsOf } from "./steps.js";
 import { CABLE_HEAD, cableRows, headline, notRound, pathRows } from "./told.js";
 
 const OWN_STYLE =
@@ -33,7 +34,7 @@ ${section(
   table("What each must bear", ["", "asked of it"], pathRows(answer)),
 )}
 ${section("cables", "Cables", table("Cables", CABLE_HEAD, cableRows(answer)), paragraph(standingTold(answer)))}
-${section("first", "Before anything is joined", `<ul>${items(firstWords(answer))}</ul>`)}
+${section("first", "Before anything is joined", `<ul>${items(firstWords(answer, eyes))}</ul>`)}
 ${section("steps", "The order of connecting", `<ol class="steps">${items(stepsOf(answer, eyes))}</ol>`)}
 ${section("meter", "What a voltmeter shows", table("From the battery's −", METER_HEAD, meterRows(answer, eyes)))}
 ${section("caution", "Caution", paragraph(CAUTION))}

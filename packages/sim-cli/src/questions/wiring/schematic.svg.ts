@@ -18,9 +18,9 @@ const LAMP_X = 288;
 const line = (d: string, extra: Record<string, string | number> = {}): string =>
   tag("path", { d, fill: "none", stroke: "#000", "stroke-width": 1.6, ...extra });
 const symbol = (name: string, ...parts: readonly string[]): string => tag("g", { "data-symbol": name }, parts.join(""));
-const below = (x: number, text: string, missing: boolean): string =>
+const below = (x: number, text: string, note: string): string =>
   words(x, TOP + 34, text, { "text-anchor": "middle", "font-size": 12 }) +
-  words(x, TOP + 48, missing ? "not in the files" : "", {
+  words(x, TOP + 48, note, {
     "text-anchor": "middle",
     "font-size": 11,
     "font-style": "italic",
@@ -32,25 +32,27 @@ export function schematicFigure(answer: WiringAnswer): Figure {
   const at = (place: WirePlace) => answer.path.find((each) => each.place === place);
   const missing = (place: WirePlace) => at(place)?.fitted === false;
   const control = (place: WirePlace) => at(place)?.main === false;
-  const label = (place: WirePlace, text: string) => below(X[place], text, missing(place));
+  const label = (place: WirePlace, text: string) =>
+    below(X[place], text, missing(place) ? "not in the files" : control(place) ? "in the control circuit" : "");
   const parts = [
     rails(answer),
     battery(),
     answer.device === "breaker" ? breaker() : fuse(X.device, TOP, "fuse"),
     label("device", answer.device === "none" ? "breaker or fuse" : answer.device),
-    control("isolator") ? "" : contact("isolator", X.isolator, "disconnector"),
-    label("isolator", control("isolator") ? "(isolator: control)" : "isolator"),
+    // It belongs here wherever the files have it.
+    contact("isolator", X.isolator, "disconnector"),
+    control("isolator") ? below(X.isolator, "isolator", "must stand here") : label("isolator", "isolator"),
     control("dead_man") ? "" : contact("dead_man", X.dead_man, "held"),
-    label("dead_man", control("dead_man") ? "(dead-man's: control)" : "dead-man's switch"),
-    controller(),
+    label("dead_man", "dead-man's switch"),
+    controller(answer.motor === "series"),
     reverser(missing("reverser") || control("reverser")),
-    motor(answer.motor === "series"),
+    motor(answer),
     lamps(),
   ];
   return {
     name: "wiring",
     title: "How the power goes",
-    see: "From the battery through breaker or fuse, isolator and dead-man's switch to the controller, and through the reverser to the motor. Lamps and horn stand behind the isolator, with a fuse of their own. Symbols as in IEC 60617; nothing is drawn to scale.",
+    see: `From the battery through breaker or fuse, isolator and dead-man's switch to the controller, and through the reverser to the motor. ${answer.motor === "series" ? "The field of the series motor stands before the reverser: turned about together with its armature it would change nothing. " : ""}Lamps and horn stand behind the isolator, with a fuse of their own. Symbols as in IEC 60617; nothing is drawn to scale.`,
     height_px: 290,
     body: parts.join(""),
   };
@@ -59,7 +61,7 @@ export function schematicFigure(answer: WiringAnswer): Figure {
 /** The two leads, broken where something stands in the upper one. */
 function rails({ path }: WiringAnswer): string {
   const gaps = (["device", "isolator", "dead_man"] as const)
-    .filter((place) => path.find((each) => each.place === place)?.main !== false)
+    .filter((place) => place !== "dead_man" || path.find((each) => each.place === place)?.main !== false)
     .map((place) => X[place]);
   let from = X.battery;
   const pieces = gaps.map((x) => {
@@ -119,8 +121,8 @@ function contact(name: string, x: number, kind: "disconnector" | "held"): string
   );
 }
 
-/** A direct-current converter: a box with a stroke across it, direct current on both sides. */
-function controller(): string {
+/** A direct-current converter: a box with a stroke across it, direct current on both sides; a series motor's field behind it. */
+function controller(field: boolean): string {
   const [x, top, foot] = [X.controller, TOP - 16, FOOT + 16];
   const direct = (cx: number, cy: number) =>
     line(`M${cx - 9} ${cy}h18`) + line(`M${cx - 9} ${cy + 5}h18`, { "stroke-dasharray": "4 3" });
@@ -131,7 +133,11 @@ function controller(): string {
     direct(x - 18, top + 30),
     direct(x + 18, foot - 30),
     words(x, foot + 18, "controller", { "text-anchor": "middle", "font-size": 12 }),
-    line(`M${x + 38} ${TOP + 30}H${X.reverser - 26}M${x + 38} ${FOOT - 30}H${X.reverser - 26}`),
+    field
+      ? line(`M${x + 38} ${TOP + 30}h12a6 6 0 0 1 12 0a6 6 0 0 1 12 0a6 6 0 0 1 12 0H${X.reverser - 26}`) +
+          words(x + 68, TOP + 46, "field", { "text-anchor": "middle", "font-size": 11 })
+      : line(`M${x + 38} ${TOP + 30}H${X.reverser - 26}`),
+    line(`M${x + 38} ${FOOT - 30}H${X.reverser - 26}`),
   );
 }
 
@@ -153,20 +159,22 @@ function reverser(dashed: boolean): string {
   );
 }
 
-/** M in a circle, on direct current; a series motor with its winding in the lead. */
-function motor(series: boolean): string {
+/** M in a circle, on direct current: a series motor's armature. Several are drawn as one, and told. */
+function motor({ motors, motors_in_series }: WiringAnswer): string {
   const [x, y] = [X.motor, (TOP + FOOT) / 2];
-  const winding = series
-    ? line(`M${x} ${TOP + 30}v4a5 5 0 0 1 0 10a5 5 0 0 1 0 10a5 5 0 0 1 0 10v6`)
-    : line(`M${x} ${TOP + 30}V${y - 22}`);
   return symbol(
     "motor",
-    winding,
-    tag("circle", { cx: x, cy: y + (series ? 10 : 0), r: 22, fill: "none", stroke: "#000", "stroke-width": 1.6 }),
-    words(x, y + (series ? 13 : 3), "M", { "text-anchor": "middle", "font-weight": "bold" }),
-    line(`M${x - 8} ${y + (series ? 19 : 9)}h16`) +
-      line(`M${x - 8} ${y + (series ? 23 : 13)}h16`, { "stroke-dasharray": "4 3" }),
-    line(`M${x} ${y + (series ? 32 : 22)}V${FOOT - 30}`),
+    line(`M${x} ${TOP + 30}V${y - 22}`),
+    tag("circle", { cx: x, cy: y, r: 22, fill: "none", stroke: "#000", "stroke-width": 1.6 }),
+    words(x, y + 3, "M", { "text-anchor": "middle", "font-weight": "bold" }),
+    line(`M${x - 8} ${y + 9}h16`) + line(`M${x - 8} ${y + 13}h16`, { "stroke-dasharray": "4 3" }),
+    line(`M${x} ${y + 22}V${FOOT - 30}`),
+    motors > 1
+      ? words(x + 26, FOOT - 12, `${motors}, in ${motors_in_series ? "series" : "parallel"}`, {
+          "text-anchor": "end",
+          "font-size": 12,
+        })
+      : "",
   );
 }
 

@@ -6,9 +6,10 @@ import { rail, trainInWords } from "../../words/setting.js";
 import { section, table, wrap } from "../../words/table.js";
 import { painted, terminal } from "../../words/terminal.js";
 import type { Telling } from "../../work/asking.js";
+import { firstWords } from "./first.js";
 import { wiringPage } from "./page.js";
 import { schematicFigure } from "./schematic.svg.js";
-import { firstWords, METER_HEAD, meterRows, standingTold, stepsOf } from "./steps.js";
+import { METER_HEAD, meterRows, standingTold, stepsOf } from "./steps.js";
 import { CABLE_HEAD, cableRows, headline, notRound, pathRows } from "./told.js";
 
 export const telling: Telling<{ answer: WiringAnswer }> = {
@@ -37,7 +38,7 @@ function wiringInWords(told: Told<WiringAnswer>): readonly string[] {
     ]),
     ...section(
       "Before anything is joined",
-      firstWords(answer).flatMap((text) => wrap(text, inside)),
+      firstWords(answer, eyes).flatMap((text) => wrap(text, inside)),
     ),
     ...section("The order of connecting", table(numbered, { width: inside })),
     ...section(

@@ -1,22 +1,14 @@
 import type { Plan } from "../../train/plan.js";
-import type { Train } from "../../train/train.js";
-import { type Way, waysOf } from "../ways.js";
+import { waysOf } from "../ways.js";
 import { brakesStep_s } from "./brakes.js";
+import type { InCommon } from "./cases.js";
 import { type Place, placesOf, speedOf_mps } from "./places.js";
 import { type Rail, railsOf } from "./sets.js";
 import { forceWanted_N } from "./sight.js";
 import { type ToStop, toStop } from "./stop.js";
 
-/** A train to be stopped from anywhere on its line, at the speeds it runs at. */
-export interface Stopping {
-  readonly plan: Plan;
-  readonly ways: readonly Way<Train>[];
-  /** The hardest first. */
-  readonly places: readonly Place[];
-  readonly speed_mps: number;
-  readonly sight_m: number;
-  readonly step_s: number;
-}
+/** A train to be stopped from anywhere on its line, at the speeds it runs at; the hardest place first. */
+export type Stopping = InCommon;
 
 /** @param plan as stopping counts it (`forStopping`) */
 export function stoppingOf(plan: Plan, sight_m: number): Stopping {

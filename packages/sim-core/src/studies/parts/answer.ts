@@ -1,4 +1,5 @@
 import type { EndedBy, Outcome } from "../../event.js";
+import type { Chemistry } from "../../parts/battery.data.js";
 import type { ChainSize } from "../../parts/chain.keys.js";
 import type { SteelName } from "../../parts/shaft.keys.js";
 import type { BallastAnswer } from "../ballast/answer.js";
@@ -35,6 +36,10 @@ export interface PartFigures {
   power_W?: number;
   speed_radps?: number;
   capacity_Ah?: number;
+  /** Of a battery, and what a charger must be made for. */
+  chemistry?: Chemistry;
+  /** Of a breaker: braking feeds current back through it, so it must break either way. */
+  both_ways?: true;
   teeth?: number;
   chain?: ChainSize;
   links?: number;
@@ -79,7 +84,6 @@ export type PartRule =
   | "starting_current"
   | "as_chosen"
   | "chain_margin"
-  | "chain_length"
   | "shaft_stress"
   | "key_crushing"
   | "bearing_life"

@@ -3,8 +3,8 @@ import type { LocoDefinition } from "../../parts/files.keys.js";
 import { SWITCHES, type SwitchName } from "../../parts/switches.js";
 import type { Plan } from "../../train/plan.js";
 import { leastCharger } from "../charging/least.js";
-import type { Finding, ProtectionAnswer } from "../protection/answer.js";
-import type { SwitchDuty } from "../protection/switches.answer.js";
+import type { ProtectionAnswer } from "../protection/answer.js";
+import { bears, guardedCable_mm2, lasting_A, proven } from "../protection/bears.js";
 import type { PartFigures, PartLine } from "./answer.js";
 
 /** From a Saturday's last train to Sunday's first, h: common practice, no source. */
@@ -13,6 +13,7 @@ const OVERNIGHT_h = 12;
 /** Batteries and their charger. */
 export function batteryLines(plan: Plan, { battery: own }: LocoDefinition): PartLine[] {
   const { train } = plan;
+  const { chemistry } = train.battery;
   const label_Ah = train.battery.printed_C / 3600;
   const count = (own.in_series ?? 1) * (own.in_parallel ?? 1);
   const wanted = chargerFor(plan);
@@ -23,7 +24,7 @@ export function batteryLines(plan: Plan, { battery: own }: LocoDefinition): Part
       place: null,
       count,
       have: true,
-      figures: { voltage_V: own.each.voltage_V, capacity_Ah: label_Ah / (own.in_parallel ?? 1) },
+      figures: { chemistry, voltage_V: own.each.voltage_V, capacity_Ah: label_Ah / (own.in_parallel ?? 1) },
       wanted: {},
       margin: null,
       enough: null,
@@ -37,7 +38,7 @@ export function batteryLines(plan: Plan, { battery: own }: LocoDefinition): Part
       figures: fitted
         ? { current_A: fitted.current_A, voltage_V: fitted.voltage_V }
         : wanted
-          ? { current_A: wanted.current_A, voltage_V: wanted.voltage_V }
+          ? { chemistry, current_A: wanted.current_A, voltage_V: wanted.voltage_V }
           : {},
       wanted: wanted ? { current_A: wanted.current_A } : {},
       margin: fitted && wanted && wanted.current_A > 0 ? fitted.current_A / wanted.current_A : null,
@@ -58,17 +59,23 @@ function chargerFor(plan: Plan): { current_A: number; voltage_V: number } | null
   }
 }
 
+interface Wired {
+  readonly loco: LocoDefinition;
+  /** Does braking feed current back into the battery? */
+  readonly regenerates: boolean;
+  /** Did the train get round? What did not drew no current that anything may be ordered by. */
+  readonly round: boolean;
+}
+
 /** Breaker or fuse, cables, and switches. */
-export function wiringLines(plan: Plan, protection: ProtectionAnswer, { wiring }: LocoDefinition): PartLine[] {
-  const { recommended, findings, device, rating_A } = protection;
-  const { breaker } = plan.train;
-  const ok = (of: RegExp) => findings.filter(({ code }) => of.test(code)).every((each: Finding) => each.ok);
+export function wiringLines(protection: ProtectionAnswer, { loco, regenerates, round }: Wired): PartLine[] {
+  const { recommended, device, rating_A } = protection;
   const fitted = device !== "none";
   const cable = (part: "battery_cable" | "motor_cable"): PartLine => {
     const own = protection[part];
-    const fits = ok(new RegExp(`^${part}_`));
-    const length_m = wiring?.[part]?.length_m;
-    const least_mm2 = recommended?.[`${part}_mm2`] ?? null;
+    const enough = proven(bears(protection, part), round);
+    const length_m = loco.wiring?.[part]?.length_m;
+    const least_mm2 = part === "battery_cable" ? guardedCable_mm2(protection) : (recommended?.motor_cable_mm2 ?? null);
     return {
       part,
       place: null,
@@ -77,16 +84,17 @@ export function wiringLines(plan: Plan, protection: ProtectionAnswer, { wiring }
       figures: { area_mm2: own.area_mm2, ...(length_m !== undefined && { length_m }) },
       wanted: least_mm2 === null ? {} : { area_mm2: least_mm2 },
       // Of one that fails by its volts or in a stall, what it carries for ever is no comfort.
-      margin: fits && own.rms_current_A !== null && own.rms_current_A > 0 ? own.carries_A / own.rms_current_A : null,
-      enough: fits,
+      margin: enough && own.rms_current_A !== null && own.rms_current_A > 0 ? own.carries_A / own.rms_current_A : null,
+      enough,
       rule: "cable_heat",
     };
   };
   const asked: PartFigures = {
-    ...(recommended?.breaker_rating_A != null && { current_A: recommended.breaker_rating_A }),
-    ...(recommended?.breaker_curve && { curve: recommended.breaker_curve }),
-    breaks_A: protection.short_circuit.current_A,
+    ...(round && recommended?.breaker_rating_A != null && { current_A: recommended.breaker_rating_A }),
+    ...(round && recommended?.breaker_curve && { curve: recommended.breaker_curve }),
+    breaks_A: protection.short_circuit.at_terminals_A,
     voltage_V: protection.switches.battery.voltage_V,
+    ...(regenerates && { both_ways: true }),
   };
   return [
     {
@@ -97,19 +105,27 @@ export function wiringLines(plan: Plan, protection: ProtectionAnswer, { wiring }
       figures: fitted && rating_A !== null ? { current_A: rating_A } : asked,
       wanted: asked,
       margin: null,
-      enough: fitted ? ok(/^device_(?!protects)/) && breaker.kind !== "none" : null,
+      enough: fitted ? proven(bears(protection, "device"), round) : null,
       rule: "breaker_over_climb",
     },
     cable("battery_cable"),
     cable("motor_cable"),
-    ...SWITCHES.map((name) => switchLine(name, protection)),
+    ...SWITCHES.map((name) => switchLine(name, protection, round)),
   ];
 }
 
-function switchLine(name: SwitchName, { switches }: ProtectionAnswer): PartLine {
+function switchLine(name: SwitchName, { switches }: ProtectionAnswer, round: boolean): PartLine {
   const own = switches.fitted.find((each) => each.name === name);
   const duty = name === "reverser" ? switches.motor : switches.battery;
-  const asked = askedOf(duty);
+  const carries_A = round ? lasting_A(duty) : null;
+  const asked = {
+    ...(carries_A !== null && { current_A: carries_A }),
+    breaks_A: duty.breaks_failed_A ?? duty.breaks_A,
+    voltage_V: duty.voltage_V,
+  };
+  const control = own?.circuit === "control";
+  // An isolator in the control circuit takes the battery from nothing.
+  const enough = own ? proven(own.findings.every(({ ok }) => ok) && !(control && name === "isolator"), round) : null;
   return {
     part: name,
     place: own?.stands ?? null,
@@ -122,19 +138,11 @@ function switchLine(name: SwitchName, { switches }: ProtectionAnswer): PartLine 
           ...(own.voltage_V !== null && { voltage_V: own.voltage_V }),
         }
       : asked,
-    wanted: own?.circuit === "control" ? {} : asked,
+    // In the control circuit it is asked of the contactor that it drops; the controller turns about in its own way.
+    wanted: control && name === "reverser" ? {} : asked,
     // What it carries for ever is no comfort where it cannot break the current.
-    margin:
-      own?.findings.every(({ ok }) => ok) && own.circuit !== "control" && duty.carries_A !== null && duty.carries_A > 0
-        ? own.rating_A / duty.carries_A
-        : null,
-    enough: own ? own.findings.every(({ ok }) => ok) : null,
+    margin: own && enough && !control && carries_A !== null && carries_A > 0 ? own.rating_A / carries_A : null,
+    enough,
     rule: "switch_dc",
   };
 }
-
-const askedOf = ({ carries_A, breaks_A, breaks_failed_A, voltage_V }: SwitchDuty) => ({
-  ...(carries_A !== null && { current_A: carries_A }),
-  breaks_A: breaks_failed_A ?? breaks_A,
-  voltage_V,
-});

@@ -1,4 +1,4 @@
-import type { EndedBy } from "../../event.js";
+import { endedBy } from "../../event.js";
 import type { LocoDefinition } from "../../parts/files.keys.js";
 import { sound } from "../../record/sound.js";
 import type { Plan } from "../../train/plan.js";
@@ -6,14 +6,14 @@ import { createPlan } from "../../train/plan.js";
 import { ballast } from "../ballast/ballast.js";
 import { brakes } from "../brakes/brakes.js";
 import { couplings } from "../couplings/couplings.js";
-import { continuousCurrent_A } from "../gears/steady.js";
 import type { PlanFiles } from "../limits/limits.js";
-import { type RunAnswer, runOnce } from "../once.js";
+import { runOnce } from "../once.js";
 import { shafts } from "../shafts/shafts.js";
 import type { PartLine, PartsAnswer } from "./answer.js";
 import { changesTo } from "./changes.js";
 import { chainLines, shaftLines } from "./drive.js";
 import { batteryLines, wiringLines } from "./electric.js";
+import { controllerLine, motorLine } from "./motor.js";
 
 /**
  * The list to take to the shop: what is in the files is had, and told with what is asked of it; what is not is needed, with
@@ -22,11 +22,27 @@ import { batteryLines, wiringLines } from "./electric.js";
  * @throws InputError, RunError
  */
 export function parts(files: PlanFiles, beside?: PlanFiles): PartsAnswer {
+  const { plan, ran, round, lines, ...loads } = listOf(files);
+  return sound({
+    outcome: ran.outcome,
+    ended_by: round ? null : endedBy(ran.events),
+    lines,
+    ...loads,
+    ballast: ballast(files, { passengers: plan.passengers, rail: "wet" }),
+    changes: beside ? changesTo(lines, listOf(beside).lines) : null,
+    needed: lines.filter(({ have }) => !have).length,
+    wanting: lines.filter(({ enough }) => enough === false).length,
+  });
+}
+
+/** The list by itself, and what it was made of. */
+function listOf(files: PlanFiles) {
   const plan = createPlan(files.plan, files.loco, files.track, files.tables);
   const ran = runOnce(plan);
-  const ended = ran.events.findLast((event) => "by" in event) as { by?: EndedBy } | undefined;
+  const round = ran.outcome === "completed";
   const carried = shafts(plan);
   const coupled = couplings(plan);
+  const regenerates = plan.train.controller.electricBrake === "regenerative";
   const lines: PartLine[] = [
     motorLine(plan, ran),
     controllerLine(plan, ran),
@@ -34,7 +50,7 @@ export function parts(files: PlanFiles, beside?: PlanFiles): PartsAnswer {
     ...shaftLines(carried),
     wheelsLine(files.loco),
     ...batteryLines(plan, files.loco),
-    ...wiringLines(plan, ran.protection, files.loco),
+    ...wiringLines(ran.protection, { loco: files.loco, regenerates, round }),
     ...brakeLines(plan),
     ...coupled.rows.map(
       ({ coupling, with_jerks_N }): PartLine => ({
@@ -50,57 +66,7 @@ export function parts(files: PlanFiles, beside?: PlanFiles): PartsAnswer {
       }),
     ),
   ];
-  const round = ran.outcome === "completed";
-  return sound({
-    outcome: ran.outcome,
-    ended_by: round ? null : (ended?.by ?? null),
-    lines,
-    shafts: carried,
-    couplings: coupled,
-    ballast: ballast(files, { passengers: plan.passengers, rail: "wet" }),
-    changes: beside ? changesTo(lines, parts(beside).lines) : null,
-    needed: lines.filter(({ have }) => !have).length,
-    wanting: lines.filter(({ enough }) => enough === false).length,
-  });
-}
-
-/** Judged at rated speed; a motor cooled by its own fan carries less where it runs slower, which `gears` and `run` tell. */
-function motorLine({ train }: Plan, { outcome, rms_motor_current_A }: RunAnswer): PartLine {
-  const round = outcome === "completed";
-  const { rated } = train.motor;
-  const carries_A = continuousCurrent_A(train);
-  const told = (value: number) => Number.isFinite(value);
-  return {
-    part: "motor",
-    place: null,
-    count: 1,
-    have: true,
-    figures: {
-      ...(told(rated.voltage_V) && { voltage_V: rated.voltage_V }),
-      ...(told(rated.power_W) && { power_W: rated.power_W }),
-      ...(told(rated.speed_radps) && { speed_radps: rated.speed_radps }),
-      current_A: carries_A,
-    },
-    wanted: round ? { current_A: rms_motor_current_A } : {},
-    margin: round && rms_motor_current_A > 0 ? carries_A / rms_motor_current_A : null,
-    enough: round ? carries_A >= rms_motor_current_A : null,
-    rule: "rms_current",
-  };
-}
-
-function controllerLine({ train }: Plan, { peak_motor_current_A }: RunAnswer): PartLine {
-  const limit_A = train.controller.motorLimit_A;
-  return {
-    part: "controller",
-    place: null,
-    count: 1,
-    have: true,
-    figures: { ...(Number.isFinite(limit_A) && { current_A: limit_A }), voltage_V: train.battery.nominal_V },
-    wanted: { current_A: peak_motor_current_A },
-    margin: null,
-    enough: null,
-    rule: "starting_current",
-  };
+  return { plan, ran, round, lines, shafts: carried, couplings: coupled };
 }
 
 const wheelsLine = ({ wheels }: LocoDefinition): PartLine => ({

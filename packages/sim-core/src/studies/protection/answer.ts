@@ -54,16 +54,19 @@ export interface CableAnswer {
   drop_at_peak_percent: number | null;
 }
 
-/** A dead short behind the battery cable: full battery, as warm as labels are given, no joints: the most it can be. */
+/** A dead short, full battery, as warm as labels are given, no joints: the most it can be behind the battery cable. */
 export interface ShortCircuit {
   emf_V: number;
   battery_resistance_ohm: number;
   cable_resistance_ohm: number;
-  /** What breaker or fuse must be able to break; it prints what it can, on direct current, as its breaking capacity. */
   current_A: number;
   /** In the plan's air, where a cold battery gives less: what a breaker must trip at. */
   in_this_air_A: number;
-  /** Across the battery's own terminals, which nothing in the cable protects. */
+  /**
+   * Across the battery's own terminals, which nothing in the cable protects; and what breaker or fuse must be able to break,
+   * since it stands close to the battery and a short circuit close behind it is of the same size. It prints what it can, on
+   * direct current, as its breaking capacity (IEC 60364-4-43: no less than the short circuit where it stands; from memory).
+   */
   at_terminals_A: number;
   /** How long the battery cable stands it: (k S / I)², k 115 for PVC (from memory, IEC 60364-4-43). */
   cable_withstands_s: number;

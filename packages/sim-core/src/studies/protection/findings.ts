@@ -34,7 +34,7 @@ export function findingsOf(p: Omit<ProtectionAnswer, "findings">, regenerates: b
     unit: "s",
   });
   if (p.device === "breaker") {
-    atMost("device_breaking_capacity", short_circuit.current_A, MOST_BREAKING_A, "A");
+    atMost("device_breaking_capacity", short_circuit.at_terminals_A, MOST_BREAKING_A, "A");
     atLeast("short_circuit_trips_at_once", short_circuit.in_this_air_A, p.magnetic_on_dc_to_A ?? 0, "A");
     atLeast("short_circuit_spares_cable", short_circuit.cable_withstands_s, MAGNETIC_s, "s");
     found.push({ code: "regeneration_through_breaker", ok: !regenerates, value: null, limit: null, unit: null });

@@ -9,11 +9,11 @@ import {
 } from "../../parts/files.keys.js";
 import { createGears, type Gears } from "../../parts/gears.js";
 import type { TrackColumns } from "../../parts/track.columns.js";
-import { createTrack, type Track } from "../../parts/track.js";
+import type { Track } from "../../parts/track.js";
 import { lookAtGiven } from "../../train/given.js";
 import { lookAtColumns } from "../../train/given.own.js";
 import type { Own } from "../../train/own.js";
-import { mustFit, PLAN } from "../../train/plan.js";
+import { atEndsOf, groundOf, mustFit, PLAN } from "../../train/plan.js";
 import { createRolling, drivenWheels_kgm2, type Rolling } from "../../train/rolling.js";
 import { format } from "../../units/format.js";
 import { lookForUnusual } from "../../units/usual.js";
@@ -67,14 +67,7 @@ export function createSizing(plan: PlanDefinition, loco: SizeLoco, columns: Trac
 export function madeSizing(plan: PlanDefinition, loco: SizeLoco, columns: TrackColumns, own: Doubts = {}): Sizing {
   const notes = newNotes(own);
   const usual = planKeys.track.keys;
-  const air_degC = assume(notes, "plan.air_temperature", plan.air_temperature_degC, planKeys.air_temperature.default);
-  const kind = assume(notes, "plan.track.kind", plan.track.kind, usual.kind.default);
-  const track = createTrack(
-    columns,
-    kind,
-    plan.track.spread_misclosure ?? usual.spread_misclosure.default.value,
-    notes,
-  );
+  const { air_degC, track } = groundOf(plan, columns, notes);
   const train = createRolling(loco, plan, notes);
   mustFit(train, track, notes);
   if (plan.speed_mps === undefined) {
@@ -90,10 +83,7 @@ export function madeSizing(plan: PlanDefinition, loco: SizeLoco, columns: TrackC
   const sizing: Sizing = {
     train,
     track,
-    atEnds:
-      kind === "circuit"
-        ? usual.at_ends.default.value
-        : assume(notes, "plan.track.at_ends", plan.track.at_ends, usual.at_ends.default),
+    atEnds: atEndsOf(plan, track, notes),
     wind_mps: assume(notes, "plan.track.wind", plan.track.wind_mps, usual.wind.default),
     air_degC,
     speed_mps: plan.speed_mps ?? Number.NaN,

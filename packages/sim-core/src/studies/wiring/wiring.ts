@@ -1,4 +1,4 @@
-import type { EndedBy, Outcome } from "../../event.js";
+import { type EndedBy, endedBy, type Outcome } from "../../event.js";
 import { lookUp } from "../../numeric/tables.js";
 import type { Chemistry } from "../../parts/battery.data.js";
 import type { SwitchName } from "../../parts/switches.js";
@@ -8,6 +8,7 @@ import { mostVolts_V } from "../../train/train.js";
 import type { PlanFiles } from "../limits/limits.js";
 import { runOnce } from "../once.js";
 import type { CableAnswer, ProtectionAnswer } from "../protection/answer.js";
+import { bears, lasting_A, proven } from "../protection/bears.js";
 
 /** A thing that the power goes through, from the battery to the motor. */
 export type WirePlace = "battery" | "device" | SwitchName | "controller" | "motor";
@@ -17,12 +18,18 @@ export interface WireStation {
   place: WirePlace;
   /** Is it in the files? What is not belongs there all the same. */
   fitted: boolean;
-  /** False of a switch that stands in the control circuit. */
+  /** False of a switch that stands in the control circuit: what is asked is then asked of the contactor that it drops. */
   main: boolean;
-  /** For ever, and the most that it must break on direct current; null where it need break nothing, or nothing is known. */
+  /**
+   * For ever, and the most that it must break on direct current; null where it need break nothing, or nothing is known: of a
+   * train that does not get round nobody knows what flows for ever.
+   */
   carries_A: number | null;
   breaks_A: number | null;
-  /** Does what is fitted bear that? Null where nothing is, or where nothing here judges it. */
+  /**
+   * Does what is fitted bear that? False of an isolator in the control circuit: it takes the battery from nothing. Null where
+   * nothing is fitted, where nothing here judges it, or where it did in a working that did not get round.
+   */
   enough: boolean | null;
 }
 
@@ -31,7 +38,8 @@ export interface WireCable extends CableAnswer {
   cable: "battery" | "motor";
   /** There and back; null where the file does not give it. */
   length_m: number | null;
-  enough: boolean;
+  /** Null where it did in a working that did not get round. */
+  enough: boolean | null;
 }
 
 /** The answer of `wiring`: what a sheet to connect by needs. */
@@ -44,7 +52,7 @@ export interface WiringAnswer {
   cables: WireCable[];
   device: ProtectionAnswer["device"];
   rating_A: number | null;
-  /** What breaker or fuse must break. */
+  /** Across the battery's posts: what breaker or fuse, close to them, must break. */
   short_circuit_A: number;
   /** Rested, full and at the reserve: between these a voltmeter stands; of the whole battery and of each. */
   full_V: number;
@@ -59,6 +67,11 @@ export interface WiringAnswer {
   standing_A: number;
   chemistry: Chemistry;
   motor: "permanent-magnet" | "series";
+  /** Equal motors on one shaft, and whether they stand in series in the circuit. */
+  motors: number;
+  motors_in_series: boolean;
+  /** Braking by the motor; regenerative feeds current back into the battery. */
+  electric_brake: "none" | "rheostatic" | "regenerative";
   /** Closed gearboxes between motor and axle: whether they turn the other way is not known. */
   closed_stages: number;
 }
@@ -73,24 +86,24 @@ export function wiring(files: PlanFiles): WiringAnswer {
   const { battery } = train;
   const ran = runOnce(plan);
   const { protection } = ran;
-  const ending = ran.events.findLast((event) => "by" in event) as { by?: EndedBy } | undefined;
+  const round = ran.outcome === "completed";
   const own = files.loco.battery;
   const series = own.in_series ?? 1;
   const full_V = lookUp(battery.rested, 1);
   const reserve_V = lookUp(battery.rested, battery.reserve);
   return sound({
     outcome: ran.outcome,
-    ended_by: ran.outcome === "completed" ? null : (ending?.by ?? null),
-    path: pathOf(protection),
+    ended_by: round ? null : endedBy(ran.events),
+    path: pathOf(protection, round),
     cables: (["battery", "motor"] as const).map((cable) => ({
       cable,
       ...protection[`${cable}_cable`],
       length_m: files.loco.wiring?.[`${cable}_cable`]?.length_m ?? null,
-      enough: protection.findings.filter(({ code }) => code.startsWith(`${cable}_cable_`)).every(({ ok }) => ok),
+      enough: proven(bears(protection, `${cable}_cable`), round),
     })),
     device: protection.device,
     rating_A: protection.rating_A,
-    short_circuit_A: protection.short_circuit.current_A,
+    short_circuit_A: protection.short_circuit.at_terminals_A,
     full_V,
     reserve_V,
     each_full_V: full_V / series,
@@ -101,51 +114,49 @@ export function wiring(files: PlanFiles): WiringAnswer {
     standing_A: train.standing_A,
     chemistry: battery.chemistry,
     motor: train.motor.kind,
+    motors: train.motor.count,
+    motors_in_series: train.motor.count > 1 && train.motor.paths === 1,
+    electric_brake: train.controller.electricBrake,
     closed_stages: train.gears.stages.filter(({ teeth }) => teeth === undefined).length,
   });
 }
 
 /** From the battery to the motor. */
-function pathOf({
-  device,
-  findings,
-  short_circuit,
-  battery_cable,
-  motor_cable,
-  switches,
-}: ProtectionAnswer): WireStation[] {
-  const devices = findings.filter(({ code }) => code.startsWith("device_") && code !== "device_protects_stalled_motor");
+function pathOf(protection: ProtectionAnswer, round: boolean): WireStation[] {
+  const { device, short_circuit, battery_cable, motor_cable, switches } = protection;
+  const lasting = (current_A: number | null) => (round ? current_A : null);
   const station = (place: SwitchName): WireStation => {
     const own = switches.fitted.find(({ name }) => name === place);
     const duty = place === "reverser" ? switches.motor : switches.battery;
     const main = own?.stands !== "control";
+    // The controller turns about in its own way: a reverser in the control circuit drops no contactor.
+    const asked = main || place !== "reverser";
+    const isolates = main || place !== "isolator";
     return {
       place,
       fitted: own !== undefined,
       main,
-      carries_A: main ? duty.carries_A : null,
+      carries_A: asked ? lasting(lasting_A(duty)) : null,
       // A reverser is thrown at rest, and breaks nothing there.
-      breaks_A: main && place !== "reverser" ? (duty.breaks_failed_A ?? duty.breaks_A) : null,
-      enough: own ? own.findings.every(({ ok }) => ok) : null,
+      breaks_A: place === "reverser" ? null : (duty.breaks_failed_A ?? duty.breaks_A),
+      enough: own ? proven(isolates && own.findings.every(({ ok }) => ok), round) : null,
     };
   };
   const bare = (place: WirePlace, carries_A: number | null): WireStation => ({
     place,
     fitted: true,
     main: true,
-    carries_A,
+    carries_A: lasting(carries_A),
     breaks_A: null,
     enough: null,
   });
   return [
     bare("battery", battery_cable.rms_current_A),
     {
-      place: "device",
+      ...bare("device", battery_cable.rms_current_A),
       fitted: device !== "none",
-      main: true,
-      carries_A: battery_cable.rms_current_A,
-      breaks_A: short_circuit.current_A,
-      enough: device === "none" ? null : devices.every(({ ok }) => ok),
+      breaks_A: short_circuit.at_terminals_A,
+      enough: device === "none" ? null : proven(bears(protection, "device"), round),
     },
     station("isolator"),
     station("dead_man"),

@@ -20,5 +20,3 @@ export function percent(probability: number): string {
   if (probability > 0.995) return "over 99 %";
   return probability < 0.01 ? "under 1 %" : `${figures(Math.round(100 * probability))} %`;
 }
-
-export const capital = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}`;

@@ -1,9 +1,10 @@
 import type { CauseName, Evidence, RankedCause } from "@rideon/sim-core";
+import { capital } from "../../../words/lists.js";
 import { readingLabel } from "../sheet/labels.js";
 import type { TrialTold } from "../told.js";
 import { readingValue } from "../units.js";
 import { asFarAsKnown, CALLED, causeWords } from "./causes.js";
-import { capital, percent, plainly } from "./chance.js";
+import { percent, plainly } from "./chance.js";
 
 /** Why a cause is likely: what was read, what it has there, and what a sound loco reads. */
 export function evidenceWords({ cause, evidence }: Pick<RankedCause, "cause" | "evidence">, told: TrialTold): string[] {

@@ -1,9 +1,10 @@
 import { type CauseName, figures, type RankedCause } from "@rideon/sim-core";
+import { capital } from "../../../words/lists.js";
 import { cautionOf, TITLE } from "../sheet/steps.js";
 import type { TrialTold } from "../told.js";
 import { readingValue } from "../units.js";
 import { asFarAsKnown, CALLED, causeWords, isNamed } from "./causes.js";
-import { capital, percent, plainly } from "./chance.js";
+import { percent, plainly } from "./chance.js";
 import { evidenceWords, notThese, runnerUp } from "./evidence.js";
 import { REMEDY } from "./remedies.js";
 

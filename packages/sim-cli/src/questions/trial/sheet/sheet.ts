@@ -1,4 +1,5 @@
 import type { SheetReading, SheetStep, StepName, Tool } from "@rideon/sim-core";
+import { listed } from "../../../words/lists.js";
 import type { TrialTold } from "../told.js";
 import { asMarked, bandWords, expectedWords, readingValue } from "../units.js";
 import { type FaultTable, faultTables } from "./faults.js";
@@ -91,11 +92,8 @@ const TOOL: Readonly<Record<Tool, string>> = {
 function metersWords({ answer: { tools, long, steps } }: TrialTold): string {
   const used = tools.filter((tool) => steps.some(({ readings }) => readings.some((each) => each.tools.includes(tool))));
   const more = long ? "" : " Everything there is to read: --long.";
-  return `For ${listed(used.map((tool) => TOOL[tool]))}; fewer by --with voltmeter,clamp. What cannot be read is left blank.${more}`;
+  return `For ${listed(used.map((tool) => TOOL[tool])) || "the eyes alone"}; fewer by --with voltmeter,clamp. What cannot be read is left blank.${more}`;
 }
-
-const listed = (words: readonly string[]): string =>
-  words.length < 2 ? (words[0] ?? "the eyes alone") : `${words.slice(0, -1).join(", ")} and ${words.at(-1)}`;
 
 const BANDS =
   "Between: nineteen sound locos in twenty read there. The bands come from how well each figure of the files is known and how well such instruments read (common practice, no source), so one reading in twenty a little outside means nothing.";

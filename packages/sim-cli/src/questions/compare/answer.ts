@@ -33,10 +33,11 @@ export async function compared(path: string, plan: string, flags: CompareFlags):
   const outputs = outputsOf(flags, reads, ["answer.json", READINGS]);
   const worked = await besideTheSums(log, opened, flags);
   const { answer } = worked;
-  const puts = putsOf(answer.fitted ?? [], `by ${Math.round(answer.compared_m)} m of a log`);
+  const sound = answer.differs_still?.length === 0;
+  const puts = putsOf(sound ? (answer.fitted ?? []) : [], `by ${Math.round(answer.compared_m)} m of a log`);
   if (flags.into !== undefined && puts.length === 0)
     throw new UsageError(
-      `--into ${flags.into}: nothing was put there: what was fitted is no surer than nothing, or beyond what its key takes`,
+      `--into ${flags.into}: nothing was put there: ${sound ? "what was fitted is no surer than nothing, or beyond what its key takes" : "after the fit there is still more that differs than is left open"}`,
     );
   const { warnings, notes } = opened;
   const document = jsonDocument(

@@ -1,4 +1,4 @@
-import { type CompareAnswer, figures, mistakenFor } from "@rideon/sim-core";
+import { figures, mistakenFor } from "@rideon/sim-core";
 import { CAUTION } from "../../ground/caution.js";
 import type { Put } from "../../read/index.js";
 import { capital } from "../../words/lists.js";
@@ -17,6 +17,7 @@ import {
   strayedInWords,
   worstRows,
 } from "./judged.js";
+import { CALLED, differenceTold } from "./told.js";
 import type { CompareWorked } from "./work.js";
 
 type ComparedTold = Opened & CompareWorked & { puts: readonly Put[]; put: PutIn | undefined };
@@ -44,7 +45,7 @@ export function compareInWords(told: ComparedTold): string[] {
     ),
     ...section("Where along the line it differs most", some ? table(worstRows(answer, eyes), { width: inside }) : []),
     ...section(explainedUnder(answer), set(explainedInWords(answer, eyes))),
-    ...section("Fitted to this log", set(fittedInWords(answer))),
+    ...section("Fitted to this log", set(fittedInWords(told))),
     ...(puts.length > 0 && !put ? section("To paste into the loco file", pasted(puts)) : []),
     ...(put ? section(`Changed in ${put.path}`, put.shown) : []),
     ...section("How the log lies along the line", set(laidInWords(told))),
@@ -53,7 +54,10 @@ export function compareInWords(told: ComparedTold): string[] {
   ];
 }
 
-function fittedInWords({ fitted = [], correlation = [] }: CompareAnswer): string[] {
+function fittedInWords({
+  answer: { fitted = [], correlation = [], differs_still = [] },
+  eyes,
+}: ComparedTold): string[] {
   const told = fitted.map((each) => `${capital(figureCalled(each.path))}: ${withDoubt(each)}.`);
   const pairs = fitted.flatMap(({ path }, j) =>
     fitted.slice(0, j).map((other, k) => {
@@ -67,6 +71,10 @@ function fittedInWords({ fitted = [], correlation = [] }: CompareAnswer): string
         ...told,
         ...pairs,
         "Nineteen in twenty lie within, with the doubt of every other figure and of the meters counted in.",
+        ...differs_still.map(
+          ({ name, difference, doubt, from_m }) =>
+            `Then ${CALLED[name]} still differs by ${differenceTold(name, difference, eyes)} ${from_m === null ? "in the mean" : `from ${eyes.place(from_m)}`}, where ${differenceTold(name, doubt, eyes)} is left open: these figures are put nowhere until it is known why.`,
+        ),
       ];
 }
 

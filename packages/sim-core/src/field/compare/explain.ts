@@ -1,4 +1,5 @@
 import type { ByCell } from "./cells.js";
+import { NINETEEN_IN_TWENTY } from "./quantities.js";
 import type { Sensitivities } from "./sensitivity.js";
 import { left, metersOf, READ_WITH, type Residuals, ranged, speedingUp } from "./weigh.js";
 
@@ -17,7 +18,6 @@ export interface Explanation {
 
 const LEAST_SHARE = 0.3;
 const MOST = 3;
-const NINETEEN_IN_TWENTY = 1.96;
 /** No figure is looked for farther off, and none that is nearer, standard deviations. */
 const FARTHEST = 8;
 const NEAREST = 0.3;

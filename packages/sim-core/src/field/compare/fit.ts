@@ -6,10 +6,11 @@ import type { PlanFiles } from "../../studies/limits/limits.js";
 import { createPlan, type Plan } from "../../train/plan.js";
 import type { Fitted } from "../fitted.js";
 import type { Basis } from "./basis.js";
-import type { ByCell } from "./cells.js";
-import { quantitiesOf } from "./quantities.js";
+import type { ByCell, Compared } from "./cells.js";
+import { NINETEEN_IN_TWENTY, quantitiesOf } from "./quantities.js";
 import { type Sensitivity, sensitivities } from "./sensitivity.js";
 
+import { mustBeNear, refusal, type StillOff, stillOff } from "./still.js";
 import { type Left, left, loosened, metersOf, type Residuals, ranged, residualsOf, speedingUp } from "./weigh.js";
 
 /** Figures fitted to a log. */
@@ -19,6 +20,8 @@ export interface Fit {
   correlation: number[][];
   /** What is left over after it, by pieces of line, in times what chance leaves. */
   rms: number;
+  /** Quantities that differ still by more than is left open: then the figures are no measurement to go on. */
+  differs_still: StillOff[];
 }
 
 /** Beyond this two figures are not told apart. */
@@ -26,7 +29,6 @@ const NOT_APART = 0.97;
 /** A log that leaves a figure as wide as this, in what was known of it, tells nothing. */
 const LEAST_TOLD = 0.9;
 const HINTED = 8;
-const NINETEEN_IN_TWENTY = 1.959963984540054;
 /** Of a standard deviation of what was known: how far a figure is moved to see what it does. */
 const STEP = 0.25;
 /** A fit is done where less than this is wanted still: of the doubt that the log leaves, or of what was known. */
@@ -105,24 +107,18 @@ export function fitted(files: PlanFiles, paths: readonly string[], basis: Basis,
   // What the others do hangs on what was fitted: a train that runs away downhill feels each of them more.
   const middle = moving(files, lines, z, ask) ?? predicted;
   const others = sensitivities(files, middle, ask, { lines, z });
-  mustAgree({ ...basis, predicted: middle, moved: others, residuals: residualsOf(logged, middle, others) });
+  const after = quantitiesOf({
+    ...basis,
+    predicted: middle,
+    moved: others,
+    residuals: residualsOf(logged, middle, others),
+  });
+  mustBeNear(after);
   const moves = others.figures.map((each) => ranged(residuals, each.moves));
-  return told(lines, z, covarianceOf(end, columns, meters, moves, own.length), here);
-}
-
-/** A fit that leaves more than is open is no measurement: something else is wrong, and it has drawn the figure after it. */
-function mustAgree(basis: Basis): void {
-  const off = quantitiesOf(basis).filter(({ within_doubt }) => !within_doubt);
-  if (off.length === 0) return;
-  throw refusal(
-    off.map(({ name, unit, bias, doubt, mean_within_doubt, worst }) => {
-      const told = (value: number) => `${Number(Math.abs(value).toPrecision(2))} ${unit}`.trim();
-      const by = mean_within_doubt
-        ? `by ${told(worst.difference)} from ${Math.round(worst.from_m)} m to ${Math.round(worst.to_m)} m, where ${told(worst.doubt)} is left open`
-        : `by ${told(bias)} in the mean, where ${told(doubt)} is left open`;
-      return `whatever is fitted, ${name.replaceAll("_", " ")} still differs ${by}: something else is wrong. Look whether --from is where the log begins, and whether the meters read the right way round and from zero`;
-    }),
-  );
+  return {
+    ...told(lines, z, covarianceOf(end, columns, meters, moves, own.length), here),
+    differs_still: after.flatMap((each) => stillOff(each) ?? []),
+  };
 }
 
 /** Of the fitted figures: what the log leaves open, and what every other figure's doubt would move them by. */
@@ -140,7 +136,12 @@ function covarianceOf(
   );
 }
 
-function told(lines: readonly Doubtful[], z: Float64Array, covariance: number[][], { values, noise }: Residuals): Fit {
+function told(
+  lines: readonly Doubtful[],
+  z: Float64Array,
+  covariance: number[][],
+  { values, noise }: Residuals,
+): Omit<Fit, "differs_still"> {
   const fits = lines.map(({ path, at, middle }, j): Fitted => {
     const half = NINETEEN_IN_TWENTY * Math.sqrt(covariance[j][j]);
     const ends = [at(middle, z[j] - half), at(middle, z[j] + half)];
@@ -154,9 +155,6 @@ function told(lines: readonly Doubtful[], z: Float64Array, covariance: number[][
   const squares = values.reduce((sum, each, i) => sum + (each / noise[i]) ** 2, 0);
   return { fitted: fits, correlation, rms: Math.sqrt(squares / values.length) };
 }
-
-const refusal = (messages: readonly string[]): InputError =>
-  new InputError(messages.map((message): Problem => ({ path: "options.fit", message })));
 
 function chosenOf(paths: readonly string[], figures: readonly Sensitivity[], residuals: Residuals): Sensitivity[] {
   const twice = paths.filter((path, i) => paths.findIndex((each) => groupOf(each) === groupOf(path)) < i);

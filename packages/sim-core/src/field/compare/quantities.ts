@@ -33,7 +33,8 @@ export interface PlaceCompared {
   quantities: { name: Compared; logged: number; predicted: number; doubt: number }[];
 }
 
-const NINETEEN_IN_TWENTY = 1.959963984540054;
+/** Standard deviations of a normal distribution that nineteen in twenty lie within. */
+export const NINETEEN_IN_TWENTY = 1.959963984540054;
 
 export function quantitiesOf(basis: Basis): QuantityCompared[] {
   return basis.residuals.quantities.map((name) => {

@@ -41,6 +41,8 @@ export function draw(files: PlanFiles, doubts: readonly Doubtful[], z: ArrayLike
   };
 }
 
+const NINETEEN_IN_TWENTY = 1.96;
+
 /** Posts nearer than this hang on one reading of the staff, m. */
 const READING_m = 5;
 
@@ -48,7 +50,9 @@ const READING_m = 5;
  * The line as another survey would have it: every reading off by itself, heights between readings off as straight lines
  * have it. Where the first and the last post are one, they stay one.
  */
-function surveyed(track: TrackColumns, seed: number): TrackColumns {
+function surveyed({ sineDoubt, ...track }: TrackColumns, seed: number): TrackColumns {
+  // What is drawn is taken for true: its doubt is not counted once more.
+  if (sineDoubt) return offByDoubt(track, sineDoubt, seed);
   const even = evenDraws(seed);
   const { distance_m, height_m, sine } = track;
   const last = distance_m.length - 1;
@@ -68,6 +72,28 @@ function surveyed(track: TrackColumns, seed: number): TrackColumns {
     ...track,
     ...(height_m && { height_m: moved(height_m, STAFF_sd_m) }),
     ...(sine && { sine: moved(sine, GRADIENT_sd) }),
+  };
+}
+
+/**
+ * The same where the survey tells its own doubt: the gradient of every stretch is off by itself. A line that ends as high as
+ * it was surveyed to keeps that: what the rises miss is given back to each as far as it is in doubt.
+ */
+function offByDoubt(track: TrackColumns, sineDoubt: readonly number[], seed: number): TrackColumns {
+  const even = evenDraws(seed);
+  const { distance_m, height_m, sine } = track;
+  const apart_m = Array.from(distance_m, (at_m, i) => (distance_m[i + 1] ?? at_m) - at_m);
+  const sd_m = apart_m.map((each_m, i) => (sineDoubt[i] * each_m) / NINETEEN_IN_TWENTY);
+  const off_m = sd_m.map((sd) => sd * cutNormal(even()));
+  const whole_m = off_m.reduce((sum, each) => sum + each, 0);
+  const variance_m2 = sd_m.reduce((sum, sd) => sum + sd ** 2, 0);
+  const rise_m = off_m.map((each, i) => (variance_m2 > 0 ? each - (whole_m * sd_m[i] ** 2) / variance_m2 : each));
+  let risen_m = 0;
+  const heights = height_m && Array.from(height_m, (height, i) => height + (i === 0 ? 0 : (risen_m += rise_m[i - 1])));
+  return {
+    ...track,
+    ...(heights && { height_m: heights }),
+    ...(sine && { sine: Array.from(sine, (each, i) => (apart_m[i] > 0 ? each + rise_m[i] / apart_m[i] : each)) }),
   };
 }
 

@@ -1,0 +1,48 @@
+import { type Notes, shown } from "../errors.js";
+import { leant, type Track } from "../parts/track.js";
+import { formatGradient } from "../units/format.js";
+import { gradientsFelt } from "./line.js";
+import type { Rolling } from "./rolling.js";
+
+/**
+ * A profile that leaves the gradient under a train more open than this is not good enough to act on: 1 in 400, about a
+ * quarter of what good bearings hold back (common practice, no source). An inclinometer laid post by post is just better.
+ */
+export const MOST_DOUBT = 1 / 400;
+
+/** How far the survey's own doubt reaches, where the profile tells it. */
+export interface Surveyed {
+  /** Steepest uphill that the train feels by the heights as they stand; and as steep as they leave open. */
+  readonly steepest: number;
+  readonly steepest_counted: number;
+  /** By so much more, uphill or downhill, whichever is greater. */
+  readonly doubt: number;
+}
+
+/** As the whole train feels it, the way out; null where the profile tells no doubt. */
+export function surveyedFor(train: Rolling, track: Track): Surveyed | null {
+  const counted = leant(track, 1);
+  if (counted === track) return null;
+  const [plain, up, down] = [track, counted, leant(track, -1)].map((each) => gradientsFelt(train, each));
+  return {
+    steepest: plain.up.share,
+    steepest_counted: up.up.share,
+    doubt: Math.max(up.up.share - plain.up.share, plain.down.share - down.down.share),
+  };
+}
+
+/** Warns of a profile that cannot bear a judgement. The steepest it names may not be there. */
+export function lookForDoubt(train: Rolling, track: Track, notes: Notes): void {
+  const surveyed = surveyedFor(train, track);
+  if (!surveyed || surveyed.doubt <= MOST_DOUBT) return;
+  const { steepest, steepest_counted, doubt } = surveyed;
+  const there =
+    steepest <= doubt
+      ? `the steepest bit, ${formatGradient(steepest)}, lies within what they leave open and may not be there, and elsewhere it may be as steep as ${formatGradient(steepest_counted)}`
+      : `the steepest bit, ${formatGradient(steepest)}, may be as steep as ${formatGradient(steepest_counted)}`;
+  const message = `the profile is not good enough to act on: its gradients may be ${shown(100 * doubt, "%")} steeper or flatter under this train, so that ${there}. Stops, restarts and parking are judged by the steeper, and laps, heat and charge by the heights as they stand. Measure the gradients with a level and staff, a water tube or an inclinometer before anybody rides`;
+  notes.warnings.push({ code: DOUBTFUL_PROFILE, path: "plan.track.profile", message });
+}
+
+/** Code of that warning. */
+export const DOUBTFUL_PROFILE = "doubtful_profile";

@@ -1,7 +1,7 @@
-import { type Notes, shown } from "../errors.js";
+import type { Notes } from "../errors.js";
 import { leant, type Track } from "../parts/track.js";
-import { formatGradient } from "../units/format.js";
-import { gradientsFelt } from "./line.js";
+import { figures, formatGradient } from "../units/format.js";
+import { type Gradients, gradientsFelt } from "./line.js";
 import type { Rolling } from "./rolling.js";
 
 /**
@@ -19,14 +19,17 @@ export interface Surveyed {
   readonly doubt: number;
 }
 
-/** As the whole train feels it, the way out; null where the profile tells no doubt. */
+/** As the whole train feels it, whichever way it runs; null where the profile tells no doubt. */
 export function surveyedFor(train: Rolling, track: Track): Surveyed | null {
   const counted = leant(track, 1);
   if (counted === track) return null;
   const [plain, up, down] = [track, counted, leant(track, -1)].map((each) => gradientsFelt(train, each));
+  // On the way back of a line its falls are its rises.
+  const rise = (uphill: Gradients, downhill: Gradients) =>
+    track.kind === "circuit" ? uphill.up.share : Math.max(uphill.up.share, -downhill.down.share);
   return {
-    steepest: plain.up.share,
-    steepest_counted: up.up.share,
+    steepest: rise(plain, plain),
+    steepest_counted: rise(up, down),
     doubt: Math.max(up.up.share - plain.up.share, plain.down.share - down.down.share),
   };
 }
@@ -40,9 +43,6 @@ export function lookForDoubt(train: Rolling, track: Track, notes: Notes): void {
     steepest <= doubt
       ? `the steepest bit, ${formatGradient(steepest)}, lies within what they leave open and may not be there, and elsewhere it may be as steep as ${formatGradient(steepest_counted)}`
       : `the steepest bit, ${formatGradient(steepest)}, may be as steep as ${formatGradient(steepest_counted)}`;
-  const message = `the profile is not good enough to act on: its gradients may be ${shown(100 * doubt, "%")} steeper or flatter under this train, so that ${there}. Stops, restarts and parking are judged by the steeper, and laps, heat and charge by the heights as they stand. Measure the gradients with a level and staff, a water tube or an inclinometer before anybody rides`;
-  notes.warnings.push({ code: DOUBTFUL_PROFILE, path: "plan.track.profile", message });
+  const message = `the profile is not good enough to act on: its gradients may be ${figures(Number((100 * doubt).toPrecision(2)))} % steeper or flatter under this train, so that ${there}. Stops, restarts and parking are judged by the steeper, and laps, heat and charge by the heights as they stand. Measure the gradients with a level and staff, a water tube or an inclinometer before anybody rides`;
+  notes.warnings.push({ code: "doubtful_profile", path: "plan.track.profile", message });
 }
-
-/** Code of that warning. */
-export const DOUBTFUL_PROFILE = "doubtful_profile";

@@ -2,6 +2,7 @@ import type { ClimbRow, StopRow } from "@rideon/sim-core";
 import { formatGradient, isTrouble } from "@rideon/sim-core";
 import { safe } from "../../html/html.js";
 import { dayInWords } from "../../words/day.js";
+import { DOUBTFUL_IN_SHORT, doubtfulProfile } from "../../words/profile.js";
 import { several } from "../../words/setting.js";
 import { badEnd, bandInWords, COUNTED_ON, chanceLines, figureCalled } from "../../words/sureness.js";
 import { metres } from "../brakes/rows.js";
@@ -19,7 +20,14 @@ export interface Answer {
   link: string;
 }
 
-export const answersOf = (told: Told): Answer[] => [charge(told), gradient(told), stopping(told)];
+export const answersOf = (told: Told): Answer[] =>
+  [charge(told), gradient(told), stopping(told)].map((answer) => onProfile(answer, told));
+
+/** No yes stands on a profile that is not good enough to act on. */
+function onProfile(answer: Answer, { plan }: Told): Answer {
+  if (!answer.good || doubtfulProfile(plan.notes).length === 0) return answer;
+  return { ...answer, good: false, word: "Not told", text: `${DOUBTFUL_IN_SHORT}. By these heights: ${answer.text}` };
+}
 
 /** As `limits` judges it; a day that trouble ends is not one that a charge lasts. */
 function charge({ limits, eyes, plan }: Told): Answer {

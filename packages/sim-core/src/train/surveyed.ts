@@ -1,6 +1,6 @@
 import type { Notes } from "../errors.js";
 import { leant, type Track } from "../parts/track.js";
-import { figures, formatGradient } from "../units/format.js";
+import { formatGradient } from "../units/format.js";
 import { type Gradients, gradientsFelt } from "./line.js";
 import type { Rolling } from "./rolling.js";
 
@@ -39,10 +39,12 @@ export function lookForDoubt(train: Rolling, track: Track, notes: Notes): void {
   const surveyed = surveyedFor(train, track);
   if (!surveyed || surveyed.doubt <= MOST_DOUBT) return;
   const { steepest, steepest_counted, doubt } = surveyed;
-  const there =
-    steepest <= doubt
+  const level = formatGradient(steepest) === "level";
+  const there = level
+    ? `the line, level by these heights, may somewhere be as steep as ${formatGradient(steepest_counted)}`
+    : steepest <= doubt
       ? `the steepest bit, ${formatGradient(steepest)}, lies within what they leave open and may not be there, and elsewhere it may be as steep as ${formatGradient(steepest_counted)}`
       : `the steepest bit, ${formatGradient(steepest)}, may be as steep as ${formatGradient(steepest_counted)}`;
-  const message = `the profile is not good enough to act on: its gradients may be ${figures(Number((100 * doubt).toPrecision(2)))} % steeper or flatter under this train, so that ${there}. Stops, restarts and parking are judged by the steeper, and laps, heat and charge by the heights as they stand. Measure the gradients with a level and staff, a water tube or an inclinometer before anybody rides`;
+  const message = `the profile is not good enough to act on: its gradients may be off by ${formatGradient(doubt)} either way under this train, so that ${there}. Stops, restarts and parking are judged by the steeper, and laps, heat and charge by the heights as they stand. Measure the gradients with a level and staff, a water tube or an inclinometer before anybody rides`;
   notes.warnings.push({ code: "doubtful_profile", path: "plan.track.profile", message });
 }

@@ -55,13 +55,14 @@ function headline({ answer, warnings, eyes }: Told<CheckAnswer>): string {
   const { speed_at_rated_motor_speed_mps: rated_mps, ruling_gradient: ruling } = answer;
   const rated = rated_mps === null ? "" : `, ${eyes.speed(rated_mps)} at the motor's rated speed`;
   const slope = formatGradient(ruling.gradient_percent / 100);
-  const told = answer.survey?.steepest_is_told ?? true;
-  const line =
-    slope === "level"
-      ? "the line is level"
-      : `the steepest bit is ${slope}${told ? "" : " by heights that may be off by as much"}`;
+  const { survey } = answer;
+  const open =
+    survey && !survey.steepest_is_told && !survey.good_enough
+      ? `, by heights that leave gradients open by ${formatGradient(survey.doubt_percent / 100)}`
+      : "";
+  const line = slope === "level" ? "the line is level" : `the steepest bit is ${slope}`;
   const counted = warnings.length === 0 ? "Nothing stands out." : `${several(warnings.length, "warning")}, told below.`;
-  return `The files can be used: geared ${figures(answer.ratio)} to 1${rated}; ${line}. ${counted}`;
+  return `The files can be used: geared ${figures(answer.ratio)} to 1${rated}; ${line}${open}. ${counted}`;
 }
 
 function trainRows(answer: CheckAnswer, { eyes }: Opened): string[][] {
@@ -110,7 +111,7 @@ function trackRows(answer: CheckAnswer, { eyes, plan }: Opened): string[][] {
 function surveyRow({ survey }: CheckAnswer): string[][] {
   if (!survey) return [];
   const { doubt_percent, steepest_counted_percent, steepest_is_told } = survey;
-  const within = `${figures(Number(doubt_percent.toPrecision(2)))} % more or less by the doubt in the profile`;
+  const within = `off by ${formatGradient(doubt_percent / 100)} either way, by the doubt in the profile`;
   const most = formatGradient(steepest_counted_percent / 100);
   const told = steepest_is_told
     ? `${most} uphill at most`

@@ -53,6 +53,10 @@ describe("a profile that tells the doubt of its gradients", () => {
     }
     expect(mosts(answers.at(-1) as LimitsAnswer)).not.toEqual(mosts(bare));
     expect(answers.at(-1)).toMatchObject({ may_carry: false, most_aboard: 0 });
+    // The first bears them still, but is not good enough to give anybody leave.
+    const [, first] = answers;
+    expect(first?.aboard.at(-1)).toMatchObject({ limit: "survey", most: 0, lifted_by: "survey" });
+    expect(first?.may_carry).toBe(false);
   });
   test("both ways of a line with ends are counted the worse way", () => {
     const track = profile([

@@ -45,6 +45,6 @@ export function lookForDoubt(train: Rolling, track: Track, notes: Notes): void {
     : steepest <= doubt
       ? `the steepest bit, ${formatGradient(steepest)}, lies within what they leave open and may not be there, and elsewhere it may be as steep as ${formatGradient(steepest_counted)}`
       : `the steepest bit, ${formatGradient(steepest)}, may be as steep as ${formatGradient(steepest_counted)}`;
-  const message = `the profile is not good enough to act on: its gradients may be off by ${formatGradient(doubt)} either way under this train, so that ${there}. Stops, restarts and parking are judged by the steeper, and laps, heat and charge by the heights as they stand. Measure the gradients with a level and staff, a water tube or an inclinometer before anybody rides`;
+  const message = `the profile is not good enough to act on: its gradients may be off by ${formatGradient(doubt)} either way under this train, so that ${there}. Stops, restarts and parking are judged by the steeper, and laps, heat and charge by the heights as they stand. Measure the gradients before anybody rides`;
   notes.warnings.push({ code: "doubtful_profile", path: "plan.track.profile", message });
 }

@@ -15,6 +15,7 @@ const LIMIT: Record<AboardRow["limit"], string> = {
   parking: "stays parked",
   working: "drive lasts the day",
   charge: "charge lasts",
+  survey: "as the profile is known",
 };
 
 /** A row for each limit: what, how many, where it bites. */

@@ -2,7 +2,6 @@ import { emfLoaded_V, formatPercent, type LimitsAnswer } from "@rideon/sim-core"
 import { safe } from "../../html/html.js";
 import { dayInWords } from "../../words/day.js";
 import { placeBefore, shortLength, shortSpeed } from "../../words/eyes.js";
-import { DOUBTFUL_IN_SHORT, doubtfulProfile } from "../../words/profile.js";
 import { several } from "../../words/setting.js";
 import { metres } from "../brakes/rows.js";
 import { judgement } from "../limits/judgement.js";
@@ -30,7 +29,6 @@ function linesOf(told: Told): Line[] {
   const { limits, eyes, level, plan } = told;
   return [
     ["Most aboard", mostAboard(told)],
-    ...(doubtfulProfile(plan.notes).length > 0 ? [["Profile", `${DOUBTFUL_IN_SHORT}.`] as const] : []),
     ["Speed", speeds(told)],
     ["Longest stop", longestStop(limits, eyes)],
     ...shutOff(told),

@@ -4,7 +4,7 @@ import type { StopOutcome } from "../brakes/stop.js";
 import type { LapRow } from "../laps.js";
 
 /** What bounds the number of people aboard. */
-export type AboardLimit = "seats" | "restart" | "stopping" | "parking" | "working" | "charge";
+export type AboardLimit = "seats" | "restart" | "stopping" | "parking" | "working" | "charge" | "survey";
 
 /** What would lift a limit; figures stand beside it in the row. */
 export type LiftedBy =
@@ -21,7 +21,8 @@ export type LiftedBy =
   | "breaker"
   | "cooling_or_gearing"
   | "less_load_or_speed"
-  | "charge_or_battery";
+  | "charge_or_battery"
+  | "survey";
 
 /** One limit on the number aboard, without the driver. */
 export interface AboardRow {

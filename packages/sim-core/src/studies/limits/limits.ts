@@ -21,6 +21,7 @@ import {
   byRestart,
   bySeats,
   byStopping,
+  bySurvey,
   byWorking,
   chargeLasts,
   troubleOf,
@@ -86,6 +87,8 @@ export function limits({ plan, loco, track, tables, doubts }: PlanFiles, options
   onPart("working");
   const dayWith = remembered((passengers: number) => dayOf(forPulling(planFor(passengers))));
   rows.push(...byWorking(least(rows), own, dayWith));
+  // Last, so that the others are looked at all the same.
+  rows.push(...bySurvey(own));
 
   const binding = rows.filter(({ counts }) => counts).reduce((a, b) => (bound(b) < bound(a) ? b : a));
   const most_aboard = Math.max(0, bound(binding));

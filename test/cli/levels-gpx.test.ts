@@ -52,7 +52,15 @@ describe("levels of a GPX track", () => {
     );
     expect(readFileSync(join(folder, "track.csv"), "utf8")).toContain("# Heights of a receiver, metres in doubt");
     const checked = await rideon(["check", join(folder, "plan.yaml"), "--json"]);
-    expect([checked.status, Math.round(JSON.parse(checked.stdout).track_length_m)]).toEqual([0, 400]);
+    const { track_length_m, survey, warnings } = JSON.parse(checked.stdout);
+    expect([checked.status, Math.round(track_length_m)]).toEqual([0, 400]);
+    // Its doubt goes with it: 3 m between posts some 50 m apart.
+    expect(survey).toMatchObject({ steepest_is_told: false, good_enough: false });
+    expect(survey.doubt_percent).toBeGreaterThan(5);
+    expect(warnings.map(({ code }: { code: string }) => code)).toContain("doubtful_profile");
+    const said = await rideon(["climb", join(folder, "plan.yaml")]);
+    expect(oneLine(said.stdout)).toContain("The profile is not good enough to act on");
+    expect(oneLine(said.stdout)).toMatch(/on the steepest bit here, 1 in 1\d/);
   });
 
   test("a route, prefixes, entities, comments, CDATA and other vocabularies are read as the standards have them", async () => {

@@ -24,11 +24,16 @@ describe("columns", () => {
     ["distance_yd,height_ft", { distance_m: [0, 9.144], height_m: [0, 0.3048 * 4] }],
     ["distance_m,height_mm", { distance_m: [0, 10], height_m: [0, 0.004] }],
     ["distance_m,gradient_percent", { distance_m: [0, 10], sine: [0, 0.04] }],
+    ["distance_m,gradient_percent,gradient_doubt_percent", { sine: [0, 0.04], sineDoubt: [0.03, 0] }],
     ["distance_m,gradient_1_in", { distance_m: [0, 10], sine: [0, 0.25] }],
   ])("%s", (header, wanted) => {
     const second = 10;
+    const doubt = header.includes("doubt") ? ",3" : "";
     const first = header.includes("gradient_1_in") ? "0," : "0,0";
-    const found = track(`${header}\n${first}\n${second},4\n`) as unknown as Record<string, number[]>;
+    const found = track(`${header}\n${first}${doubt}\n${second},4${doubt && ","}\n`) as unknown as Record<
+      string,
+      number[]
+    >;
     for (const [name, values] of Object.entries(wanted)) {
       values.forEach((value, i) => void expect(found[name]?.[i]).toBeCloseTo(value, 12));
     }
@@ -67,6 +72,14 @@ describe("every problem, with its line and column", () => {
       [
         "3: error: this row has 3 cells under 2 columns; a comma too many or too few?",
         "4: error: this row has 1 cells under 2 columns; a comma too many or too few?",
+      ],
+    ],
+    [
+      "distance_m,height_m,gradient_doubt_percent\n0,0,-3\n10,0,2 m\n20,0,300\n",
+      [
+        '2: error: gradient_doubt_percent: "-3": a doubt is from 0 up to 100 %, without a sign',
+        '3: error: gradient_doubt_percent: "2 m" is not a number; the unit stands in the header alone',
+        '4: error: gradient_doubt_percent: "300": a doubt is from 0 up to 100 %, without a sign',
       ],
     ],
     [

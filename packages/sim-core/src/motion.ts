@@ -101,6 +101,7 @@ function lieOfTheLine(w: Working, head_m: number): void {
   const { distance_m: d, height_m: h, turned_rad: b } = track;
   const ends = train.ends_m;
   const circuit = track.kind === "circuit";
+  const lean_m = track.leaning === 0 ? 0 : h[h.length - 1] - h[0];
   for (let i = 0; i < ends.length; i++) {
     const along_m = head_m - ends[i];
     const laps = circuit ? Math.floor(along_m / track.length_m) : 0;
@@ -108,7 +109,7 @@ function lieOfTheLine(w: Working, head_m: number): void {
     const k = stretchAt(track, x, hints[i]);
     const share = (x - d[k]) / (d[k + 1] - d[k]);
     hints[i] = k;
-    heights_m[i] = h[k] + share * (h[k + 1] - h[k]);
+    heights_m[i] = h[k] + share * (h[k + 1] - h[k]) + laps * lean_m;
     turns_rad[i] = b[k] + share * (b[k + 1] - b[k]) + laps * b[b.length - 1];
   }
   let gravity_N = 0;

@@ -2,7 +2,7 @@ import { FOOT_m, KMH_mps, MPH_mps } from "@rideon/sim-core";
 
 /** A column that a profile may have. Of a `measure` only one column may be there. */
 export interface Column {
-  measure: "distance" | "rise" | "radius" | "limit" | "place";
+  measure: "distance" | "rise" | "doubt" | "radius" | "limit" | "place";
   /** A whole column's number in SI; blank cells are given `blank`. */
   toSI: (value: number) => number;
   /** What a blank cell means; absent: it may not be blank. */
@@ -14,6 +14,10 @@ export interface Column {
 const by = (size: number) => (value: number) => value * size;
 const positive = (what: string) => (value: number) => (value > 0 ? undefined : `${what} is more than 0`);
 const radius = { measure: "radius", blank: 0, refuse: positive("a radius (either hand)") } as const;
+/** Steeper than any rail that is taken. */
+const MOST_DOUBT_percent = 100;
+const doubted = (percent: number) =>
+  percent >= 0 && percent <= MOST_DOUBT_percent ? undefined : "a doubt is from 0 up to 100 %, without a sign";
 const limit = { measure: "limit", blank: Number.POSITIVE_INFINITY, refuse: positive("a limit") } as const;
 // Inch, foot, yard and mile: international yard and pound agreement, 1959.
 export const COLUMNS: ReadonlyMap<string, Column> = new Map<string, Column>([
@@ -34,6 +38,7 @@ export const COLUMNS: ReadonlyMap<string, Column> = new Map<string, Column>([
       refuse: (n) => (Math.abs(n) > 1 ? undefined : "a gradient of 1 in 80 is written 80 or -80, level is left blank"),
     },
   ],
+  ["gradient_doubt_percent", { measure: "doubt", toSI: by(0.01), blank: 0, refuse: doubted }],
   ["radius_m", { ...radius, toSI: (r) => 1 / r }],
   ["radius_ft", { ...radius, toSI: (r) => 1 / (r * FOOT_m) }],
   ["limit_mph", { ...limit, toSI: by(MPH_mps) }],

@@ -140,6 +140,7 @@ function columnsOf({ cells, places, lines }: Posts): WholeColumns {
   return {
     distance_m: numbers(column("distance"), 0),
     [rise.name.startsWith("height") ? "height_m" : "sine"]: numbers(rise, 0),
+    ...(column("doubt") && { sineDoubt: numbers(column("doubt"), 0) }),
     curvature_radpm: numbers(column("radius"), 0),
     limit_mps: numbers(column("limit"), Number.POSITIVE_INFINITY),
     place: places,

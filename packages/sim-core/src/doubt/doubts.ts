@@ -23,7 +23,7 @@ export interface Doubtful {
 }
 
 /** Nineteen in twenty of a normal distribution lie within so many standard deviations, nine in ten within so many. */
-const NINETEEN_IN_TWENTY = 1.959963984540054;
+export const NINETEEN_IN_TWENTY = 1.959963984540054;
 const NINE_IN_TEN = 1.6448536269514722;
 
 /** `loco.gears.*.efficiency` of `loco.gears.2.efficiency`. */

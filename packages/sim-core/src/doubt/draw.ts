@@ -4,7 +4,7 @@ import type { TrackColumns } from "../parts/track.columns.js";
 import type { PlanFiles } from "../studies/limits/limits.js";
 import type { Own } from "../train/own.js";
 import { GRADIENT_sd, PERSON_sd_kg, STAFF_sd_m } from "./book.js";
-import { type Doubtful, groupOf, withNumbers } from "./doubts.js";
+import { type Doubtful, groupOf, NINETEEN_IN_TWENTY, withNumbers } from "./doubts.js";
 import { cutNormal, evenDraws } from "./random.js";
 
 /** A plan with its figures drawn: what `createPlan` takes, defaults drawn besides. */
@@ -36,7 +36,7 @@ export function draw(files: PlanFiles, doubts: readonly Doubtful[], z: ArrayLike
   return {
     plan,
     loco: withNumbers(locoKeys, files.loco, "loco", given),
-    track: surveyed(files.track, seed),
+    track: surveyed(files.track, files.plan.track.kind !== "end-to-end", seed),
     tables: { ...files.tables, drawn },
   };
 }
@@ -48,7 +48,9 @@ const READING_m = 5;
  * The line as another survey would have it: every reading off by itself, heights between readings off as straight lines
  * have it. Where the first and the last post are one, they stay one.
  */
-function surveyed(track: TrackColumns, seed: number): TrackColumns {
+function surveyed({ sineDoubt, ...track }: TrackColumns, round: boolean, seed: number): TrackColumns {
+  // What is drawn is taken for true: its doubt is not counted once more.
+  if (sineDoubt) return offByDoubt(track, sineDoubt, round, seed);
   const even = evenDraws(seed);
   const { distance_m, height_m, sine } = track;
   const last = distance_m.length - 1;
@@ -68,6 +70,28 @@ function surveyed(track: TrackColumns, seed: number): TrackColumns {
     ...track,
     ...(height_m && { height_m: moved(height_m, STAFF_sd_m) }),
     ...(sine && { sine: moved(sine, GRADIENT_sd) }),
+  };
+}
+
+/**
+ * The same where the survey tells its own doubt: the gradient of every stretch is off by itself. A circuit comes round to its
+ * own height: what the rises miss is given back to each as far as it is in doubt.
+ */
+function offByDoubt(track: TrackColumns, sineDoubt: readonly number[], round: boolean, seed: number): TrackColumns {
+  const even = evenDraws(seed);
+  const { distance_m, height_m, sine } = track;
+  const apart_m = Array.from(distance_m, (at_m, i) => (distance_m[i + 1] ?? at_m) - at_m);
+  const sd_m = apart_m.map((each_m, i) => (sineDoubt[i] * each_m) / NINETEEN_IN_TWENTY);
+  const off_m = sd_m.map((sd) => sd * cutNormal(even()));
+  const missed_m = round ? off_m.reduce((sum, each) => sum + each, 0) : 0;
+  const variance_m2 = sd_m.reduce((sum, sd) => sum + sd ** 2, 0);
+  const rise_m = off_m.map((each, i) => (variance_m2 > 0 ? each - (missed_m * sd_m[i] ** 2) / variance_m2 : each));
+  const risen_m = [0];
+  for (const each_m of rise_m) risen_m.push(risen_m[risen_m.length - 1] + each_m);
+  return {
+    ...track,
+    ...(height_m && { height_m: Array.from(height_m, (height, i) => height + risen_m[i]) }),
+    ...(sine && { sine: Array.from(sine, (each, i) => (apart_m[i] > 0 ? each + rise_m[i] / apart_m[i] : each)) }),
   };
 }
 

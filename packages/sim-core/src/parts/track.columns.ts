@@ -6,6 +6,8 @@ export interface TrackColumns {
   readonly height_m?: readonly number[];
   /** Rise over distance from this post to the next, uphill +; from gradient columns. */
   readonly sine?: readonly number[];
+  /** How far off rise over distance from this post to the next may be, nineteen in twenty. Not told where absent. */
+  readonly sineDoubt?: readonly number[];
   /** 1/radius from this post to the next, 1/m, either hand; 0 where straight. Straight all along where absent. */
   readonly curvature_radpm?: readonly number[];
   /** Speed limit from this post to the next, m/s; Infinity where there is none. None at all where absent. */

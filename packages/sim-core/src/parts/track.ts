@@ -13,6 +13,10 @@ export interface Track {
   readonly length_m: number;
   readonly distance_m: Float64Array;
   readonly height_m: Float64Array;
+  /** By how much the rise from the first post may be off if each stretch errs the same way, nineteen in twenty, m. */
+  readonly doubt_m: Float64Array;
+  /** Which way that doubt is counted in the heights: 1 steeper uphill, -1 steeper downhill, 0 not at all. */
+  readonly leaning: Leaning;
   /** Angle turned through from the first post, either hand: the integral of 1/radius, rad. */
   readonly turned_rad: Float64Array;
   /** Integral of the height from the first post, m². */
@@ -22,6 +26,9 @@ export interface Track {
   /** By how much the survey missed closing, m (0 for an end-to-end line), and how much may be spread untold. */
   readonly misclosure_m: number;
 }
+
+/** Heights as surveyed, or every stretch steeper uphill or downhill by its doubt. */
+export type Leaning = -1 | 0 | 1;
 
 /** Steeper than this is refused: nothing without a rack climbs it, so it is a slip of the pen. */
 export const STEEPEST = 1 / 5;
@@ -51,7 +58,6 @@ export function createTrack(columns: TrackColumns, kind: Track["kind"], spread: 
   if (misclosure_m !== 0) close(misclosure_m, surveyed_m, length_m, columns.height_m === undefined, spread, notes);
   const height_m = Float64Array.from(surveyed_m, (h, i) => h - (misclosure_m * distance_m[i]) / length_m);
   const turned_rad = cumulative(distance_m, (i) => columns.curvature_radpm?.[i] ?? 0);
-  const heightArea_m2 = cumulative(distance_m, (i) => (height_m[i] + height_m[i + 1]) / 2);
   lookForSteepness(distance_m, height_m, notes);
   refuseTightness(columns.curvature_radpm ?? [], notes);
   return {
@@ -59,8 +65,10 @@ export function createTrack(columns: TrackColumns, kind: Track["kind"], spread: 
     length_m,
     distance_m,
     height_m,
+    doubt_m: cumulative(distance_m, (i) => columns.sineDoubt?.[i] ?? 0),
+    leaning: 0,
     turned_rad,
-    heightArea_m2,
+    heightArea_m2: areasOf(distance_m, height_m),
     limit_mps: Float64Array.from(columns.limit_mps ?? columns.distance_m.map(() => Number.POSITIVE_INFINITY)),
     place: columns.place ?? columns.distance_m.map(() => ""),
     misclosure_m,
@@ -72,6 +80,9 @@ function cumulative(distance_m: Float64Array, rate: (stretchIndex: number) => nu
   for (let i = 0; i + 1 < sums.length; i++) sums[i + 1] = sums[i] + rate(i) * (distance_m[i + 1] - distance_m[i]);
   return sums;
 }
+
+const areasOf = (distance_m: Float64Array, height_m: Float64Array): Float64Array =>
+  cumulative(distance_m, (i) => (height_m[i] + height_m[i + 1]) / 2);
 
 const heightsFromGradients = (distance_m: Float64Array, sine: readonly number[]): number[] =>
   Array.from(cumulative(distance_m, (i) => sine[i]));
@@ -159,12 +170,15 @@ export function heightAreaTo_m2(track: Track, at_m: number): number {
   const i = stretchAt(track, x, Math.floor((x / track.length_m) * d.length));
   const within = x - d[i];
   const sine = (h[i + 1] - h[i]) / (d[i + 1] - d[i]);
-  return laps * area[area.length - 1] + area[i] + within * (h[i] + (sine * within) / 2);
+  // A circuit that leans ends higher or lower than it began, and its next lap goes on from there.
+  const lean_m = track.leaning === 0 ? 0 : h[h.length - 1] - h[0];
+  const leant_m2 = lean_m * laps * ((track.length_m * (laps - 1)) / 2 + x);
+  return laps * area[area.length - 1] + leant_m2 + area[i] + within * (h[i] + (sine * within) / 2);
 }
 
 /** The same line seen from its other end, so that forward is positive again. */
 export function mirrored(track: Track): Track {
-  const { distance_m, height_m, turned_rad, heightArea_m2, length_m, limit_mps, place } = track;
+  const { distance_m, height_m, doubt_m, turned_rad, heightArea_m2, length_m, limit_mps, place } = track;
   const n = distance_m.length;
   const back = (xs: Float64Array, whole: number) => Float64Array.from(xs, (_, i) => whole - xs[n - 1 - i]);
   const shifted = <T>(values: ArrayLike<T>) => Array.from(values, (_, i) => values[Math.max(0, n - 2 - i)]);
@@ -172,9 +186,24 @@ export function mirrored(track: Track): Track {
     ...track,
     distance_m: back(distance_m, length_m),
     height_m: Float64Array.from(height_m).reverse(),
+    doubt_m: back(doubt_m, doubt_m[n - 1]),
+    // What is steeper uphill one way is steeper downhill the other.
+    leaning: (0 - track.leaning) as Leaning,
     turned_rad: back(turned_rad, turned_rad[n - 1]),
     heightArea_m2: back(heightArea_m2, heightArea_m2[n - 1]),
     limit_mps: Float64Array.from(shifted(limit_mps)),
     place: place.slice().reverse(),
   };
+}
+
+/**
+ * The same line with every stretch as much steeper as its doubt, uphill or downhill the way it is seen. A circuit then does
+ * not come round to its own height: for what is judged over a train's length or a stop, and not for a day's work.
+ */
+export function leant(track: Track, leaning: Leaning): Track {
+  const { distance_m, doubt_m } = track;
+  const by = leaning - track.leaning;
+  if (by === 0 || doubt_m[doubt_m.length - 1] === 0) return track;
+  const height_m = track.height_m.map((height, i) => height + by * doubt_m[i]);
+  return { ...track, leaning, height_m, heightArea_m2: areasOf(distance_m, height_m) };
 }

@@ -16,18 +16,21 @@ const withTrains = (plan: Plan, change: (train: Train) => Train): Plan => ({
   trains: new Map([...plan.trains].map(([aboard, train]) => [aboard, change(train)])),
 });
 
-/** Bearings as free as they may be. */
-export const withFreeBearings = (plan: Plan): Plan => withTrains(plan, (train) => withBearings(train, "least"));
+/** Bearings as free as they may be, and every fall as steep as the survey leaves open. */
+export const withFreeBearings = (plan: Plan): Plan => ({
+  ...withTrains(plan, (train) => withBearings(train, "least")),
+  leaning: -1,
+});
 
 /**
- * The plan as stopping and standing count it: bearings as free as they may be, and no drag of the motor unless it was
- * measured. A train stops at least as soon as this one.
+ * The plan as stopping and standing count it: bearings as free as they may be, every fall as steep as the survey leaves
+ * open, and no drag of the motor unless it was measured. A train stops at least as soon as this one.
  */
 export const forStopping = (plan: Plan): Plan =>
-  withTrains(plan, (train) => {
-    const free = withBearings(train, "least");
-    return train.motor.dragMeasured ? free : withoutDrag(free);
-  });
+  withTrains(withFreeBearings(plan), (train) => (train.motor.dragMeasured ? train : withoutDrag(train)));
 
-/** The plan as pulling counts it: bearings as stiff as they may be. */
-export const forPulling = (plan: Plan): Plan => withTrains(plan, (train) => withBearings(train, "most"));
+/** The plan as pulling counts it: bearings as stiff as they may be, and every rise as steep as the survey leaves open. */
+export const forPulling = (plan: Plan): Plan => ({
+  ...withTrains(plan, (train) => withBearings(train, "most")),
+  leaning: 1,
+});

@@ -1,4 +1,4 @@
-import { mirrored, type Track } from "../parts/track.js";
+import { type Leaning, leant, mirrored, type Track } from "../parts/track.js";
 import { type Felt, gradientsFelt } from "../train/line.js";
 import { type Rolling, turnedBack } from "../train/rolling.js";
 
@@ -16,14 +16,23 @@ interface Line<T extends Rolling> {
   readonly track: Track;
   readonly atEnds: "propel" | "run-round" | "turn";
   readonly wind_mps: number;
+  /** How the doubt of the gradients is counted; not at all where absent. */
+  readonly leaning?: Leaning;
 }
 
 /** Once round a circuit; out and back along a line, each way as the train then stands. */
-export function waysOf<T extends Rolling>({ train, track, atEnds, wind_mps }: Line<T>): Way<T>[] {
-  const out = { train, track, wind_mps, back: false };
+export function waysOf<T extends Rolling>({ train, track, atEnds, wind_mps, leaning = 0 }: Line<T>): Way<T>[] {
+  const out = { train, track: leant(track, leaning), wind_mps, back: false };
   if (track.kind === "circuit") return [out];
-  return [out, { train: turnedBack(train, atEnds), track: mirrored(track), wind_mps: -wind_mps, back: true }];
+  const home = leant(mirrored(track), leaning);
+  return [out, { train: turnedBack(train, atEnds), track: home, wind_mps: -wind_mps, back: true }];
 }
+
+/** The same way with the doubt of its gradients counted uphill, downhill, or not. */
+export const leaningTo = <W extends { readonly track: Track }>(way: W, leaning: Leaning): W => {
+  const track = leant(way.track, leaning);
+  return track === way.track ? way : { ...way, track };
+};
 
 /** A gradient, and the way on which the train feels it; the chainage is counted from the first post either way. */
 export interface Met<T extends Rolling> extends Felt {

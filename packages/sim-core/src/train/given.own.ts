@@ -19,6 +19,7 @@ const COLUMNS: readonly [name: keyof TrackColumns, may: (value: unknown) => bool
   ["distance_m", (value) => isNumber(value) && Math.abs(value) <= FURTHEST_m, "a number of at most 1000 km"],
   ["height_m", isNumber, "a number"],
   ["sine", isNumber, "a number"],
+  ["sineDoubt", (value) => isNumber(value) && value >= 0 && value <= 1, "a share from 0 to 1"],
   ["curvature_radpm", isNumber, "a number"],
   ["limit_mps", (value) => typeof value === "number" && value > 0, "a speed above 0, or Infinity"],
   ["place", (value) => typeof value === "string", "text"],

@@ -2,12 +2,13 @@ import { assume, InputError, type Notes, newNotes, shown } from "../errors.js";
 import { type LocoDefinition, locoKeys, type PlanDefinition, planKeys, planOneOf } from "../parts/files.keys.js";
 import { createStops, type Stop } from "../parts/stops.js";
 import type { TrackColumns } from "../parts/track.columns.js";
-import { createTrack, type Track } from "../parts/track.js";
+import { createTrack, type Leaning, type Track } from "../parts/track.js";
 import { lookForUnusual } from "../units/usual.js";
 import { lookAtGiven } from "./given.js";
 import { lookAtColumns, lookAtOwn } from "./given.own.js";
 import type { Own } from "./own.js";
 import type { Rolling } from "./rolling.js";
+import { lookForDoubt } from "./surveyed.js";
 import { createTrain, type Train } from "./train.js";
 import { refuseImpossible } from "./walls.js";
 import { lookForAbsurd } from "./warnings.absurd.js";
@@ -20,6 +21,8 @@ export interface Plan {
   readonly track: Track;
   readonly atEnds: "propel" | "run-round" | "turn";
   readonly wind_mps: number;
+  /** How judgements count the doubt of the gradients; not at all where absent. */
+  readonly leaning?: Leaning;
   readonly air_degC: number;
   /** Rail in words: dry, damp, wet, greasy, or the grip given. */
   readonly rail: string;
@@ -122,6 +125,7 @@ export function madePlan(plan: PlanDefinition, loco: LocoDefinition, columns: Tr
   };
   refuseImpossible(train, notes);
   lookForTrouble(train, notes);
+  lookForDoubt(train, track, notes);
   lookForAbsurd(train, columns, loco, notes);
   if (notes.problems.length === 0) lookForSlowHeat(ready, loco.motor.heat, notes);
   lookForUnusual(notes, "plan", planKeys, plan);

@@ -1,6 +1,7 @@
 import { type BrakeSet, type BrakesAnswer, figures } from "@rideon/sim-core";
 import { CAUTION } from "../../ground/caution.js";
 import { notes } from "../../words/notes.js";
+import { doubtfulProfile } from "../../words/profile.js";
 import { setting } from "../../words/setting.js";
 import { section, wrap } from "../../words/table.js";
 import { painted, terminal } from "../../words/terminal.js";
@@ -22,6 +23,7 @@ export function brakesInWords(told: BrakesTold): readonly string[] {
   const shown = { ...told, answer: worstDistances(answer), half: half && worstDistances(half) };
   return [
     ...wrapped(headline(told)).map((line) => painted(line, "bold", screen)),
+    ...doubtfulProfile(told.plan.notes).flatMap(wrapped),
     ...wrapped(`${setting(told)}.`),
     ...why(told).flatMap(wrapped),
     ...brakesChart(told, screen),

@@ -17,7 +17,7 @@ export const telling: Telling<{ answer: CheckAnswer }> = { inWords: checkInWords
 /** Rows that are told where not everything is asked for. */
 const SHORT = {
   train: ["ratio", "speed", "mass", "driven wheels", "pull", "resistance"],
-  track: ["length", "ruling gradient", "steepest descent"],
+  track: ["length", "ruling gradient", "survey", "steepest descent"],
   motor: ["efficiency", "heat"],
   battery: ["capacity", "reserve"],
 } as const;
@@ -55,9 +55,14 @@ function headline({ answer, warnings, eyes }: Told<CheckAnswer>): string {
   const { speed_at_rated_motor_speed_mps: rated_mps, ruling_gradient: ruling } = answer;
   const rated = rated_mps === null ? "" : `, ${eyes.speed(rated_mps)} at the motor's rated speed`;
   const slope = formatGradient(ruling.gradient_percent / 100);
+  const { survey } = answer;
+  const open =
+    survey && !survey.steepest_is_told && !survey.good_enough
+      ? `, by heights that leave gradients open by ${formatGradient(survey.doubt_percent / 100)}`
+      : "";
   const line = slope === "level" ? "the line is level" : `the steepest bit is ${slope}`;
   const counted = warnings.length === 0 ? "Nothing stands out." : `${several(warnings.length, "warning")}, told below.`;
-  return `The files can be used: geared ${figures(answer.ratio)} to 1${rated}; ${line}. ${counted}`;
+  return `The files can be used: geared ${figures(answer.ratio)} to 1${rated}; ${line}${open}. ${counted}`;
 }
 
 function trainRows(answer: CheckAnswer, { eyes }: Opened): string[][] {
@@ -96,9 +101,22 @@ function trackRows(answer: CheckAnswer, { eyes, plan }: Opened): string[][] {
     ["length", eyes.length(answer.track_length_m)],
     ["climb", `${eyes.length(answer.climb_per_lap_m)} ${plan.track.kind === "circuit" ? "in a lap" : "out and back"}`],
     ["ruling gradient", `${felt(answer.ruling_gradient)}, as the whole train feels it`],
+    ...surveyRow(answer),
     ["with curves", felt(answer.ruling_gradient_compensated)],
     ["steepest descent", felt(answer.steepest_descent)],
   ];
+}
+
+/** How far the survey leaves the gradients open, where it tells that. */
+function surveyRow({ survey }: CheckAnswer): string[][] {
+  if (!survey) return [];
+  const { doubt_percent, steepest_counted_percent, steepest_is_told } = survey;
+  const within = `off by ${formatGradient(doubt_percent / 100)} either way, by the doubt in the profile`;
+  const most = formatGradient(steepest_counted_percent / 100);
+  const told = steepest_is_told
+    ? `${most} uphill at most`
+    : `this steepest bit may not be there; a bit of ${most} may be`;
+  return [["survey", `${within}: ${told}`]];
 }
 
 function motorRows({ motor }: CheckAnswer, { eyes }: Opened): string[][] {

@@ -3,6 +3,7 @@ import { CAUTION } from "../../ground/caution.js";
 import { placeBefore } from "../../words/eyes.js";
 import { LIMITS } from "../../words/limits.js";
 import { assumedNote } from "../../words/notes.js";
+import { doubtfulProfile } from "../../words/profile.js";
 import type { Opened, Told } from "../../words/ready.js";
 import { rail, setting, several } from "../../words/setting.js";
 import { section, wrap } from "../../words/table.js";
@@ -24,6 +25,7 @@ export function climbInWords(opened: Told<ClimbTold>): readonly string[] {
     ),
     ...wrapped(restarts(answer.other_rail, `${answer.other_rail.rail} rail`, "there", opened)),
     ...hotRestart(answer, opened).flatMap(wrapped),
+    ...doubtfulProfile(opened.notes).flatMap(wrapped),
     ...wrapped(`${setting(opened)}.${tooMany(answer, opened)}`),
     ...section(`Load table: ${own}, motor cold`, [
       ...loadTable(answer, opened, inside),

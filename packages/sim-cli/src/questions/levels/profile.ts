@@ -3,20 +3,31 @@ import type { LevelsAnswer } from "@rideon/sim-core";
 import { stringify } from "csv-stringify/sync";
 
 /** The profile that every command takes; nothing where fewer than two places have a distance. */
-export function profileCsv({ points }: LevelsAnswer, book: string, kind: string): string | undefined {
+export function profileCsv({ points, gradients }: LevelsAnswer, book: string, kind: string): string | undefined {
   const along = points.filter(({ distance_m, inverted }) => distance_m !== null && !inverted);
   if (along.length < 2) return undefined;
   const [first] = along;
-  const rows = along.map(({ distance_m, level_m, place }) => [
+  const rows = along.map(({ distance_m, level_m, place }, i) => [
     round((distance_m as number) - (first?.distance_m ?? 0), 3),
     round(level_m, 4),
+    doubtAfter(distance_m as number, along[i + 1]?.distance_m ?? null, gradients),
     place,
   ]);
   const poor = kind === "fixes" ? POOR : "";
-  return `# Reduced by rideon levels from ${book === "-" ? "standard input" : basename(book)}.\n${poor}${stringify([["distance_m", "height_m", "place"], ...rows])}`;
+  return `# Reduced by rideon levels from ${book === "-" ? "standard input" : basename(book)}.\n${poor}${stringify([["distance_m", "height_m", "gradient_doubt_percent", "place"], ...rows])}`;
 }
 
 /** It goes with the profile wherever that goes. */
 const POOR = "# Heights of a receiver, metres in doubt: for a first look, and for nothing that must hold or stop.\n";
+
+/** Of the gradient to the next post, nineteen in twenty, never rounded down; the last post has none. */
+function doubtAfter(from_m: number, to_m: number | null, gradients: LevelsAnswer["gradients"]): number | "" {
+  if (to_m === null) return "";
+  const found = gradients.find((each) => each.from_m === from_m && each.to_m === to_m);
+  return found ? Math.min(MOST_percent, Math.ceil(found.doubt_percent * 1000 - 1e-6) / 1000) : MOST_percent;
+}
+
+/** What is known of no gradient is open altogether. */
+const MOST_percent = 100;
 
 const round = (value: number, places: number): number => Number(value.toFixed(places));

@@ -18,7 +18,10 @@ export function judgement(answer: LimitsAnswer, eyes: Eyes): Judgement {
   const seats = counted.find(({ limit, most }) => limit === "seats" && (most ?? 0) <= most_aboard);
   const fastest = Math.max(...speeds.map(({ speed_mps }) => speed_mps));
   if (!may_carry) {
-    const why = [...(seats && (seats.most ?? 0) === 0 ? [seats] : []), ...binding];
+    // What the others come to hangs on the profile.
+    const survey = binding.filter(({ limit }) => limit === "survey");
+    const others = binding.filter(({ limit }) => limit !== "survey");
+    const why = [...survey, ...(seats && (seats.most ?? 0) === 0 ? [seats] : []), ...others];
     return {
       said: `By these sums it may carry no passengers here: ${whyNone(why[0], answer)}.`,
       first: why.map((row) => lifted(row, answer, eyes)),
@@ -48,6 +51,8 @@ function whyNone(row: AboardRow | undefined, { stops }: LimitsAnswer): string {
       return "a charge does not last";
     case "log":
       return "a logged run does not agree with them";
+    case "survey":
+      return "the gradients of its profile are too much in doubt to judge by";
     default:
       return "it does not get through a day";
   }
@@ -111,6 +116,8 @@ export function lifted(row: AboardRow, { sight_m }: LimitsAnswer, eyes: Eyes): s
       return "A larger battery, or charging between, would let it go on.";
     case "sums_that_agree":
       return "Find out what makes the loco differ from these sums (rideon compare tells where it does), and mend the loco or its files: until then no figure here can be counted on.";
+    case "survey":
+      return "Measure the gradients with a level and staff, a water tube or an inclinometer: rideon levels makes a profile of them.";
     case "less_load_or_speed":
       return `It does not get through the day${where}: rideon laps tells how it ends.`;
   }

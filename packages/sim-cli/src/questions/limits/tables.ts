@@ -16,6 +16,7 @@ const LIMIT: Record<AboardRow["limit"], string> = {
   working: "drive lasts the day",
   charge: "charge lasts",
   log: "a logged run agrees",
+  survey: "as the profile is known",
 };
 
 /** A row for each limit: what, how many, where it bites. */

@@ -3,6 +3,7 @@ import { CAUTION } from "../../ground/caution.js";
 import { dayInWords } from "../../words/day.js";
 import { shortSpeed } from "../../words/eyes.js";
 import { assumedNote } from "../../words/notes.js";
+import { doubtfulProfile } from "../../words/profile.js";
 import type { Told } from "../../words/ready.js";
 import { rail, several, trainInWords } from "../../words/setting.js";
 import { section, table, wrap } from "../../words/table.js";
@@ -23,6 +24,7 @@ function limitsInWords(told: Told<LimitsAnswer>): readonly string[] {
   return [
     ...wrapped(said).map((line) => painted(line, "bold", screen)),
     ...tooMany(answer).flatMap(wrapped),
+    ...doubtfulProfile(plan.notes).flatMap(wrapped),
     ...first.flatMap(wrapped),
     ...wrapped(`${trainInWords(told, plan.train)}; ${rail(told.reading.plan)}. ${countedInWords(answer, eyes)}`),
     ...section("How many aboard, besides the driver", table(aboardRows(answer, eyes), { width: inside, right: [1] })),

@@ -2,6 +2,7 @@ import type { ClimbRow, StopRow } from "@rideon/sim-core";
 import { formatGradient, isTrouble } from "@rideon/sim-core";
 import { safe } from "../../html/html.js";
 import { countedHow, dayInWords } from "../../words/day.js";
+import { DOUBTFUL_IN_SHORT, doubtfulProfile } from "../../words/profile.js";
 import { several } from "../../words/setting.js";
 import { badEnd, bandInWords, COUNTED_ON, chanceLines, figureCalled } from "../../words/sureness.js";
 import { metres } from "../brakes/rows.js";
@@ -20,9 +21,15 @@ export interface Answer {
 }
 
 export const answersOf = (told: Told): Answer[] =>
-  [charge(told), gradient(told), stopping(told)].map((answer) =>
-    answer.good && told.limits.logged?.agrees === false ? { ...answer, good: false, word: NOT_PROVED } : answer,
-  );
+  [charge(told), gradient(told), stopping(told)].map((answer) => counted(answer, told));
+
+/** No yes stands beside a log that does not agree, nor on a profile that is not good enough to act on. */
+function counted(answer: Answer, { plan, limits }: Told): Answer {
+  if (!answer.good) return answer;
+  if (limits.logged?.agrees === false) return { ...answer, good: false, word: NOT_PROVED };
+  if (doubtfulProfile(plan.notes).length === 0) return answer;
+  return { ...answer, good: false, word: "Not told", text: `${DOUBTFUL_IN_SHORT}. By these heights: ${answer.text}` };
+}
 
 /** Whatever the sums say then: they are of another train. */
 const NOT_PROVED = "Not to be counted on: the logged run does not agree with these sums";

@@ -1,10 +1,13 @@
 import { paragraph, safe } from "../../html/html.js";
+import { doubtfulProfile } from "../../words/profile.js";
 import { judgement, tooMany } from "../limits/judgement.js";
 import type { Told } from "./told.js";
 
 /** The judgement of `limits`, and what must be done first: what the page opens with. */
-export function mayHtml(told: Pick<Told, "limits" | "eyes">): string {
+export function mayHtml(told: Pick<Told, "limits" | "eyes" | "plan">): string {
   const { said, first } = judgement(told.limits, told.eyes);
-  const sentences = [...tooMany(told.limits), ...first];
-  return `<div id="may" class="${told.limits.may_carry && tooMany(told.limits).length === 0 ? "good" : "bad"}"><p class="word">${safe(said)}</p>${paragraph(sentences.join(" "))}</div>`;
+  const doubtful = doubtfulProfile(told.plan.notes);
+  const good = told.limits.may_carry && tooMany(told.limits).length === 0 && doubtful.length === 0;
+  const sentences = [...tooMany(told.limits), ...doubtful, ...first];
+  return `<div id="may" class="${good ? "good" : "bad"}"><p class="word">${safe(said)}</p>${paragraph(sentences.join(" "))}</div>`;
 }

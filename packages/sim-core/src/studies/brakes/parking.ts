@@ -8,7 +8,7 @@ import { breakOff, type Working } from "../../working.js";
 import { finerUntilClosed } from "../finer.js";
 import type { Way } from "../ways.js";
 import type { InCommon } from "./cases.js";
-import { gradientAt_percent, steepestPlace_m } from "./places.js";
+import { gradientAt_percent, steeperAt, steepestPlace_m } from "./places.js";
 import { type Rail, trainToStop } from "./sets.js";
 
 /** What may be left on: nothing, the loco's parking brakes, every one of the train. */
@@ -55,7 +55,7 @@ export function parkingWith({ plan, ways, places, step_s }: InCommon, rail: Rail
   for (const set of PARKING_SETS) {
     const train = { ...parked(way.train, set), adhesion: rail.adhesion };
     const same = before?.brakes.length === train.brakes.length;
-    const goes = (head_m: number) => goesOff(plan, train, way, head_m, step_s);
+    const goes = (head_m: number) => goesOff(plan, train, steeperAt(way, head_m), head_m, step_s);
     answers.push(
       same ? { ...answers[answers.length - 1], brakes: set } : parking(set, rail, train, way, heads_m, goes),
     );
@@ -74,7 +74,7 @@ function parking(
 ): Parking {
   const holding_percent = 100 * holdingSine(train);
   const failing = heads_m
-    .filter((head_m) => Math.abs(gradientAt_percent(way, head_m)) > holding_percent + LEVEL_percent)
+    .filter((head_m) => Math.abs(gradientAt_percent(steeperAt(way, head_m), head_m)) > holding_percent + LEVEL_percent)
     .sort((a, b) => a - b)
     .map(goes);
   const fastest = ({ after }: GoesOff) => Math.max(...after.map(({ speed_mps }) => speed_mps ?? 0));

@@ -7,7 +7,7 @@ import { bendsFelt_m, gravityAt_N } from "../../train/line.js";
 import type { Plan } from "../../train/plan.js";
 import type { Train } from "../../train/train.js";
 import { startWorking } from "../../working.js";
-import type { Way } from "../ways.js";
+import { leaningTo, type Way } from "../ways.js";
 
 /** A place at which the driver should act. */
 export interface Place {
@@ -48,6 +48,13 @@ export function placesOf(plan: Plan, way: Way<Train>): Place[] {
 export const gradientAt_percent = ({ train, track }: Way<Train>, along_m: number): number =>
   (100 * gravityAt_N(train, track, along_m)) / (train.mass_kg * G_mps2);
 
+/** The same way as steep at a place, up or down, as its survey leaves open. */
+export function steeperAt(way: Way<Train>, along_m: number): Way<Train> {
+  const leanings = [leaningTo(way, -1), leaningTo(way, 1)];
+  const steep = (each: Way<Train>) => Math.abs(gradientAt_percent(each, along_m));
+  return leanings.reduce((a, b) => (steep(b) > steep(a) ? b : a));
+}
+
 function headsAt_m(train: Train, track: Track): number[] {
   const first_m = track.kind === "circuit" ? 0 : train.length_m;
   const least_m = (track.length_m - first_m) / MOST_PLACES;
@@ -63,9 +70,11 @@ function headsAt_m(train: Train, track: Track): number[] {
   return [...new Set([...even_m, ...changes_m])].sort((a, b) => a - b);
 }
 
-/** Where gravity pulls the standing train hardest: between two couplings' passing a post it changes evenly. */
-export function steepestPlace_m({ train, track }: Way<Train>): number {
-  const pull_N = (head_m: number) => Math.abs(gravityAt_N(train, track, head_m));
+/** Where gravity may pull the standing train hardest: between two couplings' passing a post it changes evenly. */
+export function steepestPlace_m(way: Way<Train>): number {
+  const { train, track } = way;
+  const leanings = [leaningTo(way, -1).track, leaningTo(way, 1).track];
+  const pull_N = (head_m: number) => Math.max(...leanings.map((each) => Math.abs(gravityAt_N(train, each, head_m))));
   const steepest_m = bendsFelt_m(train, track).reduce((most, head_m) =>
     pull_N(head_m) > pull_N(most) ? head_m : most,
   );

@@ -10,6 +10,7 @@ import {
 import { sound } from "../../record/sound.js";
 import { climb_m } from "../../train/line.js";
 import type { Plan } from "../../train/plan.js";
+import { MOST_DOUBT, surveyedFor } from "../../train/surveyed.js";
 import type { Train } from "../../train/train.js";
 import { pullAtLimit_N } from "../../train/warnings.js";
 import type { ProtectionAnswer } from "../protection/answer.js";
@@ -44,6 +45,8 @@ export interface CheckAnswer {
   ruling_gradient: GradientAnswer;
   ruling_gradient_compensated: GradientAnswer;
   steepest_descent: GradientAnswer;
+  /** How far the profile's own doubt leaves its gradients open; null where it tells none. */
+  survey: SurveyAnswer | null;
   motor: MotorAnswer;
   battery: BatteryAnswer;
   /** Braking with the motor, where the controller can. */
@@ -53,6 +56,18 @@ export interface CheckAnswer {
   protection: ProtectionAnswer;
   /** Of what is assumed, what to measure before anything else. */
   measure_first: ToMeasure[];
+}
+
+/** As the whole train feels it; nineteen in twenty. */
+export interface SurveyAnswer {
+  /** Steeper or flatter by so much. */
+  doubt_percent: number;
+  /** Steepest uphill, whichever way it runs, with that doubt counted: what restarts are judged by. */
+  steepest_counted_percent: number;
+  /** Is the steepest bit more than the doubt? If not, it may not be there. */
+  steepest_is_told: boolean;
+  /** Can stops, restarts and parking be judged by it? */
+  good_enough: boolean;
 }
 
 export interface GradientAnswer {
@@ -135,6 +150,7 @@ export function check(plan: Plan): CheckAnswer {
     ruling_gradient: asGradient(steepest(ways, "up")),
     ruling_gradient_compensated: asGradient(steepest(ways, "compensated")),
     steepest_descent: asGradient(steepest(ways, "down")),
+    survey: surveyAnswer(plan),
     motor: motorAnswer(plan, volts_V),
     battery: {
       nominal_voltage_V: volts_V,
@@ -152,6 +168,18 @@ export function check(plan: Plan): CheckAnswer {
     protection: protectionOf(plan),
     measure_first: measureFirst(plan),
   });
+}
+
+function surveyAnswer({ train, track }: Plan): SurveyAnswer | null {
+  const surveyed = surveyedFor(train, track);
+  return (
+    surveyed && {
+      doubt_percent: 100 * surveyed.doubt,
+      steepest_counted_percent: 100 * surveyed.steepest_counted,
+      steepest_is_told: surveyed.steepest > surveyed.doubt,
+      good_enough: surveyed.doubt <= MOST_DOUBT,
+    }
+  );
 }
 
 const asGradient = ({ share, chainage_m, way }: Met<Train>): GradientAnswer => ({

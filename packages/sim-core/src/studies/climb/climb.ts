@@ -37,7 +37,7 @@ export interface ClimbRow {
 export interface ClimbAnswer {
   rail: string;
   charge: number;
-  /** As this train feels it over its own length, with the plan's passengers. */
+  /** As this train feels it over its own length, with the plan's passengers; the doubt of a profile that tells it is counted in. */
   ruling_gradient_percent: number;
   ruling_gradient_at_m: number;
   ruling_gradient_compensated_percent: number;
@@ -72,7 +72,7 @@ export function climb(own: Plan, planFor: (passengers: number) => Plan, seats: n
     if (!row.restarts_here) failed++;
     if (!cars || (failed > ROWS_BEYOND && passengers >= seats)) break;
   }
-  const ways = waysOf(own);
+  const ways = waysOf(forPulling(own));
   const ruling = steepest(ways, "up");
   return sound({
     rail: own.rail,

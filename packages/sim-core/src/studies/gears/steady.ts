@@ -29,7 +29,8 @@ export function roadOf(plan: Plan): Road {
       const heads_m = Array.from({ length: PLACES }, (_, i) => from_m + (i + 0.5) * apart_m);
       return heads_m.map((head_m) => gravityAt_N(train, track, head_m) + curvesAt_N(train, track, head_m));
     }),
-    ruling: ways.map(({ train, track }) => gradientsFelt(train, track).compensated.share),
+    // Restarts are judged by the steepest that the survey leaves open.
+    ruling: waysOf({ ...plan, leaning: 1 }).map(({ train, track }) => gradientsFelt(train, track).compensated.share),
   };
 }
 

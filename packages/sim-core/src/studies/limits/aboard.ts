@@ -1,8 +1,9 @@
 import { type EndedBy, isTrouble } from "../../event.js";
 import type { LimitedBy } from "../../state.js";
 import type { Plan } from "../../train/plan.js";
+import { MOST_DOUBT, surveyedFor } from "../../train/surveyed.js";
 import { holdingSine, PARKING_SETS, type ParkingSet, parked } from "../brakes/parking.js";
-import { gradientAt_percent, steepestPlace_m } from "../brakes/places.js";
+import { gradientAt_percent, steeperAt, steepestPlace_m } from "../brakes/places.js";
 import type { Rail } from "../brakes/sets.js";
 import { brakeForLine_N, type Stopping } from "../brakes/stopping.js";
 import { type ClimbAnswer, climb } from "../climb/climb.js";
@@ -105,7 +106,7 @@ export function byParking(asked: Asked, rail: Rail, cap: number): AboardRow {
     const plan = forStopping(asked.planFor(passengers));
     const [own] = waysOf(plan);
     const train = { ...parked(own.train, bestParking(plan)), adhesion: rail.adhesion };
-    return 100 * holdingSine(train) + LEVEL_percent >= Math.abs(gradientAt_percent(own, at_m));
+    return 100 * holdingSine(train) + LEVEL_percent >= Math.abs(gradientAt_percent(steeperAt(own, at_m), at_m));
   };
   const most = mostUpTo(cap, holds);
   return row({
@@ -123,6 +124,12 @@ const LEVEL_percent = 0.01;
 
 export const bestParking = (plan: Plan): ParkingSet =>
   PARKING_SETS.findLast((set) => parked(plan.train, set).brakes.length > 0) ?? "none";
+
+/** On a profile that is not good enough to judge by, the train runs empty; no row where it is. */
+export function bySurvey({ train, track }: Plan): AboardRow[] {
+  const surveyed = surveyedFor(train, track);
+  return surveyed && surveyed.doubt > MOST_DOUBT ? [row({ limit: "survey", most: 0, lifted_by: "survey" })] : [];
+}
 
 /** What ended a day before the reserve, were it not the plan's hours. */
 export const troubleOf = ({ ended_by }: Day): EndedBy | null => (ended_by && isTrouble(ended_by) ? ended_by : null);

@@ -5,7 +5,7 @@ import type { LapRow } from "../laps.js";
 import type { LogSays } from "./by-log.js";
 
 /** What bounds the number of people aboard. */
-export type AboardLimit = "seats" | "restart" | "stopping" | "parking" | "working" | "charge" | "log";
+export type AboardLimit = "seats" | "restart" | "stopping" | "parking" | "working" | "charge" | "log" | "survey";
 
 /** What would lift a limit; figures stand beside it in the row. */
 export type LiftedBy =
@@ -23,7 +23,8 @@ export type LiftedBy =
   | "cooling_or_gearing"
   | "less_load_or_speed"
   | "charge_or_battery"
-  | "sums_that_agree";
+  | "sums_that_agree"
+  | "survey";
 
 /** One limit on the number aboard, without the driver. */
 export interface AboardRow {

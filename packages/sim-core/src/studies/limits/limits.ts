@@ -12,7 +12,7 @@ import { holdingSine, parked } from "../brakes/parking.js";
 import { GUARD_AFTER_s, railsOf } from "../brakes/sets.js";
 import { stoppingOf } from "../brakes/stopping.js";
 import { forPulling, forStopping } from "../safe.js";
-import { type Way, waysOf } from "../ways.js";
+import { leaningTo, type Way, waysOf } from "../ways.js";
 import {
   type Asked,
   bestParking,
@@ -21,6 +21,7 @@ import {
   byRestart,
   bySeats,
   byStopping,
+  bySurvey,
   byWorking,
   chargeLasts,
   troubleOf,
@@ -93,6 +94,8 @@ export function limits(
   const dayWith = remembered((passengers: number) => dayToPlanFor(planFor(passengers), logged));
   rows.push(...byWorking(least(rows), own, dayWith));
   if (logged && logged.agrees !== null) rows.push(byLog(logged.agrees, least(rows)));
+  // Last, so that the others are looked at all the same.
+  rows.push(...bySurvey(own));
 
   const binding = rows.filter(({ counts }) => counts).reduce((a, b) => (bound(b) < bound(a) ? b : a));
   const most_aboard = Math.max(0, bound(binding));
@@ -118,7 +121,7 @@ export function limits(
     aboard: rows,
     speeds,
     stops,
-    parted: partedOn(stopping.ways, () => stopping.speed_mps),
+    parted: partedOn(bothLeanings(stopping.ways), () => stopping.speed_mps),
     standing: standingOf(stopping.plan, worst),
     laps_to_plan_for: trouble === null ? day.laps_to_reserve : Math.min(day.laps_to_reserve, Math.max(0, day.laps - 1)),
     charge_lasts: chargeLasts(day, own),
@@ -163,19 +166,28 @@ function standingOf(plan: Plan, { rail, adhesion }: ReturnType<typeof railsOf>[n
   return { brakes, rail, holding_gradient_percent: 100 * holds, chocks: steepFor(way, Math.max(holds, LEVEL)) };
 }
 
+/** What is left behind rolls on downhill or back from uphill: each with the doubt against it. */
+const bothLeanings = (ways: readonly Way<Train>[]): Way<Train>[] => [
+  ...new Set(ways.flatMap((way) => [way, leaningTo(way, 1)])),
+];
+
 /** As level as any club lays its rails. */
 const LEVEL = 1e-4;
 /** Looked at this far apart, m: nearer than anybody leaves a train by. */
 const APART_m = 1;
 
 /** Stretches where gravity pulls harder than a share of the weight, either way; by the head, in order. */
-function steepFor({ train, track }: Way<Train>, share: number): Standing["chocks"] {
+function steepFor(way: Way<Train>, share: number): Standing["chocks"] {
+  const { train, track } = way;
   const first_m = track.kind === "circuit" ? 0 : train.length_m;
+  const leanings = [...new Set([leaningTo(way, -1).track, leaningTo(way, 1).track])];
   const hints = new Int32Array(train.ends_m.length);
   const stretches: Standing["chocks"] = [];
   let open = false;
   for (let head_m = first_m; head_m <= track.length_m; head_m += APART_m) {
-    const steep = Math.abs(gravityAt_N(train, track, head_m, hints)) > share * train.mass_kg * G_mps2;
+    const steep = leanings.some(
+      (each) => Math.abs(gravityAt_N(train, each, head_m, hints)) > share * train.mass_kg * G_mps2,
+    );
     if (steep && open) stretches[stretches.length - 1].to_m = head_m;
     else if (steep) stretches.push({ from_m: head_m, to_m: head_m });
     open = steep;

@@ -49,13 +49,15 @@ const isSupply = (volts_V: unknown): boolean => typeof volts_V === "number" && v
 export function motorWanted(sizing: Sizing, { motor_speed_rpm, rotor_inertia_kgm2pW } = USUAL as Chosen) {
   const { train, speed_mps } = sizing;
   const ways = waysOf(sizing);
-  const ruling = steepest(ways, "compensated");
+  // Restarts are sized by the steepest that the survey leaves open, a lap by the heights as they stand.
+  const rises = waysOf({ ...sizing, leaning: 1 });
+  const ruling = steepest(rises, "compensated");
   const ruling_N = resistance_N(train, speed_mps, ruling.way.wind_mps) + gravity_N(train, ruling.share);
   const restart_N = restartOn_N(ruling.way, ruling.share);
   const lap = lapForces(ways, speed_mps);
   const gearing = gearingFor(sizing, motor_speed_rpm);
   const motor = motorFor(sizing, gearing, lap.rms_N, ruling_N, restart_N, rotor_inertia_kgm2pW);
-  return { ways, ruling, ruling_N, restart_N, lap, gearing, motor };
+  return { rises, ruling, ruling_N, restart_N, lap, gearing, motor };
 }
 
 type Chosen = Required<Pick<SizeOptions, "motor_speed_rpm" | "rotor_inertia_kgm2pW">>;
@@ -66,9 +68,9 @@ export function size(sizing: Sizing, options: SizeOptions = {}): SizeAnswer {
   mustBeList("voltages_V", options.voltages_V, isSupply, "volts from 1 to 10000");
   const chosen = { ...USUAL, ...options };
   const { train, speed_mps, air_degC, duration_s, notes } = sizing;
-  const { ways, ruling, ruling_N, restart_N, lap, gearing, motor } = motorWanted(sizing, chosen);
-  const up = steepest(ways, "up").share;
-  const down = steepest(ways, "down").share;
+  const { rises, ruling, ruling_N, restart_N, lap, gearing, motor } = motorWanted(sizing, chosen);
+  const up = steepest(rises, "up").share;
+  const down = steepest(waysOf({ ...sizing, leaning: -1 }), "down").share;
   const toMotor = 1 / (gearing.efficiency * chosen.motor_efficiency);
   const loads = {
     mean_W: lap.mean_N * speed_mps * toMotor,
@@ -115,7 +117,7 @@ export function size(sizing: Sizing, options: SizeOptions = {}): SizeAnswer {
       return { ...row, ...batteriesFor(voltage_V, day.at(voltage_V), row.battery_cable_mm2, air_degC) };
     }),
     ...brakes(sizing, motor, day.built, chosen.sight_m, down),
-    ...adhesion(ways, restart_N, motor.starting_N, up),
+    ...adhesion(rises, restart_N, motor.starting_N, up),
     rules: rulesOf(sizing, gearing, day),
   });
 }

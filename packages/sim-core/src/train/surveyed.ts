@@ -1,0 +1,50 @@
+import type { Notes } from "../errors.js";
+import { leant, type Track } from "../parts/track.js";
+import { formatGradient } from "../units/format.js";
+import { type Gradients, gradientsFelt } from "./line.js";
+import type { Rolling } from "./rolling.js";
+
+/**
+ * A profile that leaves the gradient under a train more open than this is not good enough to act on: 1 in 400, about a
+ * quarter of what good bearings hold back (common practice, no source). An inclinometer laid post by post is just better.
+ */
+export const MOST_DOUBT = 1 / 400;
+
+/** How far the survey's own doubt reaches, where the profile tells it. */
+export interface Surveyed {
+  /** Steepest uphill that the train feels by the heights as they stand; and as steep as they leave open. */
+  readonly steepest: number;
+  readonly steepest_counted: number;
+  /** By so much more, uphill or downhill, whichever is greater. */
+  readonly doubt: number;
+}
+
+/** As the whole train feels it, whichever way it runs; null where the profile tells no doubt. */
+export function surveyedFor(train: Rolling, track: Track): Surveyed | null {
+  const counted = leant(track, 1);
+  if (counted === track) return null;
+  const [plain, up, down] = [track, counted, leant(track, -1)].map((each) => gradientsFelt(train, each));
+  // On the way back of a line its falls are its rises.
+  const rise = (uphill: Gradients, downhill: Gradients) =>
+    track.kind === "circuit" ? uphill.up.share : Math.max(uphill.up.share, -downhill.down.share);
+  return {
+    steepest: rise(plain, plain),
+    steepest_counted: rise(up, down),
+    doubt: Math.max(up.up.share - plain.up.share, plain.down.share - down.down.share),
+  };
+}
+
+/** Warns of a profile that cannot bear a judgement. The steepest it names may not be there. */
+export function lookForDoubt(train: Rolling, track: Track, notes: Notes): void {
+  const surveyed = surveyedFor(train, track);
+  if (!surveyed || surveyed.doubt <= MOST_DOUBT) return;
+  const { steepest, steepest_counted, doubt } = surveyed;
+  const level = formatGradient(steepest) === "level";
+  const there = level
+    ? `the line, level by these heights, may somewhere be as steep as ${formatGradient(steepest_counted)}`
+    : steepest <= doubt
+      ? `the steepest bit, ${formatGradient(steepest)}, lies within what they leave open and may not be there, and elsewhere it may be as steep as ${formatGradient(steepest_counted)}`
+      : `the steepest bit, ${formatGradient(steepest)}, may be as steep as ${formatGradient(steepest_counted)}`;
+  const message = `the profile is not good enough to act on: its gradients may be off by ${formatGradient(doubt)} either way under this train, so that ${there}. Stops, restarts and parking are judged by the steeper, and laps, heat and charge by the heights as they stand. Measure the gradients before anybody rides`;
+  notes.warnings.push({ code: "doubtful_profile", path: "plan.track.profile", message });
+}

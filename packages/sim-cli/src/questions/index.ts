@@ -15,6 +15,7 @@ import { pull } from "./pull/question.js";
 import { report } from "./report/question.js";
 import { run } from "./run/question.js";
 import { size } from "./size/question.js";
+import { sweepQuestion } from "./sweep/question.js";
 import { trial } from "./trial/question.js";
 import { wiringQuestion } from "./wiring/question.js";
 
@@ -37,5 +38,6 @@ export const QUESTIONS: readonly Question[] = [
   wiringQuestion,
   trial,
   compareQuestion,
+  sweepQuestion,
   report,
 ];

@@ -1,6 +1,7 @@
 /** Reading a plan, its loco and its profile; the tables of keys as a JSON Schema, a list and files to start from. */
 export { type BatterySheet, readBattery } from "./battery/readings.js";
 export { type Book, readBook } from "./book/book.js";
+export { type Cases, readCases } from "./cases.js";
 export { type Coasting, readCoasting } from "./coast/coast.js";
 export { type Diagnostic, diagnosticLine, type Place, ReadError, UsageError } from "./diagnostics.js";
 export type { Track } from "./gpx/gpx.js";

@@ -14,6 +14,7 @@ const JOINS: Record<string, (typeof ORDER)[number]> = {
   coastdown: "limits",
   battery: "laps",
   compare: "limits",
+  sweep: "limits",
 };
 
 /** What a question is asked again with. */

@@ -17,15 +17,18 @@ type Message<T> =
 
 /**
  * Does a question's work on a thread of its own, so that an interrupt is heard at once and progress can be shown.
+ * @param signal ends the thread before it is done
  * @throws RunError, DiskError
  */
 export function onThread<T>(
   question: string,
   job: unknown,
   onProgress: (progress: Progress) => void = () => {},
+  signal?: AbortSignal,
 ): Promise<T> {
   const workerData: ThreadData = { question, job };
   const worker = new Worker(new URL("../worker.js", import.meta.url), { workerData });
+  signal?.addEventListener("abort", () => void worker.terminate(), { once: true });
   return new Promise((resolve, reject) => {
     worker.on("message", (message: Message<T>) => {
       if (message.kind === "progress") onProgress(message.progress);

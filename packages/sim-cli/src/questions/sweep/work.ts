@@ -16,8 +16,15 @@ export const WRITTEN = 1;
 /** A thread that is so far ahead of what is written waits, so that no more is kept than this. */
 const AHEAD = 4096;
 
+/** A case that is done: its number, from 0, and its line. */
+export interface CaseDone {
+  doing: string;
+  index: number;
+  line: string;
+}
+
 /** Told of each case that is done. */
-type OnCase = (done: { doing: string; index: number; line: string }) => void;
+type OnCase = (done: CaseDone) => void;
 
 export function work({ sweep, shared, to }: SweepJob, onCase: OnCase): void {
   const counters = new Int32Array(shared);

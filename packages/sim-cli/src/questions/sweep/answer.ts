@@ -1,0 +1,109 @@
+import { stringify } from "csv-stringify/sync";
+import { jsonDocument } from "../../files/json.js";
+import { STATUS } from "../../ground/status.js";
+import { version } from "../../ground/version.js";
+import { UsageError } from "../../read/diagnostics.js";
+import { nextLines } from "../../words/next.js";
+import { progressLine } from "../../words/progress.js";
+import { print, tell, terminal, writeOut } from "../../words/terminal.js";
+import { fingerprintOf, partOf, type SweepFlags, sweepOf } from "./asked.js";
+import { type Found, find, nothingFound, type SweepTold } from "./found.js";
+import { gathered } from "./gather.js";
+import { cellsOf, columnsOf, countOf, type Sweep } from "./grid.js";
+import { eachCase } from "./pool.js";
+import { headOf } from "./row.js";
+import { columnsIn } from "./rows.js";
+import { wantedOf } from "./wanted.js";
+import { sweepInWords } from "./words.js";
+import { type Head, openWritten, sweepFile } from "./written.js";
+
+/** More than these want a file: nobody waits for them twice. */
+const MOST_KEPT = 10_000;
+
+/** @returns the exit status @throws ReadError, UsageError, DiskError, RunError */
+export async function swept(plan: string, flags: SweepFlags): Promise<number> {
+  if (flags.gather) return toldOf(gathered(flags), flags, plan);
+  const sweep = await sweepOf(plan, flags);
+  const count = countOf(sweep);
+  const { from, to } = partOf(count, flags.share);
+  if (flags.list) return listed(sweep, from, to);
+  const columns = stringify([headOf(sweep)]).trimEnd();
+  const found = nothingFound(columnsIn(columns), wantedOf(columnsIn(columns), flags.best, flags.need ?? []));
+  if (flags.share && flags.out === undefined)
+    throw new UsageError("--share: a share goes into a file of its own; --out tells the folder");
+  if (to - from > MOST_KEPT && flags.out === undefined)
+    throw new UsageError(
+      `these are ${to - from} cases: --out results writes them as they are done, and goes on where it was interrupted`,
+    );
+  const head: Head = [remarkOf(fingerprintOf(sweep), count, flags.share), columns];
+  const path = flags.out === undefined ? undefined : sweepFile(flags.out, flags.share);
+  const visit = (line: string) => find(found, line);
+  const written = path === undefined ? undefined : openWritten(path, head, from, visit);
+  const progress = progressLine(flags.quiet === true);
+  const left = { from: from + (written?.done ?? 0), to, workers: flags.workers };
+  try {
+    await eachCase(
+      sweep,
+      left,
+      (line) => {
+        written?.add(line);
+        visit(line.trimEnd());
+      },
+      progress.show,
+    );
+  } finally {
+    progress.clear();
+    written?.close();
+  }
+  return toldOf({ found, count: to - from, path }, flags, plan);
+}
+
+/** What a file of a sweep begins with, by which it is known again. */
+export const remarkOf = (fingerprint: string, count: number, share: { k: number; of: number } | undefined): string =>
+  `# rideon ${version()} sweep ${fingerprint}: ${count} cases${share ? `, share ${share.k} of ${share.of}` : ""}`;
+
+/** The cases, a line each. */
+function listed(sweep: Sweep, from: number, to: number): number {
+  writeOut(stringify([["case", ...columnsOf(sweep)]]));
+  for (let at = from; at < to; at += 1000)
+    writeOut(
+      stringify(
+        Array.from({ length: Math.min(1000, to - at) }, (_, i) => [String(at + i + 1), ...cellsOf(sweep, at + i)]),
+      ),
+    );
+  return STATUS.answered;
+}
+
+function toldOf({ found, count, path }: SweepTold, flags: SweepFlags, plan: string): number {
+  if (flags.json)
+    writeOut(
+      jsonDocument(
+        { command: "sweep", warnings: [], assumed: [], step_s: null, step_error: null },
+        documentOf(found, count),
+      ),
+    );
+  else
+    print([
+      ...sweepInWords(found, count),
+      ...(flags.quiet || flags.gather ? [] : ["", ...nextLines("sweep", plan, {}, terminal().columns)]),
+    ]);
+  if (path !== undefined && !flags.quiet) tell([`written: ${path}`]);
+  return STATUS.answered;
+}
+
+const documentOf = ({ rows, outcomes, best, wanted, columns, short, wrong }: Found, count: number) => ({
+  cases: count,
+  done: rows,
+  outcomes,
+  falls_short: short,
+  best_by: wanted.best.name,
+  better: wanted.best.better,
+  need: wanted.needs.map(({ text }) => text),
+  best: best.map((row) => ({
+    case: row.number,
+    settings: Object.fromEntries(columns.varied.map((key, i) => [key, row.settings[i] ?? ""])),
+    figures: row.figures,
+    falls_short: row.short,
+  })),
+  wrong: wrong.map(({ number, outcome, why }) => ({ case: number, outcome, why })),
+});

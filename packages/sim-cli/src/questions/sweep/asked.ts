@@ -1,0 +1,171 @@
+import { createHash } from "node:crypto";
+import { existsSync, readFileSync } from "node:fs";
+import { dirname, isAbsolute, join } from "node:path";
+import type { Swept } from "@rideon/sim-core";
+import { version } from "../../ground/version.js";
+import { ReadError, UsageError } from "../../read/diagnostics.js";
+import { readCases, readPlan } from "../../read/index.js";
+import { patiently } from "../../read/text/awaited.js";
+import { label } from "../../read/text/open.js";
+import { readText, TextError } from "../../read/text/text.js";
+import { type PlanFlags, setsOf } from "../../work/flags.js";
+import { type Axis, axisOf, keyOf, mustDiffer } from "./axes.js";
+import { countOf, type Sweep, setsOfCase } from "./grid.js";
+
+export interface SweepFlags extends PlanFlags {
+  vary?: readonly string[];
+  cases?: string;
+  beside?: readonly string[];
+  ask?: readonly Swept[];
+  bands?: true;
+  draws?: number;
+  seed?: number;
+  workers?: number;
+  share?: { k: number; of: number };
+  list?: true;
+  gather?: readonly string[];
+  best?: string;
+  need?: readonly string[];
+  svg?: string;
+}
+
+/** A million cases of some hundred characters. */
+const LIMIT_bytes = 512 * 1024 * 1024;
+const MOST_CASES = 10_000_000;
+/** Side by side. */
+const MOST_DESIGNS = 5;
+
+/** What is asked, of the options of a command line. @throws UsageError, ReadError */
+export async function sweepOf(plan: string, flags: SweepFlags): Promise<Sweep> {
+  if (plan === "-")
+    throw new UsageError("a sweep reads its plan anew for every case: give it as a file, not from standard input");
+  const axes: Axis[] = [
+    ...besideOf(plan, flags.beside ?? []),
+    ...(flags.cases === undefined ? [] : [await casesOf(flags.cases)]),
+    ...(flags.vary ?? []).map(axisOf),
+  ];
+  if (axes.length === 0)
+    throw new UsageError(
+      "nothing is varied: --vary passengers=0..12, --cases cases.csv or --beside other-loco.yaml tells what",
+    );
+  mustDiffer(axes);
+  const bands = flags.bands ? { draws: flags.draws ?? null, seed: flags.seed ?? 1 } : null;
+  const sweep: Sweep = { plan, sets: setsOf(flags), axes, asked: flags.ask ?? ["limits"], bands };
+  const count = countOf(sweep);
+  if (count > MOST_CASES) throw new UsageError(`these are ${count} cases, and ${MOST_CASES} are the most`);
+  mustBeReadable(sweep);
+  mustBeKeys(sweep);
+  return sweep;
+}
+
+/** A plan that cannot be read, nor its first case, is no plan to vary. @throws ReadError, UsageError */
+function mustBeReadable(sweep: Sweep): void {
+  try {
+    readPlan(sweep.plan, { sets: sweep.sets });
+  } catch (error) {
+    try {
+      readPlan(sweep.plan, { sets: setsOfCase(sweep, 0) });
+    } catch {
+      throw error;
+    }
+  }
+}
+
+/** The plan's own loco first. */
+function besideOf(plan: string, others: readonly string[]): Axis[] {
+  if (others.length === 0) return [];
+  if (others.length >= MOST_DESIGNS)
+    throw new UsageError(
+      `--beside: ${others.length + 1} designs are more than can be told side by side, ${MOST_DESIGNS}; --vary loco=a.yaml,b.yaml takes more`,
+    );
+  const own = /^loco[ \t]*:[ \t]*["']?([^\s"'#]+)/m.exec(existsSync(plan) ? readFileSync(plan, "utf8") : "")?.[1];
+  // As a plan names it, from its own folder; an option's is from here.
+  const first = own === undefined ? "" : isAbsolute(own) ? own : join(dirname(plan), own);
+  return [{ columns: ["loco"], rows: [first, ...others].map((each) => [each]) }];
+}
+
+async function casesOf(path: string): Promise<Axis> {
+  const text = await patiently((arrived) => {
+    try {
+      return readText(path, LIMIT_bytes, arrived);
+    } catch (error) {
+      if (!(error instanceof TextError)) throw error;
+      throw new ReadError([
+        { file: label(path), ...(error.line !== undefined && { line: error.line }), message: error.message },
+      ]);
+    }
+  });
+  const problems: ConstructorParameters<typeof ReadError>[0][number][] = [];
+  const cases = readCases(label(path), text, problems);
+  if (!cases) throw new ReadError(problems);
+  return cases;
+}
+
+/** So many values of a key are tried, to see whether it is one. */
+const TRIED = 20;
+
+/**
+ * A key that is none makes every case invalid: that is told before any is worked out. A value that is wrong is the matter of
+ * its own case.
+ */
+function mustBeKeys(sweep: Sweep): void {
+  const wrong: string[] = [];
+  for (const { columns, rows } of sweep.axes)
+    for (const [i, column] of columns.entries()) {
+      const values = [...new Set(rows.map((row) => row[i] ?? "").filter((cell) => cell !== ""))].slice(0, TRIED);
+      const said = values.map((value) => triedWith(sweep, column, value));
+      const first = said.find((each) => each !== undefined);
+      if (first !== undefined && said.every((each) => each !== undefined)) wrong.push(first);
+    }
+  if (wrong.length > 0) throw new UsageError(wrong.join("\n"));
+}
+
+/** What is wrong with a value by itself, where the option is to blame; nothing where it can be used. */
+function triedWith({ plan, sets }: Sweep, column: string, value: string): string | undefined {
+  try {
+    readPlan(plan, { sets: [...sets, { typed: `${column}=${value}`, set: `${keyOf(column)}=${value}` }] });
+    return undefined;
+  } catch (error) {
+    if (error instanceof UsageError) return error.message;
+    if (error instanceof ReadError) return undefined;
+    throw error;
+  }
+}
+
+/** The same sweep of the same files has the same: what is written is gone on with, and put together, only by that. */
+export function fingerprintOf(sweep: Sweep): string {
+  const hash = createHash("sha256");
+  hash.update(JSON.stringify([version(), { ...sweep, plan: "" }]));
+  for (const file of filesRead(sweep)) hash.update(existsSync(file) ? readFileSync(file) : "");
+  return hash.digest("hex").slice(0, 12);
+}
+
+/** Of the first case, and those that are varied themselves. */
+function filesRead(sweep: Sweep): string[] {
+  const named = sweep.axes.flatMap(({ columns, rows }) =>
+    columns.flatMap((column, i) =>
+      /^loco$|profile$|\.file$/.test(keyOf(column)) ? [...new Set(rows.map((row) => row[i] ?? ""))] : [],
+    ),
+  );
+  const first = readFirst(sweep);
+  return [...first, ...named.filter((each) => each !== "")];
+}
+
+function readFirst(sweep: Sweep): readonly string[] {
+  try {
+    return readPlan(sweep.plan, { sets: sweep.sets }).files;
+  } catch {
+    try {
+      return readPlan(sweep.plan, { sets: setsOfCase(sweep, 0) }).files;
+    } catch {
+      return [sweep.plan];
+    }
+  }
+}
+
+/** Cases of a share: blocks of neighbours, so that a whole is its parts, one after the other. */
+export function partOf(count: number, share: { k: number; of: number } | undefined): { from: number; to: number } {
+  if (!share) return { from: 0, to: count };
+  const edge = (k: number) => Math.floor((k * count) / share.of);
+  return { from: edge(share.k - 1), to: edge(share.k) };
+}

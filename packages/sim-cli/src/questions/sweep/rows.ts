@@ -1,0 +1,55 @@
+import { SWEPT_FIGURES, type SweptFigure } from "@rideon/sim-core";
+import { parse } from "csv-parse/sync";
+import { AFTER, INVALID, UNFINISHED } from "./row.js";
+
+/** A row of a sweep, by its columns. */
+export interface SweptRow {
+  number: number;
+  /** Varied keys, as the row sets them. */
+  settings: string[];
+  figures: Record<string, number | boolean | null>;
+  outcome: string;
+  short: string[];
+  why: string;
+}
+
+/** What the columns of a sweep are. */
+export interface Columns {
+  all: string[];
+  varied: string[];
+  figures: SweptFigure[];
+}
+
+const KNOWN = new Map(SWEPT_FIGURES.map((each) => [each.name, each]));
+
+/** Of the second line of a sweep's file. */
+export function columnsIn(line: string): Columns {
+  const all = cellsIn(line);
+  const first = all.findIndex((name) => KNOWN.has(name));
+  return { all, varied: all.slice(1, first), figures: all.flatMap((name) => KNOWN.get(name) ?? []) };
+}
+
+export function rowIn(line: string, { all, varied, figures }: Columns): SweptRow {
+  const cells = cellsIn(line);
+  const at = (name: string) => cells[all.indexOf(name)] ?? "";
+  const [outcome, short, , why] = AFTER.map(at) as [string, string, string, string];
+  return {
+    number: Number(cells[0]),
+    settings: cells.slice(1, 1 + varied.length),
+    figures: Object.fromEntries(figures.map(({ name, holds }) => [name, valueIn(at(name), holds)])),
+    outcome,
+    short: short === "" ? [] : short.split(" "),
+    why,
+  };
+}
+
+const valueIn = (cell: string, holds: true | undefined): number | boolean | null =>
+  cell === "" ? null : holds ? cell === "yes" : Number(cell);
+
+const cellsIn = (line: string): string[] =>
+  line.includes('"') ? ((parse(line) as string[][])[0] ?? []) : line.split(",");
+
+/** Did it come to its end? */
+export const wentWell = ({ outcome }: SweptRow): boolean => outcome === "completed";
+/** Was it worked out at all? */
+export const wasAsked = ({ outcome }: SweptRow): boolean => outcome !== INVALID && outcome !== UNFINISHED;

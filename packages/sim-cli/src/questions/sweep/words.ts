@@ -1,0 +1,108 @@
+import { figures, type SweptFigure } from "@rideon/sim-core";
+import { CAUTION } from "../../ground/caution.js";
+import { listed } from "../../words/lists.js";
+import { several } from "../../words/setting.js";
+import { section, table, wrap } from "../../words/table.js";
+import { painted, terminal } from "../../words/terminal.js";
+import { grid } from "./chart.js";
+import type { Found } from "./found.js";
+import { INVALID, UNFINISHED } from "./row.js";
+import type { SweptRow } from "./rows.js";
+
+const ENDED: Readonly<Record<string, string>> = {
+  completed: "completed",
+  [INVALID]: "cannot be used",
+  [UNFINISHED]: "could not be finished",
+};
+
+/** What a case falls short of. */
+export const SHORT: Readonly<Record<string, string>> = {
+  restarts: "does not start again on the steepest bit",
+  stops_in_sight: "does not stop within sight",
+  may_carry: "may carry nobody",
+  charge_lasts: "the charge does not last",
+};
+
+export const shortTold = ({ short }: SweptRow): string => listed(short.map((name) => SHORT[name] ?? name));
+
+/** `1.23`, `yes`; of what is not there, a dash. */
+export const valueTold = (value: number | boolean | null | undefined): string =>
+  value === null || value === undefined ? "–" : typeof value === "boolean" ? (value ? "yes" : "no") : figures(value);
+
+/** How they ended, which are best, and what stands in the way of the others. */
+export function sweepInWords(found: Found, complete: number): string[] {
+  const { rows, outcomes, wanted, wrong, short } = found;
+  const screen = terminal();
+  const inside = screen.columns - 2;
+  const wrapped = (text: string) => wrap(text, screen.columns);
+  const ended = Object.entries(outcomes).map(
+    ([outcome, count]) => `${count} ${ENDED[outcome] ?? outcome.replaceAll("_", " ")}`,
+  );
+  const part = rows < complete ? ` of ${complete}` : "";
+  return [
+    ...wrapped(`${several(rows, "case")}${part}: ${listed(ended)}.`).map((line) => painted(line, "bold", screen)),
+    ...wrapped(headline(found)),
+    ...section(
+      `The best by ${wanted.best.name}, ${wanted.best.better === "more" ? "the most" : "the least"} first`,
+      bestTable(found, inside),
+    ),
+    ...section(`${wanted.best.name} of every case`, grid(found, inside)),
+    ...section(
+      "Cases that came to nothing",
+      wrong
+        .flatMap(({ number, why }) => wrap(`${number}: ${why}`, inside))
+        .concat(
+          (outcomes[INVALID] ?? 0) + (outcomes[UNFINISHED] ?? 0) > wrong.length
+            ? ["…: the CSV has the rest (--out)."]
+            : [],
+        ),
+    ),
+    ...(short > 0
+      ? [
+          "",
+          ...wrapped(
+            `Of those that completed, ${several(short, "case")} ${short === 1 ? "falls" : "fall"} short of something, which the column falls_short names.`,
+          ),
+        ]
+      : []),
+    ...["", ...wrapped(notAsked(found))].filter((_, i, all) => all[1] !== "" || i > 1),
+    "",
+    ...wrapped(CAUTION),
+  ];
+}
+
+function headline({ best: [first], wanted: { best, needs } }: Found): string {
+  const of = needs.length > 0 ? ` that has ${listed(needs.map(({ text }) => text))}` : "";
+  if (!first) return `No case${of} has a figure ${best.name}.`;
+  const lacks = first.short.length > 0 ? `, but it ${shortTold(first)}, as do all others that have one` : "";
+  return `The best${of} is case ${first.number}: ${best.name} ${valueTold(first.figures[best.name])}${lacks}.`;
+}
+
+function bestTable({ best, wanted, columns }: Found, width: number): string[] {
+  if (best.length === 0) return [];
+  // The figure they are ranked by first, then what they must have, then the rest as far as the terminal goes.
+  const named = new Set(wanted.needs.map(({ text }) => /^[\w.]+/.exec(text)?.[0] ?? ""));
+  const others = columns.figures.filter(({ name }) => name !== wanted.best.name);
+  const shown: SweptFigure[] = [wanted.best, ...others.filter(({ name }) => named.has(name))];
+  const lacks = best.some(({ short }) => short.length > 0);
+  const head = ["case", ...columns.varied, ...shown.map(({ name }) => name), ...(lacks ? ["but"] : [])];
+  const rows = best.map((row) => [
+    String(row.number),
+    ...row.settings,
+    ...shown.map(({ name }) => valueTold(row.figures[name])),
+    ...(lacks ? [shortTold(row)] : []),
+  ]);
+  return table(rows, { width, head, right: [0, ...shown.map((_, i) => 1 + columns.varied.length + i)] });
+}
+
+/** Whatever was not asked may still stand in the way. */
+function notAsked({ columns: { figures: asked } }: Found): string {
+  const questions = new Set(asked.map(({ question }) => question));
+  if (questions.has("limits")) return "";
+  const lacking = [
+    questions.has("climb") ? "" : "start again on the steepest bit",
+    questions.has("brakes") ? "" : "stop in time",
+  ].filter((each) => each !== "");
+  if (lacking.length === 0) return "";
+  return `Whether they ${lacking.join(" and ")} was not asked: --ask limits tells what each may carry.`;
+}

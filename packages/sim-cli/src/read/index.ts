@@ -17,4 +17,5 @@ export type { Known, ReadSheet } from "./readings/rows.js";
 export { saidReadings } from "./readings/said.js";
 export type { ShortSet } from "./set.js";
 export { readSurvey, SURVEY_LIMIT_bytes } from "./survey.js";
+export { type Difference, differencesIn } from "./yaml/differences.js";
 export { type Changed, IntoError, type Put, putInto } from "./yaml/into.js";

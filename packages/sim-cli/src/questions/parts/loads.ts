@@ -8,7 +8,7 @@ import {
   type ShaftsRemark,
 } from "@rideon/sim-core";
 import type { Eyes } from "../../words/eyes.js";
-import { mm } from "./told.js";
+import { mm } from "../../words/parts.js";
 
 const BY: Readonly<Record<GovernedBy, string>> = {
   working: "in the working as run",

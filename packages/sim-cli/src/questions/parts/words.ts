@@ -1,10 +1,10 @@
-import type { PartChange, PartLine, PartsAnswer } from "@rideon/sim-core";
+import type { PartLine, PartsAnswer } from "@rideon/sim-core";
 import { stringify } from "csv-stringify/sync";
 import { CAUTION } from "../../ground/caution.js";
 import { stopsShort } from "../../words/endings.js";
-import type { Eyes } from "../../words/eyes.js";
 import { listed } from "../../words/lists.js";
 import { assumedNote } from "../../words/notes.js";
+import { changeRows, judgedTold, orderTold, partTold, RULES } from "../../words/parts.js";
 import type { Told } from "../../words/ready.js";
 import { rail, trainInWords } from "../../words/setting.js";
 import { section, table, wrap } from "../../words/table.js";
@@ -12,7 +12,6 @@ import { painted, terminal } from "../../words/terminal.js";
 import type { Telling } from "../../work/asking.js";
 import { ballastTold } from "./ballast.js";
 import { couplingRows, shaftRemarks, shaftRows } from "./loads.js";
-import { judgedTold, orderTold, partTold, RULES } from "./told.js";
 
 export const telling: Telling<{ answer: PartsAnswer }> = {
   inWords: partsInWords,
@@ -57,10 +56,7 @@ function partsInWords(told: Told<PartsAnswer>): readonly string[] {
         ? []
         : answer.changes.length === 0
           ? ["Nothing."]
-          : table(
-              answer.changes.filter((change) => differs(change, eyes)).map((change) => changeTold(change, eyes)),
-              { width: inside },
-            ),
+          : table(changeRows(answer.changes, eyes), { width: inside }),
     ),
     ...section(
       "Ballast",
@@ -81,23 +77,6 @@ function partsInWords(told: Told<PartsAnswer>): readonly string[] {
     ...(quiet ? [] : wrapped(assumedNote(plan.notes))),
     ...wrapped(CAUTION),
   ];
-}
-
-/** To order by: what is rounded alike is alike. */
-const differs = ({ before, after }: PartChange, eyes: Eyes): boolean =>
-  !before ||
-  !after ||
-  partTold(before) !== partTold(after) ||
-  before.have !== after.have ||
-  orderTold(before, eyes) !== orderTold(after, eyes);
-
-function changeTold({ before, after }: PartChange, eyes: Eyes): string[] {
-  const told = (line: PartLine | null) =>
-    line === null ? "none" : `${orderTold(line, eyes)}${line.have ? "" : " (needed)"}`;
-  const [was, is] = [told(before), told(after)];
-  const line = after ?? before;
-  const counts = before && after && before.count !== after.count ? ` (${before.count} before)` : "";
-  return [line ? `${partTold(line)}${counts}` : "", `now ${was}; then ${is}`];
 }
 
 /** Shafts are listed from the motor to the first axle; who shops by the list is told what else there is. */

@@ -1,3 +1,4 @@
+import { join } from "node:path";
 import { stringify } from "csv-stringify/sync";
 import { jsonDocument } from "../../files/json.js";
 import { STATUS } from "../../ground/status.js";
@@ -6,10 +7,14 @@ import { UsageError } from "../../read/diagnostics.js";
 import { nextLines } from "../../words/next.js";
 import { progressLine } from "../../words/progress.js";
 import { print, tell, terminal, writeOut } from "../../words/terminal.js";
+import { outputsOf } from "../../work/outputs.js";
 import { fingerprintOf, partOf, type SweepFlags, sweepOf } from "./asked.js";
+import { type Beside, besides } from "./beside.js";
 import { type Found, find, nothingFound, type SweepTold } from "./found.js";
 import { gathered } from "./gather.js";
 import { cellsOf, columnsOf, countOf, type Sweep } from "./grid.js";
+import { sweepFigure } from "./map.svg.js";
+import { sweepPage } from "./page.js";
 import { eachCase } from "./pool.js";
 import { headOf } from "./row.js";
 import { columnsIn } from "./rows.js";
@@ -22,7 +27,13 @@ const MOST_KEPT = 10_000;
 
 /** @returns the exit status @throws ReadError, UsageError, DiskError, RunError */
 export async function swept(plan: string, flags: SweepFlags): Promise<number> {
-  if (flags.gather) return toldOf(gathered(flags), flags, plan);
+  if (flags.svg === "-" && flags.json)
+    throw new UsageError("--svg - and --json both write to standard output; give --svg a file");
+  if (flags.gather) {
+    const told = gathered(flags);
+    drawn(told, flags, []);
+    return toldOf(told, flags, plan);
+  }
   const sweep = await sweepOf(plan, flags);
   const count = countOf(sweep);
   const { from, to } = partOf(count, flags.share);
@@ -55,8 +66,26 @@ export async function swept(plan: string, flags: SweepFlags): Promise<number> {
     progress.clear();
     written?.close();
   }
-  return toldOf({ found, count: to - from, path }, flags, plan);
+  const told = { found, count: to - from, path };
+  if (flags.share) return toldOf(told, flags, plan);
+  drawn(told, flags, flags.out === undefined ? [] : await besides(sweep));
+  return toldOf(told, flags, plan);
 }
+
+/** The picture, and the page beside the CSV. @throws UsageError where there is nothing to draw */
+function drawn({ found, count }: SweepTold, { svg, out }: SweepFlags, designs: readonly Beside[]): void {
+  const outputs = outputsOf({ ...(out !== undefined && { out }), ...(svg !== undefined && { svg }) }, [], [PAGE]);
+  outputs.write(PAGE, sweepPage(found, count, designs));
+  const figure = svg === undefined ? undefined : sweepFigure(found);
+  if (svg !== undefined && !figure)
+    throw new UsageError(
+      "--svg: a picture is of one or two keys that are varied, up to 1600 cases, of which some have the figure",
+    );
+  if (figure) outputs.draw([figure]);
+  outputs.finish();
+}
+
+const PAGE = "sweep.html";
 
 /** What a file of a sweep begins with, by which it is known again. */
 export const remarkOf = (fingerprint: string, count: number, share: { k: number; of: number } | undefined): string =>
@@ -82,12 +111,13 @@ function toldOf({ found, count, path }: SweepTold, flags: SweepFlags, plan: stri
         documentOf(found, count),
       ),
     );
-  else
+  else if (flags.svg !== "-")
     print([
       ...sweepInWords(found, count),
       ...(flags.quiet || flags.gather ? [] : ["", ...nextLines("sweep", plan, {}, terminal().columns)]),
     ]);
-  if (path !== undefined && !flags.quiet) tell([`written: ${path}`]);
+  if (path !== undefined && !flags.quiet)
+    tell([`written: ${path}${flags.share ? "" : `, ${join(flags.out ?? "", PAGE)}`}`]);
   return STATUS.answered;
 }
 

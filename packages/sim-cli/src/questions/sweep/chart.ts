@@ -2,7 +2,7 @@ import { figures } from "@rideon/sim-core";
 import { table } from "../../words/table.js";
 import type { Found } from "./found.js";
 import type { SweptRow } from "./rows.js";
-import { wentWell } from "./rows.js";
+import { wasAsked, wentWell } from "./rows.js";
 
 /** What is shown over the values of one or two keys. */
 export interface Grid {
@@ -40,8 +40,17 @@ const BAR = 30;
 export function grid(found: Found, width: number): string[] {
   const shown = gridOf(found);
   if (!shown) return [];
-  return shown.down ? bothWays(found, shown, width) : bars(found, shown, width);
+  if (!shown.down) return bars(found, shown, width);
+  const lines = bothWays(found, shown, width);
+  return lines.length > 0 ? lines : bothWays(found, turned(shown), width);
 }
+
+/** What went down goes across. */
+const turned = ({ across, down, cells }: Grid): Grid => ({
+  across: down ?? across,
+  down: down && across,
+  cells: across.values.map((_, i) => cells.map((line) => line[i])),
+});
 
 const figureOf = (row: SweptRow | undefined, { wanted }: Found): number | undefined => {
   const value = row && wentWell(row) ? row.figures[wanted.best.name] : undefined;
@@ -52,7 +61,7 @@ const figureOf = (row: SweptRow | undefined, { wanted }: Found): number | undefi
 function told(row: SweptRow | undefined, found: Found): string {
   if (!row) return "";
   const value = figureOf(row, found);
-  if (value === undefined) return wentWell(row) ? "–" : row.outcome.replaceAll("_", " ");
+  if (value === undefined) return wentWell(row) ? "–" : wasAsked(row) ? row.outcome.replaceAll("_", " ") : "✗";
   return `${figures(value)}${row.short.length > 0 ? " !" : ""}`;
 }
 
@@ -77,6 +86,9 @@ function bothWays(found: Found, { across, down, cells }: Grid, width: number): s
   if (!down || across.values.length > MOST_ACROSS || down.values.length > MOST_DOWN) return [];
   const head = [`${down.key} \\ ${across.key}`, ...across.values];
   const lines = down.values.map((value, j) => [value, ...across.values.map((_, i) => told(cells[j]?.[i], found))]);
+  const all = [head, ...lines];
+  const wide = head.reduce((sum, _, i) => sum + 2 + Math.max(...all.map((line) => (line[i] ?? "").length)), -2);
+  if (wide > width) return [];
   return [...table(lines, { width, head, right: across.values.map((_, i) => i + 1) }), ...legend(cells.flat(), found)];
 }
 

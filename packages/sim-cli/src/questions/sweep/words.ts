@@ -31,16 +31,12 @@ export const valueTold = (value: number | boolean | null | undefined): string =>
 
 /** How they ended, which are best, and what stands in the way of the others. */
 export function sweepInWords(found: Found, complete: number): string[] {
-  const { rows, outcomes, wanted, wrong, short } = found;
+  const { outcomes, wanted, wrong, short } = found;
   const screen = terminal();
   const inside = screen.columns - 2;
   const wrapped = (text: string) => wrap(text, screen.columns);
-  const ended = Object.entries(outcomes).map(
-    ([outcome, count]) => `${count} ${ENDED[outcome] ?? outcome.replaceAll("_", " ")}`,
-  );
-  const part = rows < complete ? ` of ${complete}` : "";
   return [
-    ...wrapped(`${several(rows, "case")}${part}: ${listed(ended)}.`).map((line) => painted(line, "bold", screen)),
+    ...wrapped(endedTold(found, complete)).map((line) => painted(line, "bold", screen)),
     ...wrapped(headline(found)),
     ...section(
       `The best by ${wanted.best.name}, ${wanted.best.better === "more" ? "the most" : "the least"} first`,
@@ -71,7 +67,15 @@ export function sweepInWords(found: Found, complete: number): string[] {
   ];
 }
 
-function headline({ best: [first], wanted: { best, needs } }: Found): string {
+/** `18 cases: 16 completed and 2 stalled.` */
+export function endedTold({ rows, outcomes }: Found, complete: number): string {
+  const ended = Object.entries(outcomes).map(
+    ([outcome, count]) => `${count} ${ENDED[outcome] ?? outcome.replaceAll("_", " ")}`,
+  );
+  return `${several(rows, "case")}${rows < complete ? ` of ${complete}` : ""}: ${listed(ended)}.`;
+}
+
+export function headline({ best: [first], wanted: { best, needs } }: Found): string {
   const of = needs.length > 0 ? ` that has ${listed(needs.map(({ text }) => text))}` : "";
   if (!first) return `No case${of} has a figure ${best.name}.`;
   const lacks = first.short.length > 0 ? `, but it ${shortTold(first)}, as do all others that have one` : "";
@@ -96,7 +100,7 @@ function bestTable({ best, wanted, columns }: Found, width: number): string[] {
 }
 
 /** Whatever was not asked may still stand in the way. */
-function notAsked({ columns: { figures: asked } }: Found): string {
+export function notAsked({ columns: { figures: asked } }: Found): string {
   const questions = new Set(asked.map(({ question }) => question));
   if (questions.has("limits")) return "";
   const lacking = [

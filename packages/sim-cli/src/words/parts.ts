@@ -1,7 +1,7 @@
-import { figures, type PartLine, type PartName, type PartRule } from "@rideon/sim-core";
-import type { Eyes } from "../../words/eyes.js";
-import { atLeast } from "../../words/rounding.js";
-import { SWITCHES } from "../../words/switches.js";
+import { figures, type PartChange, type PartLine, type PartName, type PartRule } from "@rideon/sim-core";
+import type { Eyes } from "./eyes.js";
+import { atLeast } from "./rounding.js";
+import { SWITCHES } from "./switches.js";
 
 const CALLED: Readonly<Record<PartName, string>> = {
   motor: "motor",
@@ -164,3 +164,24 @@ export const RULES: Readonly<Record<PartRule, string>> = {
   jerk_factor:
     "couplings: the greatest steady pull times three for jerks, which are not modelled (common practice, no source)",
 };
+
+/** What another loco would have otherwise: the part, and what it is now and then. */
+export const changeRows = (changes: readonly PartChange[], eyes: Eyes): string[][] =>
+  changes.filter((change) => differs(change, eyes)).map((change) => changeTold(change, eyes));
+
+/** To order by: what is rounded alike is alike. */
+const differs = ({ before, after }: PartChange, eyes: Eyes): boolean =>
+  !before ||
+  !after ||
+  partTold(before) !== partTold(after) ||
+  before.have !== after.have ||
+  orderTold(before, eyes) !== orderTold(after, eyes);
+
+function changeTold({ before, after }: PartChange, eyes: Eyes): string[] {
+  const told = (line: PartLine | null) =>
+    line === null ? "none" : `${orderTold(line, eyes)}${line.have ? "" : " (needed)"}`;
+  const [was, is] = [told(before), told(after)];
+  const line = after ?? before;
+  const counts = before && after && before.count !== after.count ? ` (${before.count} before)` : "";
+  return [line ? `${partTold(line)}${counts}` : "", `now ${was}; then ${is}`];
+}

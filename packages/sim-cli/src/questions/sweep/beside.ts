@@ -1,0 +1,71 @@
+import { readFileSync } from "node:fs";
+import type { PartsAnswer } from "@rideon/sim-core";
+import { ReadError, UsageError } from "../../read/diagnostics.js";
+import type { ShortSet } from "../../read/index.js";
+import { differencesIn, readPlan } from "../../read/index.js";
+import { eyesFor } from "../../words/eyes.js";
+import { changeRows } from "../../words/parts.js";
+import { filesOf, planOf } from "../../work/files.js";
+import { onThread } from "../../work/thread.js";
+import type { Sweep } from "./grid.js";
+
+/** Another loco beside the plan's own: what its file has otherwise, and what of the parts that changes. */
+export interface Beside {
+  path: string;
+  name: string;
+  /** A row a key: as the plan's own loco has it, and as this one. */
+  differences: string[][];
+  /** Parts: what is now and then; null where one of the two makes no train. */
+  bill: string[][] | null;
+}
+
+/** The designs of `--beside`, each held beside the first. */
+export async function besides(sweep: Sweep): Promise<Beside[]> {
+  const axis = sweep.axes.find(({ columns }) => columns.length === 1 && columns[0] === "loco");
+  const [first = "", ...others] = axis?.rows.map(([path = ""]) => path) ?? [];
+  if (others.length === 0) return [];
+  return Promise.all(others.map((path) => besideOf(sweep, first, path)));
+}
+
+async function besideOf(sweep: Sweep, own: string, path: string): Promise<Beside> {
+  const text = (file: string) => {
+    try {
+      return readFileSync(file, "utf8");
+    } catch {
+      return "";
+    }
+  };
+  const rows = differencesIn(text(own), text(path)).map((each) => [each.path, each.own || "–", each.other || "–"]);
+  return {
+    path,
+    name: rows.find(([key]) => key === "name")?.[2] ?? path,
+    differences: rows,
+    bill: await billOf(sweep, own, path),
+  };
+}
+
+/** What the change takes from the shop. */
+async function billOf({ plan, sets }: Sweep, own: string, path: string): Promise<string[][] | null> {
+  const read = (loco: string) => {
+    const set: ShortSet = { typed: `loco=${loco}`, set: `loco=${loco}` };
+    return readPlan(plan, { sets: [...sets, set] });
+  };
+  try {
+    const [before, after] = [read(own), read(path)];
+    const asked = {
+      ...filesOf(before),
+      own: { beside: filesOf(after) },
+      step_s: undefined,
+      every_s: Number.POSITIVE_INFINITY,
+      drawn: false,
+    };
+    const { answer } = await onThread<{ answer: PartsAnswer }>("parts", asked);
+    return changeRows(answer.changes ?? [], eyesFor(before.units, undefined, planOf(filesOf(before)).track));
+  } catch (error) {
+    // One of the two cannot be used: its rows say why.
+    if (error instanceof ReadError || error instanceof UsageError || isInput(error)) return null;
+    throw error;
+  }
+}
+
+const isInput = (error: unknown): boolean => error instanceof Error && /^(?:InputError|RunError)$/.test(error.name);

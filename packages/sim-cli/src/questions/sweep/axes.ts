@@ -45,7 +45,9 @@ function parted(text: string): string[] {
 }
 
 const NUMBER = String.raw`-?(?:\d+\.?\d*|\.\d+)`;
-const RANGE = new RegExp(`^(${NUMBER})\\s*\\.\\.\\s*(${NUMBER})\\s*([^\\d\\s.-].*?)?(?:\\s+by\\s+(${NUMBER}))?$`);
+const RANGE = new RegExp(
+  `^(${NUMBER})\\s*\\.\\.\\s*(${NUMBER})\\s*((?!by\\b)[^\\d\\s.-].*?)?(?:\\s+by\\s+(${NUMBER}))?$`,
+);
 
 /** `0..12`, `24..48 V by 12`: every value of a range, both ends within; nothing where it is none. */
 function rangeOf(text: string, said: string): string[] | undefined {

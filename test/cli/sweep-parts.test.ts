@@ -1,0 +1,205 @@
+import { appendFileSync, readFileSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { describe, expect, test } from "vitest";
+import { partOf } from "../../packages/sim-cli/src/questions/sweep/asked.js";
+import { axisOf, mustDiffer } from "../../packages/sim-cli/src/questions/sweep/axes.js";
+import { find, nothingFound } from "../../packages/sim-cli/src/questions/sweep/found.js";
+import { cellsOf, countOf } from "../../packages/sim-cli/src/questions/sweep/grid.js";
+import { sweepFigure } from "../../packages/sim-cli/src/questions/sweep/map.svg.js";
+import { columnsIn } from "../../packages/sim-cli/src/questions/sweep/rows.js";
+import { wantedOf } from "../../packages/sim-cli/src/questions/sweep/wanted.js";
+import { sweepInWords } from "../../packages/sim-cli/src/questions/sweep/words.js";
+import { type Head, openWritten } from "../../packages/sim-cli/src/questions/sweep/written.js";
+import { readCases } from "../../packages/sim-cli/src/read/cases.js";
+import { differencesIn } from "../../packages/sim-cli/src/read/yaml/differences.js";
+import { emptyFolder } from "./command.js";
+
+const valuesOf = (text: string) => axisOf(text).rows.map(([value]) => value);
+
+describe("what is varied", () => {
+  test.each([
+    ["passengers=0..3", ["0", "1", "2", "3"]],
+    ["passengers=3..0", ["3", "2", "1", "0"]],
+    ["loco.mass=120..150 kg by 10", ["120 kg", "130 kg", "140 kg", "150 kg"]],
+    ["loco.resistance.rolling=0.008..0.012 by 0.002", ["0.008", "0.01", "0.012"]],
+    ["loco.gears.1.teeth=[11,44],[11,48]", ["[11,44]", "[11,48]"]],
+    ["rail=dry, wet", ["dry", "wet"]],
+    ["laps=1,5..7,20", ["1", "5", "6", "7", "20"]],
+    ['name="a, b",c', ['"a, b"', "c"]],
+    ["charge=80 %,1", ["80 %", "1"]],
+  ])("%s", (text, values) => {
+    expect(valuesOf(text)).toEqual(values);
+  });
+  test.each([
+    ["passengers", "a key, = and its values are wanted"],
+    ["passengers=", "a key, = and its values are wanted"],
+    ["loco.mass=1..2.5 kg", "by what?"],
+    ["passengers=1,,2", "no value between two commas"],
+    ["passengers=1,1", "stands there twice"],
+    ["passengers=0..5 by 0", "never comes from 0 to 5"],
+    ["passengers=0..9999999", "more than 1000000 values"],
+  ])("%s will not do", (text, message) => {
+    expect(() => axisOf(text)).toThrow(message);
+  });
+  test("no key is varied twice, by whatever name", () => {
+    expect(() => mustDiffer([axisOf("rail=dry"), axisOf("track.rail=wet")])).toThrow("track.rail is varied twice");
+  });
+  test("every combination, the last key going through its values first", () => {
+    const sweep = { axes: [axisOf("passengers=0..1"), axisOf("rail=dry,wet"), axisOf("laps=1,2")] };
+    expect(countOf(sweep)).toBe(8);
+    // By hand.
+    expect(Array.from({ length: 8 }, (_, i) => cellsOf(sweep, i).join(" "))).toEqual([
+      "0 dry 1",
+      "0 dry 2",
+      "0 wet 1",
+      "0 wet 2",
+      "1 dry 1",
+      "1 dry 2",
+      "1 wet 1",
+      "1 wet 2",
+    ]);
+  });
+  test("shares are all of it, once, whatever their number", () => {
+    for (const [count, of] of [
+      [10, 3],
+      [2, 5],
+      [1000, 7],
+    ] as const) {
+      const parts = Array.from({ length: of }, (_, i) => partOf(count, { k: i + 1, of }));
+      expect(parts[0]!.from).toBe(0);
+      expect(parts.at(-1)!.to).toBe(count);
+      for (const [i, part] of parts.entries()) if (i > 0) expect(part.from).toBe(parts[i - 1]!.to);
+    }
+  });
+});
+
+describe("a file of cases", () => {
+  const read = (text: string) => {
+    const problems: Parameters<typeof readCases>[2] = [];
+    return {
+      cases: readCases("c.csv", text, problems),
+      told: problems.map(({ line, message }) => `${line}: ${message}`),
+    };
+  };
+  test("is a row of keys, and a row a case", () => {
+    const { cases } = read('# mine\npassengers,loco.gears.1.teeth\n2,"[11, 44]"\n3,\n');
+    expect(cases).toEqual({
+      columns: ["passengers", "loco.gears.1.teeth"],
+      rows: [
+        ["2", "[11, 44]"],
+        ["3", ""],
+      ],
+    });
+  });
+  test.each([
+    ["passengers\n", "1: a row of keys and a row for each case are wanted, such as passengers,loco.mass"],
+    ["passengers,passengers\n1,2\n", "1: passengers heads two columns"],
+    ["passengers,\n1,2\n", "1: column 2 has no name: a key is wanted, such as passengers or loco.mass"],
+    ["a,b\n1,2,3\n", "2: this row has 3 cells under 2 columns"],
+    ['a\n"1\n2"\n', "a cell goes on over lines"],
+    ['a,b\n"1,2\n', "quotation marks do not match"],
+  ])("%j is told with its line", (text, message) => {
+    expect(read(text).told.join("\n")).toContain(message);
+  });
+});
+
+const HEAD: Head = ["# rideon 0 sweep abc: 4 cases", "case,passengers,restarts,outcome,falls_short,warnings,why"];
+const ROWS = [1, 2, 3, 4].map((i) => `${i},${i},yes,completed,,0,\n`);
+
+describe("a file that was interrupted", () => {
+  const whole = [...HEAD.map((line) => `${line}\n`), ...ROWS].join("");
+
+  test("goes on after its last whole row, wherever it was cut off", () => {
+    const folder = emptyFolder();
+    for (let cut = 0; cut <= whole.length; cut++) {
+      const path = join(folder, `${cut}.csv`);
+      writeFileSync(path, whole.slice(0, cut));
+      const seen: string[] = [];
+      const written = openWritten(path, HEAD, 0, (line) => seen.push(line));
+      expect(seen.length).toBe(written.done);
+      for (const row of ROWS.slice(written.done)) written.add(row);
+      written.close();
+      expect(readFileSync(path, "utf8")).toBe(whole);
+    }
+  });
+  test("of another sweep, with other columns or with a row missing is left as it is", () => {
+    const path = join(emptyFolder(), "sweep.csv");
+    for (const [text, message] of [
+      [whole.replace("abc", "abd"), "is of another sweep, or of files that have changed"],
+      [whole.replace(",passengers", ",laps"), "is a sweep with other columns"],
+      [whole.replace("2,2,yes,completed,,0,\n", ""), "row 2 is wanted after row 1"],
+    ] as const) {
+      writeFileSync(path, text);
+      expect(() => openWritten(path, HEAD, 0, () => {})).toThrow(message);
+      expect(readFileSync(path, "utf8")).toBe(text);
+    }
+  });
+  test("into which something else writes is written no more", () => {
+    const path = join(emptyFolder(), "sweep.csv");
+    const written = openWritten(path, HEAD, 0, () => {});
+    written.add(ROWS[0]!);
+    appendFileSync(path, "x");
+    expect(() => written.add(ROWS[1]!)).toThrow("something else writes into it");
+    written.close();
+  });
+});
+
+describe("the best", () => {
+  const columns = columnsIn("case,passengers,rail,laps_to_reserve,restarts,outcome,falls_short,warnings,why");
+  const lines = [
+    "1,0,dry,50,yes,completed,,0,",
+    "2,0,wet,60,no,completed,restarts,0,",
+    "3,1,dry,40,yes,completed,,0,",
+    "4,1,wet,90,yes,stalled,,0,",
+    '5,2,dry,,,invalid,,,"passengers: 2, wrong"',
+    "6,2,wet,45,yes,completed,,0,",
+  ];
+  const foundWith = (best: string | undefined, ...needs: string[]) => {
+    const found = nothingFound(columns, wantedOf(columns, best, needs));
+    for (const line of lines) find(found, line);
+    return found;
+  };
+  test("are those that came to their end, the ones that fall short after all that do not", () => {
+    expect(foundWith(undefined).best.map(({ number }) => number)).toEqual([1, 6, 3, 2]);
+    expect(foundWith("laps_to_reserve", "restarts=yes", "laps_to_reserve<50").best.map(({ number }) => number)).toEqual(
+      [6, 3],
+    );
+    expect(foundWith(undefined, "rail=wet").best.map(({ number }) => number)).toEqual([6, 2]);
+  });
+  test("are told with what they fall short of, and what came to nothing with why", () => {
+    const text = sweepInWords(foundWith(undefined), 6).join(" ").replaceAll(/\s+/g, " ");
+    expect(text).toMatch(
+      /^6 cases: 4 completed, 1 stalled and 1 cannot be used\. The best is case 1: laps_to_reserve 50\./,
+    );
+    expect(text).toContain("does not start again on the steepest bit");
+    expect(text).toContain("5: passengers: 2, wrong");
+    expect(text).toContain("stop in time was not asked");
+    const worst = sweepInWords(foundWith("laps_to_reserve", "restarts=no"), 6).join(" ").replaceAll(/\s+/g, " ");
+    expect(worst).toContain("laps_to_reserve 60, but it does not start again on the steepest bit, as do all others");
+  });
+  test("over two keys are a map, in which nothing that came to no end has a colour", () => {
+    const { body } = sweepFigure(foundWith(undefined))!;
+    const cell = (number: number) => new RegExp(`<rect [^>]*fill="(#\\w+)"[^>]*data-cell="${number}"`).exec(body)![1]!;
+    expect([cell(4), cell(5)]).toEqual(["#ffffff", "#ffffff"]);
+    expect(new Set([1, 2, 3, 6].map(cell)).size).toBe(4);
+  });
+  test.each([
+    ["stops_m", [], "that is a figure of brakes, which is not asked here"],
+    ["laps_to_reserv", [], "did you mean laps_to_reserve?"],
+    [undefined, ["restarts<1"], "restarts holds or does not"],
+    [undefined, ["laps_to_reserve=many"], "many is not a number"],
+    [undefined, ["laps_to_reserve"], "a figure, a sign and a value are wanted"],
+  ])("%s %j will not do", (best, needs, message) => {
+    expect(() => wantedOf(columns, best, needs as string[])).toThrow(message);
+  });
+});
+
+test("two files of keys are told apart as they are typed", () => {
+  const own = "mass: 150 kg\ngears:\n  - teeth: [11, 44]\n    stages: 1\nname: A\n";
+  const other = "mass: 150 kg  # the same\ngears:\n  - teeth: [11, 48]\n    stages: 1\nmotor: { power: 500 W }\n";
+  expect(differencesIn(own, other)).toEqual([
+    { path: "gears.1.teeth", own: "[11, 44]", other: "[11, 48]" },
+    { path: "name", own: "A", other: "" },
+    { path: "motor.power", own: "", other: "500 W" },
+  ]);
+});

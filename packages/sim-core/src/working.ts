@@ -92,8 +92,7 @@ export interface NextStop {
 }
 
 /** What runs on a timer. */
-export const DUES = ["cutout", "overcurrent", "lowVoltage", "dwell", "act", "duration"] as const;
-export type Due = (typeof DUES)[number];
+export type Due = "cutout" | "overcurrent" | "lowVoltage" | "dwell" | "act" | "duration";
 const NEVER = Number.POSITIVE_INFINITY;
 
 /** Where and how fast a working begins; whatever is absent is as for a train standing ready. */

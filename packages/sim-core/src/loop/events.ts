@@ -5,7 +5,7 @@ import { RunError } from "../errors.js";
 import { BURNT_OUT_degC, fillMargins, MARGINS, type MarginName } from "../margins.js";
 import { motion } from "../motion.js";
 import * as at from "../state.js";
-import { DUES, type Due, end, log, shutLever, type Working } from "../working.js";
+import { type Due, end, log, shutLever, type Working } from "../working.js";
 import { stallOf } from "./stall.js";
 
 /** More changes than this at one instant are a fault of ours: modes that chase each other. */
@@ -14,25 +14,32 @@ const MOST_AT_ONCE = 20;
 const MOST_ROLLBACKS = 3;
 /** So far may the tail roll back beyond the first post of a line: the rail goes on a little. */
 const OFF_THE_END_m = 0.5;
-// Written over by every call: safe because nothing here waits.
-const scratch = new Float64Array(at.SIZE);
 
 /**
  * After every discrete change all margins are looked at again; one already negative acts at once, until none is left.
- * `margins` and `w.now` are then true of the state as it stands.
+ * `margins`, `w.now` and the derivative are then true of the state as it stands.
+ * @returns false where the working has ended, and they may not be
  */
-export function settle(w: Working, margins: Float64Array): void {
-  const acted: string[] = [];
+export function settle(w: Working, margins: Float64Array, dydt: Float64Array): boolean {
+  let acted: string[] | undefined;
   while (w.outcome === undefined) {
-    motion(w, scratch, w.y, w.time_s);
+    motion(w, dydt, w.y, w.time_s);
     fillMargins(w, w.y, margins);
-    const first = margins.findIndex((margin) => margin < 0);
-    if (first < 0) return;
+    const first = firstNegative(margins);
+    if (first < 0) return true;
+    acted ??= [];
     acted.push(MARGINS[first]);
     if (acted.length > MOST_AT_ONCE)
       throw new RunError(`events chase each other at ${w.time_s} s: ${acted.join(", ")}`);
     EFFECTS[MARGINS[first]](w);
   }
+  return false;
+}
+
+/** The first margin that is below nothing; -1 where none is. */
+export function firstNegative(margins: Float64Array): number {
+  for (let i = 0; i < margins.length; i++) if (margins[i] < 0) return i;
+  return -1;
 }
 
 /** What each event changes. An effect changes the mode and the log, and sets to rest what has come to rest. */
@@ -169,11 +176,8 @@ function stopTimer(w: Working, due: Due): void {
 }
 
 /** The earliest time at which something is due, Infinity when nothing is. */
-export function nextDue_s(w: Working): number {
-  let next = Number.POSITIVE_INFINITY;
-  for (const due of DUES) if (w.due_s[due] < next) next = w.due_s[due];
-  return next;
-}
+export const nextDue_s = ({ due_s }: Working): number =>
+  Math.min(due_s.cutout, due_s.overcurrent, due_s.lowVoltage, due_s.dwell, due_s.act, due_s.duration);
 
 /** Acts on every timer that has run out. */
 export function actOnDues(w: Working): void {

@@ -7,7 +7,7 @@ import * as at from "../state.js";
 import { format } from "../units/format.js";
 import type { Working } from "../working.js";
 import { driveBefore, lineAhead } from "./bends.js";
-import { actOnDues, nextDue_s, settle } from "./events.js";
+import { actOnDues, firstNegative, nextDue_s, settle } from "./events.js";
 import { partsOfStep } from "./slipping.js";
 
 /** An event is landed on within this, s. */
@@ -59,7 +59,7 @@ export function createStepper(w: Working, observer: Observer): Stepper {
   let second = 0;
   let events = 0;
   let steps = 0;
-  // The derivative at the end of a step, where margins are looked at, is the first stage of the next.
+  // The derivative at the end of a step, or after a change, where margins are looked at, is the first stage of the next.
   const integrator = rk4(
     w.y,
     (dydt, y, time_s) => {
@@ -78,8 +78,7 @@ export function createStepper(w: Working, observer: Observer): Stepper {
     integrator.step();
     motion(w, firstStage, w.y, w.time_s + dt_s);
     fillMargins(w, w.y, margins);
-    for (let i = 0; i < margins.length; i++) if (margins[i] < 0) return true;
-    return false;
+    return firstNegative(margins) >= 0;
   }
 
   /** The same from the copy. */
@@ -176,9 +175,8 @@ export function createStepper(w: Working, observer: Observer): Stepper {
 
   /** All margins after a change; whoever looks on is told if anything came of it. */
   function lookAgain(): void {
-    firstStageKnown = false;
     const logged = w.events.length;
-    settle(w, margins);
+    firstStageKnown = settle(w, margins, firstStage);
     observer.change?.(w, margins);
     if (w.events.length > logged) observer.event(w);
   }

@@ -11,6 +11,8 @@ export const table = (points: readonly (readonly [number, number])[]): Table => 
 
 /** The stretch that holds `x`: the index of its first point. From `hint` in strides that double, and back by halves. */
 export function stretch(xs: Float64Array, x: number, hint: number): number {
+  // Mostly it is where it was.
+  if (x >= xs[hint] && x < xs[hint + 1]) return hint;
   const last = xs.length - 2;
   let low = Math.min(Math.max(hint, 0), last);
   let high = low + 1;

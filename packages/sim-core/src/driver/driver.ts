@@ -1,6 +1,7 @@
 import { motorDrag_N } from "../drive/pull.js";
 import { motion } from "../motion.js";
-import { onTheLine, stretchAt } from "../parts/track.js";
+import { stretch } from "../numeric/tables.js";
+import { onTheLine } from "../parts/track.js";
 import * as at from "../state.js";
 import { rollingAt_N } from "../train/rolling.js";
 import { log, moveLever, shutLever, type Working } from "../working.js";
@@ -8,7 +9,7 @@ import { SHARE_USED } from "./approach.js";
 import { approachAcceleration_mps2, approachEnergy_Jpkg } from "./curve.js";
 import { brakeFor, brakesActIn_s, hasServiceBrake, holdOn, letOff, lettingOff } from "./hands.js";
 import { brakesMissing_N, DRIVER_s, leftForBrakes_N, leverForSpeed } from "./lever.js";
-import { lookForLimits } from "./limits.js";
+import { lookForLimits, stretchesOfLimits } from "./limits.js";
 
 /** He closes the gap to the speed he wants in about this time, s (common practice, no source). */
 const CLOSES_GAP_s = 1.5;
@@ -162,12 +163,14 @@ export function targetSpeed_mps(w: Working): number {
   const { track, train, plan } = w;
   let target_mps = plan.speed_mps;
   const head_m = w.y[at.POSITION];
-  for (let rear_m = head_m - train.length_m, x = rear_m; x <= head_m; ) {
+  const { edges_m, limit_mps } = stretchesOfLimits(track);
+  const last = limit_mps.length - 1;
+  for (let x = head_m - train.length_m; x <= head_m; ) {
     const along_m = onTheLine(track, x);
-    const i = stretchAt(track, along_m, w.hints[w.hints.length - 1]);
-    if (track.limit_mps[i] < target_mps) target_mps = track.limit_mps[i];
-    x += Math.max(track.distance_m[i + 1] - along_m, 1e-9);
-    if (i === track.distance_m.length - 2 && track.kind === "end-to-end") break;
+    const i = stretch(edges_m, along_m, 0);
+    if (limit_mps[i] < target_mps) target_mps = limit_mps[i];
+    x += Math.max(edges_m[i + 1] - along_m, 1e-9);
+    if (i === last && track.kind === "end-to-end") break;
   }
   return w.drawingUp ? Math.min(target_mps, DRAW_UP_mps) : target_mps;
 }

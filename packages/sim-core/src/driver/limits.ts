@@ -34,6 +34,30 @@ function nextLower(track: Track): Int32Array {
   return next;
 }
 
+/** Stretches of one limit, however many posts stand in them, from edge to edge. */
+interface LimitStretches {
+  readonly edges_m: Float64Array;
+  readonly limit_mps: Float64Array;
+}
+
+const limited = new WeakMap<Track, LimitStretches>();
+
+/** A driver looks under the whole train ten times a second: at stretches, not at posts. */
+export function stretchesOfLimits(track: Track): LimitStretches {
+  const known = limited.get(track);
+  if (known) return known;
+  const { distance_m: d, limit_mps } = track;
+  const begins = Array.from(d.subarray(0, d.length - 1).keys()).filter(
+    (i) => i === 0 || limit_mps[i] !== limit_mps[i - 1],
+  );
+  const made = {
+    edges_m: Float64Array.from([...begins.map((i) => d[i]), d[d.length - 1]]),
+    limit_mps: Float64Array.from(begins, (i) => limit_mps[i]),
+  };
+  limited.set(track, made);
+  return made;
+}
+
 /**
  * Looks ahead for the lower limit that the train must slow for first. One that it has begun to slow for stays until its head
  * is there; then the limit is under the train.

@@ -91,6 +91,11 @@ describe("a file of cases", () => {
       ],
     });
   });
+  test("may have semicolons or tabs between its cells, as spreadsheets have", () => {
+    const wanted = { columns: ["passengers", "loco.gears.1.teeth"], rows: [["2", "[11, 44]"]] };
+    expect(read("\ufeffpassengers;loco.gears.1.teeth\r\n2;[11, 44]\r\n").cases).toEqual(wanted);
+    expect(read("passengers\tloco.gears.1.teeth\n2\t[11, 44]\n").cases).toEqual(wanted);
+  });
   test.each([
     ["passengers\n", "1: a row of keys and a row for each case are wanted, such as passengers,loco.mass"],
     ["passengers,passengers\n1,2\n", "1: passengers heads two columns"],

@@ -7,6 +7,12 @@ export interface Cases {
   rows: string[][];
 }
 
+/** What spreadsheets put between cells: keys have neither semicolons nor tabs in them. */
+function betweenIn(text: string): string {
+  const head = /^(?![ \t]*(?:#|$)).*/m.exec(text)?.[0] ?? "";
+  return [";", "\t"].find((mark) => head.includes(mark)) ?? ",";
+}
+
 /** @returns nothing, and told, where it will not do */
 export function readCases(file: string, text: string, problems: Diagnostic[]): Cases | undefined {
   const say = (line: number, message: string) => addProblem(problems, { file, line, message });
@@ -16,6 +22,7 @@ export function readCases(file: string, text: string, problems: Diagnostic[]): C
       bom: true,
       comment: "#",
       comment_no_infix: true,
+      delimiter: betweenIn(text),
       info: true,
       relax_column_count: true,
       skip_empty_lines: true,

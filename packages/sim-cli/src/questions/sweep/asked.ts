@@ -1,8 +1,6 @@
-import { createHash } from "node:crypto";
 import { existsSync, readFileSync } from "node:fs";
 import { dirname, isAbsolute, join } from "node:path";
 import type { Swept } from "@rideon/sim-core";
-import { version } from "../../ground/version.js";
 import { ReadError, UsageError } from "../../read/diagnostics.js";
 import { readCases, readPlan } from "../../read/index.js";
 import { patiently } from "../../read/text/awaited.js";
@@ -33,7 +31,7 @@ export interface SweepFlags extends PlanFlags {
 const LIMIT_bytes = 512 * 1024 * 1024;
 const MOST_CASES = 10_000_000;
 /** Side by side. */
-const MOST_DESIGNS = 5;
+export const MOST_DESIGNS = 5;
 
 /** What is asked, of the options of a command line. @throws UsageError, ReadError */
 export async function sweepOf(plan: string, flags: SweepFlags): Promise<Sweep> {
@@ -113,9 +111,14 @@ function mustBeKeys(sweep: Sweep): void {
   for (const { columns, rows } of sweep.axes)
     for (const [i, column] of columns.entries()) {
       const values = [...new Set(rows.map((row) => row[i] ?? "").filter((cell) => cell !== ""))].slice(0, TRIED);
-      const said = values.map((value) => triedWith(sweep, column, value));
-      const first = said.find((each) => each !== undefined);
-      if (first !== undefined && said.every((each) => each !== undefined)) wrong.push(first);
+      const said: string[] = [];
+      // The first that can be used shows that the key is one.
+      const used = values.some((value) => {
+        const told = triedWith(sweep, column, value);
+        if (told !== undefined) said.push(told);
+        return told === undefined;
+      });
+      if (!used && said[0] !== undefined) wrong.push(said[0]);
     }
   if (wrong.length > 0) throw new UsageError(wrong.join("\n"));
 }
@@ -129,37 +132,6 @@ function triedWith({ plan, sets }: Sweep, column: string, value: string): string
     if (error instanceof UsageError) return error.message;
     if (error instanceof ReadError) return undefined;
     throw error;
-  }
-}
-
-/** The same sweep of the same files has the same: what is written is gone on with, and put together, only by that. */
-export function fingerprintOf(sweep: Sweep): string {
-  const hash = createHash("sha256");
-  hash.update(JSON.stringify([version(), { ...sweep, plan: "" }]));
-  for (const file of filesRead(sweep)) hash.update(existsSync(file) ? readFileSync(file) : "");
-  return hash.digest("hex").slice(0, 12);
-}
-
-/** Of the first case, and those that are varied themselves. */
-function filesRead(sweep: Sweep): string[] {
-  const named = sweep.axes.flatMap(({ columns, rows }) =>
-    columns.flatMap((column, i) =>
-      /^loco$|profile$|\.file$/.test(keyOf(column)) ? [...new Set(rows.map((row) => row[i] ?? ""))] : [],
-    ),
-  );
-  const first = readFirst(sweep);
-  return [...first, ...named.filter((each) => each !== "")];
-}
-
-function readFirst(sweep: Sweep): readonly string[] {
-  try {
-    return readPlan(sweep.plan, { sets: sweep.sets }).files;
-  } catch {
-    try {
-      return readPlan(sweep.plan, { sets: setsOfCase(sweep, 0) }).files;
-    } catch {
-      return [sweep.plan];
-    }
   }
 }
 

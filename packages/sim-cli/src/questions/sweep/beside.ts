@@ -7,6 +7,7 @@ import { eyesFor } from "../../words/eyes.js";
 import { changeRows } from "../../words/parts.js";
 import { filesOf, planOf } from "../../work/files.js";
 import { onThread } from "../../work/thread.js";
+import { MOST_DESIGNS } from "./asked.js";
 import type { Sweep } from "./grid.js";
 
 /** Another loco beside the plan's own: what its file has otherwise, and what of the parts that changes. */
@@ -23,7 +24,7 @@ export interface Beside {
 export async function besides(sweep: Sweep): Promise<Beside[]> {
   const axis = sweep.axes.find(({ columns }) => columns.length === 1 && columns[0] === "loco");
   const [first = "", ...others] = axis?.rows.map(([path = ""]) => path) ?? [];
-  if (others.length === 0) return [];
+  if (others.length === 0 || others.length >= MOST_DESIGNS) return [];
   return Promise.all(others.map((path) => besideOf(sweep, first, path)));
 }
 

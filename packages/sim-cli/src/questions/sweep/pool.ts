@@ -18,6 +18,7 @@ export async function eachCase(
   take: (line: string) => void,
   tell: (progress: Progress) => void,
 ): Promise<void> {
+  if (from >= to) return;
   const counters = new Int32Array(new SharedArrayBuffer(2 * Int32Array.BYTES_PER_ELEMENT));
   counters[NEXT] = from;
   counters[WRITTEN] = from;

@@ -1,0 +1,37 @@
+import { createHash } from "node:crypto";
+import { existsSync, readFileSync } from "node:fs";
+import { version } from "../../ground/version.js";
+import { readPlan } from "../../read/index.js";
+import { keyOf } from "./axes.js";
+import { type Sweep, setsOfCase } from "./grid.js";
+
+/** The same sweep of the same files has the same: what is written is gone on with, and put together, only by that. */
+export function fingerprintOf(sweep: Sweep): string {
+  const hash = createHash("sha256");
+  hash.update(JSON.stringify([version(), { ...sweep, plan: "" }]));
+  for (const file of filesRead(sweep)) hash.update(existsSync(file) ? readFileSync(file) : "");
+  return hash.digest("hex").slice(0, 12);
+}
+
+/** Of the first case, and those that are varied themselves. */
+function filesRead(sweep: Sweep): string[] {
+  const named = sweep.axes.flatMap(({ columns, rows }) =>
+    columns.flatMap((column, i) =>
+      /^loco$|profile$|\.file$/.test(keyOf(column)) ? [...new Set(rows.map((row) => row[i] ?? ""))] : [],
+    ),
+  );
+  const first = readFirst(sweep);
+  return [...first, ...named.filter((each) => each !== "")];
+}
+
+function readFirst(sweep: Sweep): readonly string[] {
+  try {
+    return readPlan(sweep.plan, { sets: sweep.sets }).files;
+  } catch {
+    try {
+      return readPlan(sweep.plan, { sets: setsOfCase(sweep, 0) }).files;
+    } catch {
+      return [sweep.plan];
+    }
+  }
+}

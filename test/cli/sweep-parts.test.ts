@@ -182,6 +182,15 @@ describe("the best", () => {
     const worst = sweepInWords(foundWith("laps_to_reserve", "restarts=no"), 6).join(" ").replaceAll(/\s+/g, " ");
     expect(worst).toContain("laps_to_reserve 60, but it does not start again on the steepest bit, as do all others");
   });
+  test("of a few cases are told side by side, every figure of each", () => {
+    const few = nothingFound(columns, wantedOf(columns, undefined, []));
+    for (const line of lines.slice(0, 2)) find(few, line);
+    const text = sweepInWords(few, 2).join("\n");
+    expect(text).toMatch(
+      /laps_to_reserve +50 +60\n +restarts +yes +no\n +ended +completed +completed\n +falls short +– +restarts/,
+    );
+    expect(text).not.toContain("The best by");
+  });
   test("over two keys are a map, in which nothing that came to no end has a colour", () => {
     const { body } = sweepFigure(foundWith(undefined))!;
     const cell = (number: number) => new RegExp(`<rect [^>]*fill="(#\\w+)"[^>]*data-cell="${number}"`).exec(body)![1]!;

@@ -15,19 +15,19 @@ export interface Wanted {
   needs: readonly Need[];
 }
 
-/** Of each question, what it is asked for most. */
-const FIRST: Readonly<Record<Swept, string>> = {
-  run: "energy_Wh",
-  laps: "laps_to_reserve",
-  climb: "passengers_it_can_restart",
-  brakes: "stops_m",
-  limits: "most_aboard",
-};
+/** Of each question, what it is asked for most; the one that people act on before the others. */
+const FIRST: readonly { question: Swept; name: string }[] = [
+  { question: "limits", name: "most_aboard" },
+  { question: "laps", name: "laps_to_reserve" },
+  { question: "climb", name: "passengers_it_can_restart" },
+  { question: "brakes", name: "stops_m" },
+  { question: "run", name: "energy_Wh" },
+];
 
 /** @throws UsageError */
 export function wantedOf(columns: Columns, best: string | undefined, needs: readonly string[]): Wanted {
-  const first = columns.figures[0] as SweptFigure;
-  const by = columns.figures.find(({ name }) => name === (best ?? FIRST[first.question]));
+  const usual = FIRST.find(({ question }) => columns.figures.some((each) => each.question === question));
+  const by = columns.figures.find(({ name }) => name === (best ?? usual?.name));
   if (!by) throw new UsageError(`--best ${best}: ${unknown(best ?? "", columns)}`);
   return { best: by, needs: needs.map((text) => needOf(text, columns)) };
 }

@@ -38,11 +38,12 @@ export function sweepInWords(found: Found, complete: number): string[] {
   return [
     ...wrapped(endedTold(found, complete)).map((line) => painted(line, "bold", screen)),
     ...wrapped(headline(found)),
+    ...section("Side by side", sideBySide(found, inside)),
     ...section(
       `The best by ${wanted.best.name}, ${wanted.best.better === "more" ? "the most" : "the least"} first`,
       bestTable(found, inside),
     ),
-    ...section(`${wanted.best.name} of every case`, grid(found, inside)),
+    ...section(`${wanted.best.name} of every case`, found.rows > MOST_BESIDE ? grid(found, inside) : []),
     ...section(
       "Cases that came to nothing",
       wrong
@@ -82,8 +83,28 @@ export function headline({ best: [first], wanted: { best, needs } }: Found): str
   return `The best${of} is case ${first.number}: ${best.name} ${valueTold(first.figures[best.name])}${lacks}.`;
 }
 
-function bestTable({ best, wanted, columns }: Found, width: number): string[] {
-  if (best.length === 0) return [];
+/** So few are told with every figure. */
+const MOST_BESIDE = 5;
+
+/** A column a case, a row a figure. */
+function sideBySide({ drawn, rows, columns }: Found, width: number): string[] {
+  if (rows > MOST_BESIDE) return [];
+  const told = (of: (row: SweptRow) => string) => drawn.map(of);
+  const lines = [
+    ...columns.varied.map((key, i) => [key, ...told(({ settings }) => short(settings[i] ?? ""))]),
+    ...columns.figures.map(({ name }) => [name, ...told((row) => valueTold(row.figures[name]))]),
+    ["ended", ...told(({ outcome }) => ENDED[outcome] ?? outcome.replaceAll("_", " "))],
+    ["falls short", ...told((row) => (row.short.length === 0 ? "–" : row.short.join(", ")))],
+  ];
+  return table(lines, { width, head: ["case", ...told(({ number }) => String(number))] });
+}
+
+/** The end of a path tells more than its beginning. */
+const short = (text: string): string => (text.length <= LONGEST ? text : `…${text.slice(1 - LONGEST)}`);
+const LONGEST = 20;
+
+function bestTable({ best, rows: all, wanted, columns }: Found, width: number): string[] {
+  if (best.length === 0 || all <= MOST_BESIDE) return [];
   // The figure they are ranked by first, then what they must have, then the rest as far as the terminal goes.
   const named = new Set(wanted.needs.map(({ text }) => /^[\w.]+/.exec(text)?.[0] ?? ""));
   const others = columns.figures.filter(({ name }) => name !== wanted.best.name);

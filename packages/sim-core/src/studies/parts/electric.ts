@@ -4,7 +4,7 @@ import { SWITCHES, type SwitchName } from "../../parts/switches.js";
 import type { Plan } from "../../train/plan.js";
 import { leastCharger } from "../charging/least.js";
 import type { ProtectionAnswer } from "../protection/answer.js";
-import { bears, guardedCable_mm2, lasting_A, proven } from "../protection/bears.js";
+import { bears, lasting_A, proven } from "../protection/bears.js";
 import type { PartFigures, PartLine } from "./answer.js";
 
 /** From a Saturday's last train to Sunday's first, h: common practice, no source. */
@@ -75,7 +75,7 @@ export function wiringLines(protection: ProtectionAnswer, { loco, regenerates, r
     const own = protection[part];
     const enough = proven(bears(protection, part), round);
     const length_m = loco.wiring?.[part]?.length_m;
-    const least_mm2 = part === "battery_cable" ? guardedCable_mm2(protection) : (recommended?.motor_cable_mm2 ?? null);
+    const least_mm2 = recommended?.[`${part}_mm2`] ?? null;
     return {
       part,
       place: null,

@@ -1,6 +1,4 @@
 import { MAGNETIC_s } from "../../parts/breaker.ratings.js";
-import { cable_ohm, shortCircuit_A, withstand_A2s } from "../../parts/wiring.js";
-import { AREAS_mm2 } from "../../parts/wiring.sizes.js";
 import type { ProtectionAnswer } from "./answer.js";
 import type { SwitchDuty } from "./switches.answer.js";
 
@@ -26,22 +24,6 @@ export function bears(protection: ProtectionAnswer, what: keyof typeof AGAINST):
   return (
     short_circuit.cable_withstands_s >= MAGNETIC_s && battery_cable.carries_A >= (recommended?.breaker_rating_A ?? 0)
   );
-}
-
-/**
- * The least cable for the breaker to buy: from the recommended one up, the first that stands a short circuit until a breaker
- * trips at once. Null where none listed does.
- */
-export function guardedCable_mm2({ battery_cable, short_circuit, recommended }: ProtectionAnswer): number | null {
-  const least_mm2 = recommended?.battery_cable_mm2 ?? null;
-  if (least_mm2 === null) return null;
-  const ohmPerLength = (area_mm2: number) => cable_ohm(1, area_mm2, 20);
-  const stands = (area_mm2: number) => {
-    const ohm = (battery_cable.resistance_ohm * ohmPerLength(area_mm2)) / ohmPerLength(battery_cable.area_mm2);
-    const current_A = shortCircuit_A(short_circuit.emf_V, short_circuit.battery_resistance_ohm + ohm);
-    return withstand_A2s(area_mm2) / current_A ** 2 >= MAGNETIC_s;
-  };
-  return AREAS_mm2.find((area_mm2) => area_mm2 >= least_mm2 && stands(area_mm2)) ?? null;
 }
 
 /** What a part of a working proves: that something will not do, and never that it will. */

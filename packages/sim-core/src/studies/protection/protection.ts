@@ -4,6 +4,7 @@ import { smallestCable_mm2 } from "../../parts/wiring.sizes.js";
 import type { Plan } from "../../train/plan.js";
 import type { CableAnswer, ProtectionAnswer, Recommended, ShortCircuit, WorkingCurrents } from "./answer.js";
 import { findingsOf } from "./findings.js";
+import { guardedCable_mm2 } from "./guarded.js";
 import { climbingOf, lastingCurrent_A, stallHeld } from "./loads.js";
 import { switchesOf } from "./switches.js";
 
@@ -11,7 +12,7 @@ const RULES = [
   "rms of the battery current at most 0.8 of the rating: a fuse of 1.25 times the lasting load (storagefaults.com)",
   "steady current on the ruling gradient, on a rail that grips, at most 1.13 times the rating, which a breaker carries for an hour (IEC 60898-1)",
   "peak battery current below the curve's magnetic band: B 3, C 5, D 10 times the rating (IEC 60898-1)",
-  "the battery cable carries the rating, which guards it; the motor cable, which only the controller guards, carries the current of a stall (IEC 60364-5-52 table B.52, method B2, PVC at 30 °C)",
+  "the battery cable carries the rating, which guards it, and stands a short circuit for 0.1 s, by which a breaker has tripped at once; the motor cable, which only the controller guards, carries the current of a stall (IEC 60364-5-52 table B.52, method B2, PVC at 30 °C)",
 ];
 
 /**
@@ -49,8 +50,9 @@ export function protectionOf(plan: Plan, working: WorkingCurrents | null = null)
     switches: switchesOf(plan, working),
     stall,
     ruling_gradient: ruling,
-    recommended: working && recommend(working, lastingCurrent_A(plan), stall.motor_current_A),
+    recommended: null,
   };
+  if (working) answer.recommended = recommend(working, lastingCurrent_A(plan), answer);
   return { ...answer, findings: findingsOf(answer, train.controller.electricBrake === "regenerative") };
 }
 
@@ -94,13 +96,17 @@ function shortCircuitOf({ train: { battery, wiring } }: Plan): ShortCircuit {
   };
 }
 
-function recommend(working: WorkingCurrents, climbing_A: number, stalled_A: number): Recommended {
+function recommend(
+  working: WorkingCurrents,
+  climbing_A: number,
+  own: Pick<ProtectionAnswer, "battery_cable" | "short_circuit" | "stall">,
+): Recommended {
   const chosen = smallestBreaker(working.rms_battery_current_A, climbing_A, working.peak_battery_current_A);
   return {
     breaker_rating_A: chosen?.rating_A ?? null,
     breaker_curve: chosen?.curve ?? null,
-    battery_cable_mm2: chosen && smallestCable_mm2(chosen.rating_A),
-    motor_cable_mm2: smallestCable_mm2(Math.max(working.rms_motor_current_A, stalled_A)),
+    battery_cable_mm2: chosen && guardedCable_mm2(smallestCable_mm2(chosen.rating_A), own),
+    motor_cable_mm2: smallestCable_mm2(Math.max(working.rms_motor_current_A, own.stall.motor_current_A)),
     rules: RULES,
   };
 }

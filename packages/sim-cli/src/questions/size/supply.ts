@@ -42,7 +42,7 @@ export function supplyLines(row: SupplyRow, { of }: Eyes): [what: string, figure
     ["breaker", `${breaker(row, of)}, ${at}; close to the battery, and made for direct current`, "breaker"],
     [
       "cables",
-      `to the battery ${thick(row.battery_cable_mm2, of)}, to the motor ${thick(row.motor_cable_mm2, of)}, ${at}`,
+      `to the battery ${thick(row.battery_cable_mm2, of)}, to the motor ${thick(row.motor_cable_mm2, of)}, ${at}; rideon parts tells whether the first stands a short circuit of the batteries you buy`,
       "cables",
     ],
   ];

@@ -2,6 +2,7 @@ import type { Default, Range } from "../defaults.js";
 import { type Assumed, keyAt } from "../errors.js";
 import { type Bounds, fieldName, type Key, type Keys } from "../keys.js";
 import { below } from "../numeric/normal.js";
+import { NINETEEN_IN_TWENTY } from "../numeric/quantile.js";
 import { locoKeys, planKeys } from "../parts/files.keys.js";
 import type { PlanFiles } from "../studies/limits/limits.js";
 import { madePlan } from "../train/plan.js";
@@ -22,8 +23,7 @@ export interface Doubtful {
   readonly measured: (Pick<Measuring, "how"> & { readonly times: number }) | null;
 }
 
-/** Nineteen in twenty of a normal distribution lie within so many standard deviations, nine in ten within so many. */
-export const NINETEEN_IN_TWENTY = 1.959963984540054;
+/** Nine in ten of a normal distribution lie within so many standard deviations. */
 const NINE_IN_TEN = 1.6448536269514722;
 
 /** `loco.gears.*.efficiency` of `loco.gears.2.efficiency`. */

@@ -1,10 +1,11 @@
 import { InputError } from "../errors.js";
+import { NINETEEN_IN_TWENTY } from "../numeric/quantile.js";
 import { locoKeys, planKeys } from "../parts/files.keys.js";
 import type { TrackColumns } from "../parts/track.columns.js";
 import type { PlanFiles } from "../studies/limits/limits.js";
 import type { Own } from "../train/own.js";
 import { GRADIENT_sd, PERSON_sd_kg, STAFF_sd_m } from "./book.js";
-import { type Doubtful, groupOf, NINETEEN_IN_TWENTY, withNumbers } from "./doubts.js";
+import { type Doubtful, groupOf, withNumbers } from "./doubts.js";
 import { cutNormal, evenDraws } from "./random.js";
 
 /** A plan with its figures drawn: what `createPlan` takes, defaults drawn besides. */

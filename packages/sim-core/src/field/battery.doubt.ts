@@ -1,10 +1,10 @@
+import { NINETEEN_IN_TWENTY } from "../numeric/quantile.js";
 import { studentWithin } from "../numeric/student.js";
 import type { Chemistry } from "../parts/battery.data.js";
 import type { Battery } from "../parts/battery.js";
 import { batteryKeys } from "../parts/battery.keys.js";
 import { INSTRUMENT } from "../studies/trial/instruments.js";
 import type { BatteryRow } from "./battery.rows.js";
-import { NINETEEN_IN_TWENTY } from "./propagated.js";
 
 /** Ranges of defaults hold nine in ten. */
 const NINE_IN_TEN = 1.6448536269514722;

@@ -1,3 +1,5 @@
+import { mean } from "simple-statistics";
+
 /** A reading that has both. */
 interface Load {
   readonly current_A: number | null;
@@ -15,5 +17,3 @@ export function lineOf(loads: readonly Load[], rested_V: number | null): { ohm: 
   const off = points.map(([amps, volts]) => volts - v - slope * (amps - i));
   return { ohm: -slope, rms: Math.sqrt(mean(off.map((each) => each * each))) };
 }
-
-export const mean = (values: readonly number[]): number => values.reduce((sum, each) => sum + each, 0) / values.length;

@@ -1,3 +1,4 @@
+import { mean } from "simple-statistics";
 import { doubtOf } from "../doubt/doubts.js";
 import { askDrawn } from "../doubt/draw.js";
 import { newNotes } from "../errors.js";
@@ -8,7 +9,7 @@ import { sound } from "../record/sound.js";
 import type { PlanFiles } from "../studies/limits/limits.js";
 import { createPlan, type Plan } from "../train/plan.js";
 import { ABOUT, meteredBy, moved, offBy, type Read } from "./battery.doubt.js";
-import { lineOf, mean } from "./battery.line.js";
+import { lineOf } from "./battery.line.js";
 import { type BatteryRow, mustBeReadings } from "./battery.rows.js";
 import { chargeGiven_C, healthFrom } from "./emptied.js";
 import type { Fitted } from "./fitted.js";

@@ -1,6 +1,3 @@
-/** In standard deviations of a normal error. */
-export const NINETEEN_IN_TWENTY = 1.959963984540054;
-
 /** A place of the book. */
 export interface LevelPoint {
   place: string;

@@ -1,8 +1,9 @@
 import { InputError, shown } from "../errors.js";
+import { NINETEEN_IN_TWENTY } from "../numeric/quantile.js";
 import { STEEPEST } from "../parts/track.js";
 import { sound } from "../record/sound.js";
 import { type BookRow, wrongInBook } from "./book.js";
-import { type BookChecks, type LevelPoint, type LevelsAnswer, NINETEEN_IN_TWENTY } from "./levelled.js";
+import type { BookChecks, LevelPoint, LevelsAnswer } from "./levelled.js";
 import { allowed, benchMarks, doubts, fits, readingsBetween, spread } from "./misclosure.js";
 
 export interface LevelsOptions {

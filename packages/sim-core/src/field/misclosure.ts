@@ -1,4 +1,5 @@
-import { type BenchMark, type LevelPoint, NINETEEN_IN_TWENTY } from "./levelled.js";
+import { NINETEEN_IN_TWENTY } from "../numeric/quantile.js";
+import type { BenchMark, LevelPoint } from "./levelled.js";
 
 /** What decimals of a millimetre leave over. */
 const ROUNDING_m = 1e-9;

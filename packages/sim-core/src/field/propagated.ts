@@ -1,4 +1,4 @@
-export const NINETEEN_IN_TWENTY = 1.959963984540054;
+import { NINETEEN_IN_TWENTY } from "../numeric/quantile.js";
 
 /**
  * Figures worked out from inputs that are in doubt, each by itself. Every input is moved by as much as its own interval is

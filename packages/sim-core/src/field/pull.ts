@@ -1,3 +1,4 @@
+import { mean } from "simple-statistics";
 import { InputError, type Problem } from "../errors.js";
 import { studentWithin } from "../numeric/student.js";
 import { G_mps2 } from "../parts/constants.js";
@@ -153,5 +154,3 @@ function rmsOf(groups: readonly (readonly number[])[]): number {
 
 const numbers = (rows: readonly PullRow[], of: "steady_N" | "starting_N"): number[] =>
   rows.flatMap((row) => row[of] ?? []);
-
-const mean = (values: readonly number[]): number => values.reduce((sum, value) => sum + value, 0) / values.length;

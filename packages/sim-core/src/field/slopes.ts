@@ -1,8 +1,9 @@
 import { InputError, shown } from "../errors.js";
+import { NINETEEN_IN_TWENTY } from "../numeric/quantile.js";
 import { STEEPEST } from "../parts/track.js";
 import { sound } from "../record/sound.js";
 import { wrongDistance } from "./book.js";
-import { type LevelPoint, type LevelsAnswer, NINETEEN_IN_TWENTY } from "./levelled.js";
+import type { LevelPoint, LevelsAnswer } from "./levelled.js";
 
 /** A place where an inclinometer lay on the rail, or a receiver told a height. */
 export interface SlopeRow {

@@ -45,3 +45,6 @@ export function normalQuantile(share: number): number {
   }
   return share < 0.5 ? -z : z;
 }
+
+/** Nineteen in twenty of a normal distribution lie within so many standard deviations: `normalQuantile(0.975)`. */
+export const NINETEEN_IN_TWENTY = 1.959963984540054;

@@ -1,5 +1,5 @@
+import { NINETEEN_IN_TWENTY } from "../../numeric/quantile.js";
 import type { ByCell } from "./cells.js";
-import { NINETEEN_IN_TWENTY } from "./quantities.js";
 import type { Sensitivities } from "./sensitivity.js";
 import { left, metersOf, READ_WITH, type Residuals, ranged, speedingUp } from "./weigh.js";
 

@@ -2,12 +2,13 @@ import { type Doubtful, groupOf } from "../../doubt/doubts.js";
 import { askDrawn } from "../../doubt/draw.js";
 import { keyAt, RunError } from "../../errors.js";
 import { UNIT_IN_WORDS } from "../../keys.js";
+import { NINETEEN_IN_TWENTY } from "../../numeric/quantile.js";
 import type { PlanFiles } from "../../studies/limits/limits.js";
 import { createPlan, type Plan } from "../../train/plan.js";
 import type { Fitted } from "../fitted.js";
 import type { Basis } from "./basis.js";
 import type { ByCell } from "./cells.js";
-import { NINETEEN_IN_TWENTY, quantitiesOf } from "./quantities.js";
+import { quantitiesOf } from "./quantities.js";
 import { type Sensitivity, sensitivities } from "./sensitivity.js";
 
 import { mustBeNear, refusal, type StillOff, stillOff } from "./still.js";

@@ -1,4 +1,5 @@
-import { normalQuantile } from "../../numeric/quantile.js";
+import { mean } from "simple-statistics";
+import { NINETEEN_IN_TWENTY, normalQuantile } from "../../numeric/quantile.js";
 import type { Basis } from "./basis.js";
 import { type Compared, pieceOf } from "./cells.js";
 import { LOGGED } from "./log.js";
@@ -32,9 +33,6 @@ export interface PlaceCompared {
   to_m: number;
   quantities: { name: Compared; logged: number; predicted: number; doubt: number }[];
 }
-
-/** Standard deviations of a normal distribution that nineteen in twenty lie within. */
-export const NINETEEN_IN_TWENTY = 1.959963984540054;
 
 export function quantitiesOf(basis: Basis): QuantityCompared[] {
   return basis.residuals.quantities.map((name) => {
@@ -130,5 +128,3 @@ function noiseOf({ at, noise }: Basis["residuals"], name: Compared): number {
   const i = at.findIndex((each) => each.name === name);
   return i < 0 ? 0 : noise[i];
 }
-
-const mean = (values: readonly number[]): number => values.reduce((sum, each) => sum + each, 0) / values.length;

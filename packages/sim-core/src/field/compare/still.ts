@@ -1,7 +1,7 @@
 import { InputError, type Problem } from "../../errors.js";
-import { normalQuantile } from "../../numeric/quantile.js";
+import { NINETEEN_IN_TWENTY, normalQuantile } from "../../numeric/quantile.js";
 import type { Compared } from "./cells.js";
-import { NINETEEN_IN_TWENTY, type QuantityCompared } from "./quantities.js";
+import type { QuantityCompared } from "./quantities.js";
 
 /** In the mean, or where it differs most. */
 export interface StillOff {

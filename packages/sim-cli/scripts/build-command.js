@@ -1,4 +1,4 @@
-import { readFile } from "node:fs/promises";
+import { readFile, rm } from "node:fs/promises";
 import { relative } from "node:path";
 import { fileURLToPath } from "node:url";
 import { build } from "esbuild";
@@ -9,6 +9,17 @@ import { build } from "esbuild";
  */
 
 const DIST = fileURLToPath(new URL("../dist/", import.meta.url));
+
+/** Packages of other people that the two depend on. */
+const others = (
+  await Promise.all(
+    ["../package.json", "../../sim-core/package.json"].map(async (path) =>
+      Object.keys(JSON.parse(await readFile(new URL(path, import.meta.url), "utf8")).dependencies),
+    ),
+  )
+)
+  .flat()
+  .filter((name) => !name.startsWith("@rideon/"));
 
 /** All stand in one folder, so that what a file looks for beside itself is found from there. */
 const filesFindWhatIsBesideThem = {
@@ -25,6 +36,8 @@ const filesFindWhatIsBesideThem = {
     }),
 };
 
+// Their names change with what is in them: those of an earlier build would be left, and packed.
+await rm(`${DIST}command`, { recursive: true, force: true });
 await build({
   entryPoints: ["main.js", "worker.js", "signals.js"].map((file) => `${DIST}${file}`),
   outdir: `${DIST}command`,
@@ -35,17 +48,8 @@ await build({
   platform: "node",
   target: "node20",
   keepNames: true,
-  external: [
-    "ode-rk4",
-    "pure-rand",
-    "pure-rand/*",
-    "simple-statistics",
-    "commander",
-    "csv-parse/sync",
-    "csv-stringify/sync",
-    "d3-scale",
-    "yaml",
-  ],
+  // With what stands below them, such as csv-parse/sync.
+  external: others.flatMap((name) => [name, `${name}/*`]),
   plugins: [filesFindWhatIsBesideThem],
   logLevel: "warning",
 });

@@ -10,7 +10,6 @@ import type { Basis } from "./basis.js";
 import type { ByCell } from "./cells.js";
 import { quantitiesOf } from "./quantities.js";
 import { type Sensitivity, sensitivities } from "./sensitivity.js";
-
 import { mustBeNear, refusal, type StillOff, stillOff } from "./still.js";
 import { type Left, left, loosened, metersOf, type Residuals, ranged, residualsOf, speedingUp } from "./weigh.js";
 

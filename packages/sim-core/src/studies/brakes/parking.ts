@@ -8,7 +8,7 @@ import { breakOff, type Working } from "../../working.js";
 import { finerUntilClosed } from "../finer.js";
 import type { Way } from "../ways.js";
 import type { InCommon } from "./cases.js";
-import { gradientAt_percent, steeperAt, steepestPlace_m } from "./places.js";
+import { gradientAt_percent, steeperOn, steepestPlace_m } from "./places.js";
 import { type Rail, trainToStop } from "./sets.js";
 
 /** What may be left on: nothing, the loco's parking brakes, every one of the train. */
@@ -46,6 +46,7 @@ const LEVEL_percent = 0.01;
 /** Left standing anywhere on the way out; the place where it is pulled hardest is looked at besides. */
 export function parkingWith({ plan, ways, places, step_s }: InCommon, rail: Rail): Parking[] {
   const [way] = ways;
+  const steeper = steeperOn(way);
   const hardest_m = steepestPlace_m(way);
   const heads_m = [
     ...new Set([...places.filter((place) => place.way === way).map(({ along_m }) => along_m), hardest_m]),
@@ -55,9 +56,9 @@ export function parkingWith({ plan, ways, places, step_s }: InCommon, rail: Rail
   for (const set of PARKING_SETS) {
     const train = { ...parked(way.train, set), adhesion: rail.adhesion };
     const same = before?.brakes.length === train.brakes.length;
-    const goes = (head_m: number) => goesOff(plan, train, steeperAt(way, head_m), head_m, step_s);
+    const goes = (head_m: number) => goesOff(plan, train, steeper(head_m), head_m, step_s);
     answers.push(
-      same ? { ...answers[answers.length - 1], brakes: set } : parking(set, rail, train, way, heads_m, goes),
+      same ? { ...answers[answers.length - 1], brakes: set } : parking(set, rail, train, steeper, heads_m, goes),
     );
     before = train;
   }
@@ -68,13 +69,13 @@ function parking(
   set: ParkingSet,
   { rail }: Rail,
   train: Train,
-  way: Way<Train>,
+  steeper: (head_m: number) => Way<Train>,
   heads_m: readonly number[],
   goes: (head_m: number) => GoesOff,
 ): Parking {
   const holding_percent = 100 * holdingSine(train);
   const failing = heads_m
-    .filter((head_m) => Math.abs(gradientAt_percent(steeperAt(way, head_m), head_m)) > holding_percent + LEVEL_percent)
+    .filter((head_m) => Math.abs(gradientAt_percent(steeper(head_m), head_m)) > holding_percent + LEVEL_percent)
     .sort((a, b) => a - b)
     .map(goes);
   const fastest = ({ after }: GoesOff) => Math.max(...after.map(({ speed_mps }) => speed_mps ?? 0));

@@ -48,11 +48,13 @@ export function placesOf(plan: Plan, way: Way<Train>): Place[] {
 export const gradientAt_percent = ({ train, track }: Way<Train>, along_m: number): number =>
   (100 * gravityAt_N(train, track, along_m)) / (train.mass_kg * G_mps2);
 
-/** The same way as steep at a place, up or down, as its survey leaves open. */
-export function steeperAt(way: Way<Train>, along_m: number): Way<Train> {
+/** The same way, leaning up or down, as steep as its survey leaves open at whatever place is asked. */
+export function steeperOn(way: Way<Train>): (along_m: number) => Way<Train> {
   const leanings = [leaningTo(way, -1), leaningTo(way, 1)];
-  const steep = (each: Way<Train>) => Math.abs(gradientAt_percent(each, along_m));
-  return leanings.reduce((a, b) => (steep(b) > steep(a) ? b : a));
+  return (along_m) => {
+    const steep = (each: Way<Train>) => Math.abs(gradientAt_percent(each, along_m));
+    return leanings.reduce((a, b) => (steep(b) > steep(a) ? b : a));
+  };
 }
 
 function headsAt_m(train: Train, track: Track): number[] {

@@ -3,7 +3,7 @@ import type { LimitedBy } from "../../state.js";
 import type { Plan } from "../../train/plan.js";
 import { MOST_DOUBT, surveyedFor } from "../../train/surveyed.js";
 import { holdingSine, PARKING_SETS, type ParkingSet, parked } from "../brakes/parking.js";
-import { gradientAt_percent, steeperAt, steepestPlace_m } from "../brakes/places.js";
+import { gradientAt_percent, steeperOn, steepestPlace_m } from "../brakes/places.js";
 import type { Rail } from "../brakes/sets.js";
 import { brakeForLine_N, type Stopping } from "../brakes/stopping.js";
 import { type ClimbAnswer, climb } from "../climb/climb.js";
@@ -106,7 +106,7 @@ export function byParking(asked: Asked, rail: Rail, cap: number): AboardRow {
     const plan = forStopping(asked.planFor(passengers));
     const [own] = waysOf(plan);
     const train = { ...parked(own.train, bestParking(plan)), adhesion: rail.adhesion };
-    return 100 * holdingSine(train) + LEVEL_percent >= Math.abs(gradientAt_percent(steeperAt(own, at_m), at_m));
+    return 100 * holdingSine(train) + LEVEL_percent >= Math.abs(gradientAt_percent(steeperOn(own)(at_m), at_m));
   };
   const most = mostUpTo(cap, holds);
   return row({

@@ -124,6 +124,9 @@ describe("sweep", () => {
     expect(await usage("plan.yaml", "--vary", "passengers=1", "--ask", "gears")).toContain(
       "run, laps, climb, brakes, limits",
     );
+    expect(await usage("plan.yaml", "--vary", "passengers=1", "--bands")).toContain(
+      "has no bands; ask run, laps, climb or brakes",
+    );
     expect(await usage("plan.yaml", "--vary", "passengers=1..3", "--share", "4/3")).toContain("such as 3/8");
     expect(await usage("plan.yaml", "--vary", "passengers=1..60", "--vary", "laps=1..600")).toContain("--out results");
     expect(await usage("--gather", "nosuch-*.csv", "--out", "x")).toContain("there is no file of such a name");

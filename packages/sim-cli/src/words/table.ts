@@ -31,6 +31,13 @@ export function table(rows: readonly (readonly string[])[], { width, head, right
   });
 }
 
+/** Do rows stand in columns, with none of their cells broken? */
+export function fits(rows: readonly (readonly string[])[], width: number): boolean {
+  const columns = Math.max(0, ...rows.map((row) => row.length));
+  const widths = Array.from({ length: columns }, (_, i) => Math.max(...rows.map((row) => (row[i] ?? "").length)));
+  return widths.reduce((sum, each) => sum + each + GAP.length, -GAP.length) <= width;
+}
+
 /** Wrapped, the lines after the first set in. */
 function hanging(text: string, width: number): string[] {
   const [first = "", ...more] = wrap(text, width);

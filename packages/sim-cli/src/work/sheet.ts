@@ -1,5 +1,6 @@
 import { InputError } from "@rideon/sim-core";
 import { type Diagnostic, ReadError, tellFirst } from "../read/diagnostics.js";
+import type { Arrived } from "../read/text/awaited.js";
 import { label, opened } from "../read/text/open.js";
 import { NO_SUCH_FILE } from "../read/text/text.js";
 
@@ -8,13 +9,18 @@ interface Sheet {
   lines: readonly number[];
 }
 
-/** What `read` makes of a file of readings. @throws ReadError with every problem of it */
-export function sheetIn<S extends Sheet>(
+/**
+ * What `read` makes of a file of readings.
+ * @param arrived of input that is waited for, by `patiently`; where absent, it is waited for here
+ * @throws ReadError with every problem of it
+ */
+export function sheetIn<S>(
   path: string,
   limit_bytes: number,
   read: (file: string, text: string, problems: Diagnostic[]) => S | undefined,
+  arrived?: Arrived,
 ): S {
-  const found = { problems: [] as Diagnostic[], usage: [] as string[], arrived: undefined };
+  const found = { problems: [] as Diagnostic[], usage: [] as string[], arrived };
   const text = opened(found, { path, missing: NO_SUCH_FILE }, limit_bytes);
   const sheet = text === undefined ? undefined : read(label(path), text, found.problems);
   if (!sheet) throw new ReadError(found.problems);

@@ -1,6 +1,7 @@
 import { brakesStep_s } from "@rideon/sim-core";
 import { asked } from "../../work/asked.js";
 import type { AskedFlags } from "../../work/flags.js";
+import { foundInBrakes } from "../../work/found.js";
 import {
   PLAN_OPTIONS,
   SIGHT_OPTION,
@@ -24,10 +25,7 @@ export const brakes = asked<AskedFlags & SightFlags, BrakesWorked>({
   doing: "stopping it from everywhere on the line",
   own: ({ sight }) => ({ sight_m: sight }),
   step_s: ({ plan }) => brakesStep_s(plan),
-  doubt: ({ answer: { worst, sight_m } }) => ({
-    question: "brakes",
-    found: { sight_m, hardest_m: [...new Set(worst.map(({ chainage_m }) => chainage_m))] },
-  }),
+  doubt: ({ answer }) => ({ question: "brakes", found: foundInBrakes(answer) }),
   work: () => import("./work.js"),
   tell: () => import("./tell.js"),
 });

@@ -1,13 +1,12 @@
 import { quantity, type Track, UnitError } from "@rideon/sim-core";
 import { type Diagnostic, ReadError, UsageError } from "../../read/diagnostics.js";
 import { mappedIn } from "../../read/index.js";
-import { type Arrived, patiently } from "../../read/text/awaited.js";
-import { label } from "../../read/text/open.js";
-import { readText, TextError } from "../../read/text/text.js";
+import { patiently } from "../../read/text/awaited.js";
 import { progressLine } from "../../words/progress.js";
 import type { Opened } from "../../words/ready.js";
 import { filesOf } from "../../work/files.js";
 import type { PlanFlags } from "../../work/flags.js";
+import { sheetIn } from "../../work/sheet.js";
 import { onThread } from "../../work/thread.js";
 import type { CompareJob, CompareWorked } from "./work.js";
 
@@ -36,7 +35,7 @@ export async function logIn(path: string, { column = [] }: LogFlags): Promise<Lo
     return typeof mapped === "string" ? [`--column "${text}": ${mapped}`] : [];
   });
   if (wrong.length > 0) throw new UsageError(wrong.join("\n"));
-  return patiently((arrived) => textOf(path, arrived));
+  return patiently((arrived) => sheetIn(path, LIMIT_bytes, (file, text) => ({ file, text }), arrived));
 }
 
 /** The log beside the sums, on a thread of its own. @throws ReadError, UsageError, RunError */
@@ -53,17 +52,6 @@ export async function besideTheSums(log: LogText, { reading, plan }: Opened, fla
   const worked = await onThread<CompareWorked | Diagnostic[]>("compare", job, progress.show).finally(progress.clear);
   if (Array.isArray(worked)) throw refused(worked);
   return worked;
-}
-
-function textOf(path: string, arrived: Arrived): { file: string; text: string } {
-  try {
-    return { file: label(path), text: readText(path, LIMIT_bytes, arrived) };
-  } catch (error) {
-    if (!(error instanceof TextError)) throw error;
-    throw new ReadError([
-      { file: label(path), ...(error.line !== undefined && { line: error.line }), message: error.message },
-    ]);
-  }
 }
 
 /** A length along the line, or a place on it by its name. @throws UsageError */

@@ -1,12 +1,9 @@
-import { existsSync, readFileSync } from "node:fs";
-import { dirname, isAbsolute, join } from "node:path";
-import type { Swept } from "@rideon/sim-core";
+import { figuresOf, type Swept } from "@rideon/sim-core";
 import { ReadError, UsageError } from "../../read/diagnostics.js";
 import { readCases, readPlan } from "../../read/index.js";
 import { patiently } from "../../read/text/awaited.js";
-import { label } from "../../read/text/open.js";
-import { readText, TextError } from "../../read/text/text.js";
 import { type PlanFlags, setsOf } from "../../work/flags.js";
+import { sheetIn } from "../../work/sheet.js";
 import { type Axis, axisOf, keyOf, mustDiffer } from "./axes.js";
 import { countOf, type Sweep, setsOfCase } from "./grid.js";
 
@@ -37,9 +34,10 @@ export const MOST_DESIGNS = 5;
 export async function sweepOf(plan: string, flags: SweepFlags): Promise<Sweep> {
   if (plan === "-")
     throw new UsageError("a sweep reads its plan anew for every case: give it as a file, not from standard input");
+  const { cases } = flags;
   const axes: Axis[] = [
-    ...besideOf(plan, flags.beside ?? []),
-    ...(flags.cases === undefined ? [] : [await casesOf(flags.cases)]),
+    ...besideOf(plan, setsOf(flags), flags.beside ?? []),
+    ...(cases === undefined ? [] : [await patiently((arrived) => sheetIn(cases, LIMIT_bytes, readCases, arrived))]),
     ...(flags.vary ?? []).map(axisOf),
   ];
   if (axes.length === 0)
@@ -48,7 +46,12 @@ export async function sweepOf(plan: string, flags: SweepFlags): Promise<Sweep> {
     );
   mustDiffer(axes);
   const bands = flags.bands ? { draws: flags.draws ?? null, seed: flags.seed ?? 1 } : null;
-  const sweep: Sweep = { plan, sets: setsOf(flags), axes, asked: flags.ask ?? ["limits"], bands };
+  const asked = flags.ask ?? ["limits"];
+  if (bands && !figuresOf(asked).some(({ headline }) => headline))
+    throw new UsageError(
+      `--bands: what ${asked.join(" and ")} tells is judged on the safe side and has no bands; ask run, laps, climb or brakes for some`,
+    );
+  const sweep: Sweep = { plan, sets: setsOf(flags), axes, asked, bands };
   const count = countOf(sweep);
   if (count > MOST_CASES) throw new UsageError(`these are ${count} cases, and ${MOST_CASES} are the most`);
   mustBeReadable(sweep);
@@ -69,34 +72,15 @@ function mustBeReadable(sweep: Sweep): void {
   }
 }
 
-/** The plan's own loco first. */
-function besideOf(plan: string, others: readonly string[]): Axis[] {
+/** The plan's own loco first. @throws UsageError */
+function besideOf(plan: string, sets: Sweep["sets"], others: readonly string[]): Axis[] {
   if (others.length === 0) return [];
   if (others.length >= MOST_DESIGNS)
     throw new UsageError(
       `--beside: ${others.length + 1} designs are more than can be told side by side, ${MOST_DESIGNS}; --vary loco=a.yaml,b.yaml takes more`,
     );
-  const own = /^loco[ \t]*:[ \t]*["']?([^\s"'#]+)/m.exec(existsSync(plan) ? readFileSync(plan, "utf8") : "")?.[1];
-  // As a plan names it, from its own folder; an option's is from here.
-  const first = own === undefined ? "" : isAbsolute(own) ? own : join(dirname(plan), own);
-  return [{ columns: ["loco"], rows: [first, ...others].map((each) => [each]) }];
-}
-
-async function casesOf(path: string): Promise<Axis> {
-  const text = await patiently((arrived) => {
-    try {
-      return readText(path, LIMIT_bytes, arrived);
-    } catch (error) {
-      if (!(error instanceof TextError)) throw error;
-      throw new ReadError([
-        { file: label(path), ...(error.line !== undefined && { line: error.line }), message: error.message },
-      ]);
-    }
-  });
-  const problems: ConstructorParameters<typeof ReadError>[0][number][] = [];
-  const cases = readCases(label(path), text, problems);
-  if (!cases) throw new ReadError(problems);
-  return cases;
+  const own = readPlan(plan, { sets }).files[1] ?? "";
+  return [{ columns: ["loco"], rows: [own, ...others].map((each) => [each]) }];
 }
 
 /** So many values of a key are tried, to see whether it is one. */

@@ -1,6 +1,6 @@
 import { figures } from "@rideon/sim-core";
-import { table } from "../../words/table.js";
-import type { Found } from "./found.js";
+import { fits, table } from "../../words/table.js";
+import { type Found, figureOf } from "./found.js";
 import type { SweptRow } from "./rows.js";
 import { wasAsked, wentWell } from "./rows.js";
 
@@ -52,11 +52,6 @@ const turned = ({ across, down, cells }: Grid): Grid => ({
   cells: across.values.map((_, i) => cells.map((line) => line[i])),
 });
 
-const figureOf = (row: SweptRow | undefined, { wanted }: Found): number | undefined => {
-  const value = row && wentWell(row) ? row.figures[wanted.best.name] : undefined;
-  return value === null || value === undefined ? undefined : Number(value);
-};
-
 /** A figure, marked where its case falls short; of a case without one, how it ended. */
 function told(row: SweptRow | undefined, found: Found): string {
   if (!row) return "";
@@ -86,9 +81,7 @@ function bothWays(found: Found, { across, down, cells }: Grid, width: number): s
   if (!down || across.values.length > MOST_ACROSS || down.values.length > MOST_DOWN) return [];
   const head = [`${down.key} \\ ${across.key}`, ...across.values];
   const lines = down.values.map((value, j) => [value, ...across.values.map((_, i) => told(cells[j]?.[i], found))]);
-  const all = [head, ...lines];
-  const wide = head.reduce((sum, _, i) => sum + 2 + Math.max(...all.map((line) => (line[i] ?? "").length)), -2);
-  if (wide > width) return [];
+  if (!fits([head, ...lines], width)) return [];
   return [...table(lines, { width, head, right: across.values.map((_, i) => i + 1) }), ...legend(cells.flat(), found)];
 }
 

@@ -1,5 +1,5 @@
 import type { Columns, SweptRow } from "./rows.js";
-import { rowIn } from "./rows.js";
+import { figureIn, rowIn } from "./rows.js";
 import { before, counted, type Wanted } from "./wanted.js";
 
 /** What is told of a sweep, gathered a row at a time: as much for a million cases as for ten. */
@@ -54,3 +54,7 @@ export function find(found: Found, line: string): void {
   found.best.sort((a, b) => before(a, b, found.wanted));
   found.best.length = Math.min(found.best.length, MOST_BEST);
 }
+
+/** The figure that is ranked by, of a case that came to its end. */
+export const figureOf = (row: SweptRow | undefined, { wanted }: Found): number | undefined =>
+  figureIn(row, wanted.best.name);

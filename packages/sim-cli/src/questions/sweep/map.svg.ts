@@ -4,9 +4,7 @@ import { INKS, luminance } from "../../svg/ink.js";
 import { about, panel, panelHeight_px } from "../../svg/panel.js";
 import { plainly } from "../../svg/units.js";
 import { type Grid, gridOf } from "./chart.js";
-import type { Found } from "./found.js";
-import type { SweptRow } from "./rows.js";
-import { wentWell } from "./rows.js";
+import { type Found, figureOf } from "./found.js";
 
 /** The figure of every case over the one or two keys that are varied; nothing where there are more, or too many. */
 export function sweepFigure(found: Found, sheet: Sheet = WIDE): Figure | undefined {
@@ -21,11 +19,6 @@ export function sweepFigure(found: Found, sheet: Sheet = WIDE): Figure | undefin
 const isNumber = (text: string): boolean => /^-?[\d.]+(?:\s|$)/.test(text);
 const numberIn = (text: string): number => Number.parseFloat(text);
 const unitIn = (text: string): string => text.replace(/^-?[\d.]+\s*/, "");
-
-const figureOf = (row: SweptRow | undefined, { wanted }: Found): number | undefined => {
-  const value = row && wentWell(row) ? row.figures[wanted.best.name] : undefined;
-  return value === null || value === undefined ? undefined : Number(value);
-};
 
 const figuresIn = ({ cells }: Grid, found: Found): number[] =>
   cells.flat().flatMap((row) => figureOf(row, found) ?? []);

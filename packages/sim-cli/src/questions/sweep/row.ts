@@ -1,13 +1,12 @@
 import {
   type Band,
   bands,
+  brakes,
   type Doubted,
   DRAWS,
   drawnHeadlines,
-  type Found,
   figuresOf,
   InputError,
-  limits,
   RunError,
   type Sureness,
   type SweptCase,
@@ -19,6 +18,7 @@ import { plain } from "../../ground/plain.js";
 import { ReadError, UsageError } from "../../read/diagnostics.js";
 import { readPlan } from "../../read/index.js";
 import { type Files, filesOf, planOf } from "../../work/files.js";
+import { foundInBrakes } from "../../work/found.js";
 import { cellsOf, columnsOf, type Sweep, setsOfCase } from "./grid.js";
 
 /** Beside `completed`, and what ended a working: a case that cannot be used, and one that could not be finished. */
@@ -32,29 +32,28 @@ const BANDED = ["p05", "p95"] as const;
 
 /** The first row: a number, the keys, the figures with their units, how it ended. */
 export function headOf(sweep: Sweep): string[] {
-  const figures = figuresOf(sweep.asked);
-  const banded = (sweep.bands ? figures.filter(({ headline }) => headline) : []).flatMap(({ name }) =>
-    BANDED.map((end) => `${name}_${end}`),
-  );
-  return ["case", ...columnsOf(sweep), ...figures.map(({ name }) => name), ...banded, ...AFTER];
+  const names = figuresOf(sweep.asked).map(({ name }) => name);
+  const banded = bandedIn(sweep).flatMap(({ name }) => BANDED.map((end) => `${name}_${end}`));
+  return ["case", ...columnsOf(sweep), ...names, ...banded, ...AFTER];
 }
+
+/** Figures whose bands are asked for. */
+const bandedIn = ({ asked: questions, bands: wanted }: Sweep): SweptFigure[] =>
+  wanted ? figuresOf(questions).filter(({ headline }) => headline) : [];
 
 /** The line of a case: a pure function of its number, its sweep and the files. @param index from 0 */
 export function lineOf(sweep: Sweep, index: number): string {
-  const figures = figuresOf(sweep.asked);
-  const { told, sure, warnings, why } = asked(sweep, index);
-  const banded = (sweep.bands ? figures.filter(({ headline }) => headline) : []).flatMap((figure) =>
-    BANDED.map((end) => cell(bandOf(sure, figure)?.[end] ?? null)),
-  );
+  const { told, sure, outcome, why } = asked(sweep, index);
+  const banded = bandedIn(sweep).flatMap((figure) => BANDED.map((end) => cell(bandOf(sure, figure)?.[end] ?? null)));
   return stringify([
     [
       String(index + 1),
       ...cellsOf(sweep, index),
-      ...figures.map(({ name }) => cell(told.figures[name] ?? null)),
+      ...figuresOf(sweep.asked).map(({ name }) => cell(told?.figures[name] ?? null)),
       ...banded,
-      told.outcome,
-      told.short.join(" "),
-      warnings === null ? "" : String(warnings),
+      outcome,
+      told?.short.join(" ") ?? "",
+      told ? String(told.warnings) : "",
       why,
     ],
   ]);
@@ -65,22 +64,21 @@ const cell = (value: number | boolean | null): string =>
   value === null ? "" : typeof value === "boolean" ? (value ? "yes" : "no") : String(Number(value.toPrecision(6)));
 
 interface Told {
-  told: SweptCase;
+  /** Null where it could not be asked. */
+  told: SweptCase | null;
   sure: Partial<Record<Doubted, Sureness>>;
-  warnings: number | null;
+  outcome: string;
   why: string;
 }
 
 function asked(sweep: Sweep, index: number): Told {
   try {
-    const reading = readPlan(sweep.plan, { sets: setsOfCase(sweep, index) });
-    const files = filesOf(reading);
+    const files = filesOf(readPlan(sweep.plan, { sets: setsOfCase(sweep, index) }));
     const told = sweptCase(files, sweep.asked);
-    const warnings = planOf(files).notes.warnings.length;
-    return { told, sure: sweep.bands ? surenessOf(files, sweep) : {}, warnings, why: "" };
+    return { told, sure: surenessOf(files, sweep), outcome: told.outcome, why: "" };
   } catch (error) {
-    const outcome = error instanceof RunError ? UNFINISHED : INVALID;
-    return { told: { figures: {}, outcome, short: [] }, sure: {}, warnings: null, why: whyOf(error) };
+    const why = whyOf(error);
+    return { told: null, sure: {}, outcome: error instanceof RunError ? UNFINISHED : INVALID, why };
   }
 }
 
@@ -95,32 +93,17 @@ function whyOf(error: unknown): string {
 const bandOf = (sure: Told["sure"], { question, headline }: SweptFigure): Band | undefined =>
   headline === undefined ? undefined : sure[question]?.bands[headline];
 
-/** How sure each question's answer is, as the question itself has it. */
-function surenessOf(files: Files, { asked: questions, bands: wanted }: Sweep): Told["sure"] {
+/** How sure the answers are whose figures have a band, as the questions themselves have it. */
+function surenessOf(files: Files, sweep: Sweep): Told["sure"] {
+  const { bands: wanted } = sweep;
   if (!wanted) return {};
+  const questions = new Set(bandedIn(sweep).map(({ question }) => question));
   return Object.fromEntries(
-    questions.map((question) => {
-      const spread = {
-        count: wanted.draws ?? DRAWS[question],
-        seed: wanted.seed,
-        plain: wanted.draws !== null,
-      };
-      const found = foundFor(files, question);
-      return [
-        question,
-        bands(files, question, found, spread, drawnHeadlines(files, question, found, spread, 0, spread.count)),
-      ];
+    [...questions].map((question) => {
+      const spread = { count: wanted.draws ?? DRAWS[question], seed: wanted.seed, plain: wanted.draws !== null };
+      const found = question === "brakes" ? foundInBrakes(brakes(planOf(files))) : {};
+      const headlines = drawnHeadlines(files, question, found, spread, 0, spread.count);
+      return [question, bands(files, question, found, spread, headlines)];
     }),
   );
-}
-
-/** Stops are drawn from where they are longest. */
-function foundFor(files: Files, question: Doubted): Found {
-  if (question !== "brakes" && question !== "limits") return {};
-  const { stops, sight_m, passengers } = limits(files);
-  return {
-    sight_m,
-    loaded: passengers,
-    hardest_m: [...new Set(stops.flatMap(({ from_m }) => from_m ?? []))],
-  };
 }

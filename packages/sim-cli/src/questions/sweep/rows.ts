@@ -51,5 +51,11 @@ const cellsIn = (line: string): string[] =>
 
 /** Did it come to its end? */
 export const wentWell = ({ outcome }: SweptRow): boolean => outcome === "completed";
+/** A figure of a case that came to its end. */
+export function figureIn(row: SweptRow | undefined, name: string): number | undefined {
+  const value = row && wentWell(row) ? row.figures[name] : undefined;
+  return value === null || value === undefined ? undefined : Number(value);
+}
+
 /** Was it worked out at all? */
 export const wasAsked = ({ outcome }: SweptRow): boolean => outcome !== INVALID && outcome !== UNFINISHED;

@@ -1,7 +1,7 @@
 import { nearest, SWEPT_FIGURES, type Swept, type SweptFigure } from "@rideon/sim-core";
 import { UsageError } from "../../read/diagnostics.js";
 import type { Columns, SweptRow } from "./rows.js";
-import { wentWell } from "./rows.js";
+import { figureIn } from "./rows.js";
 
 /** What a case must be to be among the best. */
 export interface Need {
@@ -77,10 +77,7 @@ const COMPARES = {
 
 /** The figure that counts; nothing where a case does not come to its end, or lacks what it needs. */
 export function counted(row: SweptRow, { best, needs }: Wanted): number | undefined {
-  const value = row.figures[best.name];
-  if (!wentWell(row) || value === null || value === undefined || !needs.every((need) => need.holds(row)))
-    return undefined;
-  return Number(value);
+  return needs.every((need) => need.holds(row)) ? figureIn(row, best.name) : undefined;
 }
 
 /** The better first; one that falls short of anything only after all that do not, whatever its figure. */

@@ -2,7 +2,7 @@ import { figures, type SweptFigure } from "@rideon/sim-core";
 import { CAUTION } from "../../ground/caution.js";
 import { listed } from "../../words/lists.js";
 import { several } from "../../words/setting.js";
-import { section, table, wrap } from "../../words/table.js";
+import { fits, section, table, wrap } from "../../words/table.js";
 import { painted, terminal } from "../../words/terminal.js";
 import { grid } from "./chart.js";
 import type { Found } from "./found.js";
@@ -35,15 +35,17 @@ export function sweepInWords(found: Found, complete: number): string[] {
   const screen = terminal();
   const inside = screen.columns - 2;
   const wrapped = (text: string) => wrap(text, screen.columns);
+  const beside = sideBySide(found, inside);
+  const unasked = notAsked(found);
   return [
     ...wrapped(endedTold(found, complete)).map((line) => painted(line, "bold", screen)),
     ...wrapped(headline(found)),
-    ...section("Side by side", sideBySide(found, inside)),
+    ...section("Side by side", beside),
     ...section(
       `The best by ${wanted.best.name}, ${wanted.best.better === "more" ? "the most" : "the least"} first`,
-      bestTable(found, inside),
+      beside.length > 0 ? [] : bestTable(found, inside),
     ),
-    ...section(`${wanted.best.name} of every case`, found.rows > MOST_BESIDE ? grid(found, inside) : []),
+    ...section(`${wanted.best.name} of every case`, beside.length > 0 ? [] : grid(found, inside)),
     ...section(
       "Cases that came to nothing",
       wrong
@@ -62,7 +64,7 @@ export function sweepInWords(found: Found, complete: number): string[] {
           ),
         ]
       : []),
-    ...["", ...wrapped(notAsked(found))].filter((_, i, all) => all[1] !== "" || i > 1),
+    ...(unasked === "" ? [] : ["", ...wrapped(unasked)]),
     "",
     ...wrapped(CAUTION),
   ];
@@ -79,7 +81,10 @@ export function endedTold({ rows, outcomes }: Found, complete: number): string {
 export function headline({ best: [first], wanted: { best, needs } }: Found): string {
   const of = needs.length > 0 ? ` that has ${listed(needs.map(({ text }) => text))}` : "";
   if (!first) return `No case${of} has a figure ${best.name}.`;
-  const lacks = first.short.length > 0 ? `, but it ${shortTold(first)}, as do all others that have one` : "";
+  const lacks =
+    first.short.length > 0
+      ? `, but it ${shortTold(first)}, as do all others that have one: none of them is without a lack`
+      : "";
   return `The best${of} is case ${first.number}: ${best.name} ${valueTold(first.figures[best.name])}${lacks}.`;
 }
 
@@ -96,15 +101,16 @@ function sideBySide({ drawn, rows, columns }: Found, width: number): string[] {
     ["ended", ...told(({ outcome }) => ENDED[outcome] ?? outcome.replaceAll("_", " "))],
     ["falls short", ...told((row) => (row.short.length === 0 ? "–" : row.short.join(", ")))],
   ];
-  return table(lines, { width, head: ["case", ...told(({ number }) => String(number))] });
+  const head = ["case", ...told(({ number }) => String(number))];
+  return fits([head, ...lines], width) ? table(lines, { width, head }) : [];
 }
 
 /** The end of a path tells more than its beginning. */
 const short = (text: string): string => (text.length <= LONGEST ? text : `…${text.slice(1 - LONGEST)}`);
 const LONGEST = 20;
 
-function bestTable({ best, rows: all, wanted, columns }: Found, width: number): string[] {
-  if (best.length === 0 || all <= MOST_BESIDE) return [];
+function bestTable({ best, wanted, columns }: Found, width: number): string[] {
+  if (best.length === 0) return [];
   // The figure they are ranked by first, then what they must have, then the rest as far as the terminal goes.
   const named = new Set(wanted.needs.map(({ text }) => /^[\w.]+/.exec(text)?.[0] ?? ""));
   const others = columns.figures.filter(({ name }) => name !== wanted.best.name);

@@ -17,6 +17,8 @@ export interface SweptCase {
   readonly figures: Readonly<Record<string, number | boolean | null>>;
   /** `completed`, or what ended a working or a day before its time. */
   readonly outcome: string;
+  /** How many warnings its plan has. */
+  readonly warnings: number;
   /** Figures that hold in no case to be recommended, and do not hold here. */
   readonly short: readonly string[];
 }
@@ -100,6 +102,7 @@ export function sweptCase(files: PlanFiles, asked: readonly Swept[]): SweptCase 
   return sound({
     figures,
     outcome: trouble ?? "completed",
+    warnings: plan.notes.warnings.length,
     short: figuresOf(asked).flatMap(({ name, holds }) => (holds && figures[name] === false ? [name] : [])),
   });
 }

@@ -133,8 +133,9 @@ describe.concurrent("new", () => {
     const { status, stdout } = await rideon(["new", "my line"], { cwd: folder });
     expect(status).toBe(0);
     expect(readdirSync(join(folder, "my line")).sort()).toEqual(["loco.yaml", "plan.yaml", "track.csv"]);
-    const line = stdout.split("\n").find((each) => each.includes(" check "));
-    const told = await shell(`${line?.trim()} --quiet`, folder);
+    // All that is printed to be pasted: where the command lies far away, that is two lines.
+    const [, pasted = ""] = /\nNext:\n([\s\S]*)$/.exec(stdout) ?? [];
+    const told = await shell(`${pasted.trimEnd()} --quiet`, folder);
     expect([told.status, told.stdout]).toEqual([0, expect.stringContaining("The files can be used")]);
   });
 

@@ -123,13 +123,18 @@ describe("a whole working against another integrator", () => {
     expect(w.outcome).toBe("completed");
     let state = ready(0.05);
     let [lever, time_s, held] = [0, 0, true];
-    for (let look = 0; ; look++) {
-      lever = Math.min(Math.max(wanted(state, held, 1.5), lever - 0.1 / 2), lever + 0.1 / 2);
+    for (let look = 0; ; ) {
+      const asked = wanted(state, held, 1.5);
+      lever = Math.min(Math.max(asked, lever - 0.1 / 2), lever + 0.1 / 2);
       if (held && leaves(state, lever)) held = false;
-      const next = forTime(state, lever, 0.1, held);
+      // Within a fiftieth of the speed, the lever where it is wanted, the driver looks up every half second.
+      const along = !held && lever === asked && Math.abs(state.v - 1.5) <= 1.5 / 50;
+      const looks = along ? 5 : 1;
+      const next = forTime(state, lever, looks / 10, held);
       if (next.s >= 150) break;
       state = next;
-      time_s = (look + 1) / 10;
+      look += looks;
+      time_s = look / 10;
     }
     const { state: end, time_s: rest_s } = toPlace(state, lever, 150);
     expectSame(w, { ...end, time_s: time_s + rest_s }, within, ofSpeed);

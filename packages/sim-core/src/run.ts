@@ -5,19 +5,19 @@ import { lookAhead } from "./driver/marks.js";
 import { RunError } from "./errors.js";
 import { stallOf } from "./loop/stall.js";
 import { chooseStep_s } from "./loop/step.js";
-import { createStepper, type Observer } from "./loop/stepper.js";
+import { createStepper, type Observer, type Stepper } from "./loop/stepper.js";
 import { mustBeNumbers, mustClose } from "./record/sound.js";
 import type { Plan } from "./train/plan.js";
 import { end, log, type Start, startWorking, type Working } from "./working.js";
 
 export interface RunOptions {
-  /** Step of the integration, 0.1 s over a whole number; chosen by the program where absent. */
+  /** Longest step of the integration; chosen by the program where absent. The time between two looks is cut into equal ones. */
   step_s?: number;
   /** Laps to run whatever the plan says; Infinity until something ends the day. */
   laps?: number;
   /** Where and how fast it begins, in place of standing ready. */
   start?: Start;
-  /** Who looks up every tenth of a second and moves the lever, or ends the working; in place of the plan's driver. */
+  /** Who looks up every tenth of a second, unless `looksIn` says later, and moves the lever or ends the working; in place of the plan's driver. */
   driver?: (w: Working) => void;
   /** Nobody looks out for a mark to stop at, nor for the end of the line: the last slope goes on. */
   runsOn?: boolean;
@@ -26,14 +26,17 @@ export interface RunOptions {
   observers?: readonly Observer[];
 }
 
-/** The books are looked at each time the driver has looked up so often, every minute, so that a run that is lost ends. */
-const LOOKS_AT_BOOKS = 600;
+/** The books are looked at every minute, so that a run that is lost ends, s. */
+const LOOKS_AT_BOOKS_s = 60;
+const LOOKS_A_SECOND = Math.round(1 / DRIVER_s);
+/** Of a count that is to be whole. */
+const ROUNDING = 1e-6;
 /** The longest day there is, s. */
 const ONE_DAY_s = 86400;
 
 /**
- * One working, from standing ready (or the start it is given) to its end. The driver looks up every tenth of a second;
- * between his moves the train obeys its physics, and every event is landed on. Trouble on the line is an outcome, never
+ * One working, from standing ready (or the start it is given) to its end. The driver looks up every tenth of a second,
+ * rolling along every half; between his moves the train obeys its physics, and every event is landed on. Trouble on the line is an outcome, never
  * an exception.
  * @throws RunError where the run cannot be finished, or its books cannot be closed
  */
@@ -41,9 +44,8 @@ export function run(plan: Plan, options: RunOptions = {}): Working {
   const w = startWorking(options.laps === undefined ? plan : { ...plan, laps: options.laps }, options.start);
   const look = options.driver ?? drive;
   const step_s = options.step_s ?? chooseStep_s(w);
+  let books_s = 0;
   mustEnd(w, step_s);
-  const stepsALook = Math.round(DRIVER_s / step_s);
-  const stepsASecond = Math.round(1 / step_s);
   if (!options.runsOn) lookAhead(w);
   if (w.mode.train === 0) standReady(w);
   if (w.mode.full) log(w, { kind: "battery_full" });
@@ -54,24 +56,47 @@ export function run(plan: Plan, options: RunOptions = {}): Working {
   const observer = tell(options.observers ?? []);
   const stepper = createStepper(w, observer);
   if (!options.start?.held) stepper.settle();
-  for (let n = 0; w.outcome === undefined; n++) {
-    if (n % stepsALook === 0) {
-      mustBeNumbers(w);
-      if (n % (LOOKS_AT_BOOKS * stepsALook) === 0) mustClose(w, false);
-      look(w);
-      stepper.settle();
-      lookForTheEnd(w);
-      // Ended before it has moved on at all: whoever looks on has seen nothing yet.
-      if (w.outcome !== undefined && w.time_s === 0) {
-        observer.change?.(w, stepper.margins);
-        observer.event(w);
-      }
+  for (let tenth = 0; w.outcome === undefined; ) {
+    mustBeNumbers(w);
+    if (w.time_s >= books_s) {
+      mustClose(w, false);
+      books_s += LOOKS_AT_BOOKS_s;
     }
-    stepper.advance((n + 1) / stepsASecond);
+    w.looksIn = 1;
+    look(w);
+    stepper.settle();
+    lookForTheEnd(w);
+    // Ended before it has moved on at all: whoever looks on has seen nothing yet.
+    if (w.outcome !== undefined && w.time_s === 0) {
+      observer.change?.(w, stepper.margins);
+      observer.event(w);
+    }
+    tenth = goOn(w, stepper, tenth, step_s);
   }
   mustBeNumbers(w);
   mustClose(w);
   return w;
+}
+
+/**
+ * Carries it on until the driver looks up again, in equal steps; after anything that happens that is on the next tenth.
+ * @returns the tenth of a second at which that is
+ */
+function goOn(w: Working, stepper: Stepper, from: number, step_s: number): number {
+  const seen = w.events.length;
+  const parts =
+    step_s < DRIVER_s
+      ? w.looksIn * Math.ceil(DRIVER_s / step_s - ROUNDING)
+      : Math.ceil((w.looksIn * DRIVER_s) / step_s - ROUNDING);
+  let next = from + w.looksIn;
+  for (let n = 1; n <= parts; n++) {
+    const until = (from * parts + n * w.looksIn) / parts;
+    if (until > next) break;
+    stepper.advance(until / LOOKS_A_SECOND);
+    if (w.events.length !== seen) next = Math.min(next, Math.ceil(w.time_s * LOOKS_A_SECOND - ROUNDING));
+  }
+  stepper.advance(next / LOOKS_A_SECOND);
+  return next;
 }
 
 /** What `createPlan` makes comes to an end; a plan that was changed by hand since might not. */

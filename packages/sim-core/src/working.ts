@@ -28,6 +28,8 @@ export interface Working {
   lever: number;
   /** Where the driver would have the lever if the ramp let him. */
   leverWanted: number;
+  /** The driver looks up again in so many tenths of a second; sooner if anything happens. */
+  looksIn: number;
   /** Is the driver holding the lever back for grip? */
   minding: boolean;
   /** Against the train, m/s: all the way round on a circuit, turned about on the way back of a line. */
@@ -131,6 +133,7 @@ export function startWorking(plan: Plan, start: Start = {}): Working {
     time_s: 0,
     lever: 0,
     leverWanted: 0,
+    looksIn: 1,
     minding: false,
     wind_mps: plan.wind_mps,
     air_degC: plan.air_degC,

@@ -174,20 +174,18 @@ export const EVERY_OPTION: CommandOption = {
   },
 };
 
-/** The driver looks up every 0.1 s, and these looks must fall on steps. */
-const LOOK_s = 0.1;
-const MOST_STEPS_A_LOOK = 1000;
+/** A driver looks up again within half a second, and a step ends there; a finer one than this finds nothing more. */
+const [FINEST_s, LONGEST_s] = [1e-4, 0.5];
 
 /** Of every command whose step may be chosen. */
 export const STEP_OPTIONS: readonly CommandOption[] = [
   {
     flags: "--step <SECONDS>",
-    about: "step of the simulation: 0.1 s over a whole number (default: chosen and told)",
+    about: "longest step of the simulation, 0.0001 to 0.5 s (default: chosen and told)",
     parse(text) {
-      const parts = LOOK_s / secondsIn(text);
-      const whole = Math.round(parts);
-      if (whole >= 1 && whole <= MOST_STEPS_A_LOOK && Math.abs(parts - whole) < 1e-6 * whole) return LOOK_s / whole;
-      throw new OptionError("it is 0.1 s over a whole number: 0.1, 0.05, 0.025, 0.02, 0.01 …");
+      const step_s = secondsIn(text);
+      if (step_s >= FINEST_s && step_s <= LONGEST_s) return step_s;
+      throw new OptionError("it is seconds, from 0.0001 to 0.5");
     },
   },
   { flags: "--check-step", about: "run again at half the step and tell the difference" },

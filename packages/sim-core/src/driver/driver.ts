@@ -9,7 +9,7 @@ import { SHARE_USED } from "./approach.js";
 import { approachAcceleration_mps2, approachEnergy_Jpkg } from "./curve.js";
 import { brakeFor, brakesActIn_s, hasServiceBrake, holdOn, letOff, lettingOff } from "./hands.js";
 import { brakesMissing_N, DRIVER_s, leftForBrakes_N, leverForSpeed } from "./lever.js";
-import { lookForLimits, stretchesOfLimits } from "./limits.js";
+import { limitToEaseFor, lookForLimits, stretchesOfLimits } from "./limits.js";
 
 /** He closes the gap to the speed he wants in about this time, s (common practice, no source). */
 const CLOSES_GAP_s = 1.5;
@@ -18,6 +18,11 @@ const BREAKAWAY_HAND = 1.05;
 /** Faster than wanted by this factor, for this long, is told. */
 const TOO_FAST = 1.1;
 const BORNE_s = 3;
+/** Within this share of the speed he wants he rolls along, and looks up again in so many tenths (common practice, no source). */
+const AT_SPEED = 0.02;
+const ROLLING_ALONG = 5;
+/** A lever nearer than this to where it is wanted is there. */
+const LEVER_ROUNDING = 1e-9;
 /** Walking pace, for drawing up to a mark, m/s. */
 const DRAW_UP_mps = 0.5;
 /** Slower than this he no longer draws nearer the mark, but lets the train stop, m/s. */
@@ -47,9 +52,21 @@ export function drive(w: Working): void {
   const ofBrakes_N = braking ? forceForSpeed_N(w, brakesActIn_s(w)) : asked_N;
   const ofMotor_N = Math.min(asked_N, Math.max(0, ofBrakes_N));
   moveLever(w, coasting ? 0 : toSpeed ? leverForSpeed(w, ofMotor_N) : plan.lever, DRIVER_s);
+  if ((ofBrakes_N >= 0 || w.train.brakes.length === 0) && rollsAlong(w)) w.looksIn = ROLLING_ALONG;
   if (mode.train === 0) holdUntilItPulls(w);
   else if (w.stopping && aboutToRollBack(w)) holdOn(w);
   else slow(w, ofBrakes_N < 0 ? leftToBrakes_N(w, ofBrakes_N) : 0, braking ? TOUCH : 0);
+}
+
+/** Nothing to do but hold the speed that is wanted, or leave the lever where it is. */
+function rollsAlong(w: Working): boolean {
+  const { mode, plan } = w;
+  if (mode.train <= 0 || mode.wheels !== 0 || w.stopping || w.easing || w.drawingUp || w.minding) return false;
+  if (Math.abs(w.lever - w.leverWanted) > LEVER_ROUNDING) return false;
+  if (Number.isNaN(plan.speed_mps)) return true;
+  const target_mps = targetSpeed_mps(w);
+  if (Math.abs(w.y[at.SPEED] - target_mps) > AT_SPEED * target_mps) return false;
+  return limitToEaseFor(w, ROLLING_ALONG * DRIVER_s) === undefined;
 }
 
 /**
@@ -109,7 +126,7 @@ function noteSpeed(w: Working): void {
 
 /** Nothing more to come: the train stands, the lever is where it is wanted, and nothing is about to change that. */
 export const leverSettled = (w: Working): boolean =>
-  w.lever > 0 && Math.abs(w.lever - w.leverWanted) < 1e-9 && !lettingOff(w);
+  w.lever > 0 && Math.abs(w.lever - w.leverWanted) < LEVER_ROUNDING && !lettingOff(w);
 
 /**
  * Feed-forward, of the rail: what the road takes, and what the wanted acceleration takes beside it.

@@ -58,36 +58,43 @@ export function stretchesOfLimits(track: Track): LimitStretches {
   return made;
 }
 
+/** Begins to slow for the limit ahead that cannot wait until the driver looks again; whatever the ramp, a lever can be shut. */
+export function lookForLimits(w: Working, look_s: number): void {
+  if (w.easing && w.y[at.POSITION] >= w.easing.at_m) w.easing = undefined;
+  const first = limitToEaseFor(w, look_s);
+  if (!w.easing && first) shutLever(w);
+  w.easing = first;
+}
+
 /**
- * Looks ahead for the lower limit that the train must slow for first. One that it has begun to slow for stays until its head
- * is there; then the limit is under the train.
+ * The lower limit ahead that the train must slow for first. One that it has begun to slow for stays until its head is there;
+ * then the limit is under the train.
  * @param look_s until the driver looks again
  */
-export function lookForLimits(w: Working, look_s: number): void {
+export function limitToEaseFor(w: Working, look_s: number): LimitAhead | undefined {
   const { track, y, plan } = w;
   const head_m = y[at.POSITION];
-  if (w.easing && head_m >= w.easing.at_m) w.easing = undefined;
   const next = nextLower(track);
   const along_m = onTheLine(track, head_m);
-  let least = w.easing ? energyAt(w.easing, head_m) : Number.POSITIVE_INFINITY;
+  let first = w.easing;
+  let least = first ? energyAt(first, head_m) : Number.POSITIVE_INFINITY;
   for (let i = next[stretchAt(track, along_m, w.hints[0])]; i >= 0; ) {
     const post = i % next.length;
     const at_m = head_m - along_m + track.distance_m[post] + (i - post > 0 ? track.length_m : 0);
-    if (at_m - head_m > LOOKS_AHEAD_m) return;
+    if (at_m - head_m > LOOKS_AHEAD_m) break;
     if (track.limit_mps[post] < plan.speed_mps) {
       const ahead = { at_m, curve: curveTo(w, post, at_m) };
       const energy = energyAt(ahead, head_m);
       if (energy < least && approachMargin_Jpkg(w, ahead.curve, at_m, y, look_s) < 0) {
-        // Whatever the ramp, a lever can be shut.
-        if (!w.easing) shutLever(w);
-        w.easing = ahead;
+        first = ahead;
         least = energy;
       }
     }
     const further = next[post];
     i = further < 0 ? -1 : further + i - post;
-    if (i >= 2 * next.length) return;
+    if (i >= 2 * next.length) break;
   }
+  return first;
 }
 
 const energyAt = ({ at_m, curve }: LimitAhead, head_m: number): number => approachEnergy_Jpkg(curve, head_m - at_m);

@@ -2,8 +2,8 @@ import { DRIVER_s } from "../driver/lever.js";
 import type { Working } from "../working.js";
 import { rimRate_ps } from "./slipping.js";
 
-/** The usual step, s. */
-const USUAL_s = 0.1;
+/** The longest step, from look to look of a driver who rolls along, s. */
+const LONGEST_s = 0.5;
 /** A step is at most this share of the shortest time constant: each then loses less than 1e-5 of what it carries, h⁵/120. */
 const SHARE = 0.25;
 
@@ -25,6 +25,12 @@ export function shortestTime_s(w: Working): number {
   );
 }
 
-/** The usual step, or the whole part of the driver's tenth of a second that follows the train's shortest time constant. */
-export const chooseStep_s = (w: Working, usual_s = USUAL_s): number =>
-  DRIVER_s / Math.ceil(DRIVER_s / Math.min(usual_s, Math.max(SHORTEST_s, SHARE * shortestTime_s(w))));
+/**
+ * The longest step that follows the train's shortest time constant, s: a whole part of the half second that a driver rolls
+ * along between looks, or of the tenth where it is shorter than that. What happens makes the steps shorter still.
+ */
+export function chooseStep_s(w: Working, longest_s = LONGEST_s): number {
+  const most_s = Math.min(longest_s, Math.max(SHORTEST_s, SHARE * shortestTime_s(w)));
+  const look_s = most_s >= DRIVER_s ? LONGEST_s : DRIVER_s;
+  return look_s / Math.ceil(look_s / most_s);
+}

@@ -2,14 +2,14 @@ import { InputError, type Problem } from "../errors.js";
 import type { Bounds } from "../keys.js";
 import { found, wrongNumber } from "../train/given.values.js";
 
-/** The driver looks up every tenth of a second, and his looks must fall on steps. */
-const DRIVER_s = 0.1;
+/** A driver looks up again within this, and a step ends there, s. */
+const LONGEST_s = 0.5;
 /** A finer step finds nothing more and takes for ever, s. */
 const FINEST_s = 1e-4;
 const FINEST_EVERY_s = 0.001;
 
 const NUMBERS = {
-  step_s: { min: FINEST_s, max: DRIVER_s },
+  step_s: { min: FINEST_s, max: LONGEST_s },
   every_s: { min: FINEST_EVERY_s, max: 86400 },
   sight_m: { above: 0, max: 1e4 },
   chainage_m: { min: 0, max: 1e7 },
@@ -37,17 +37,10 @@ export function mustBeAsked(asked: { readonly [N in keyof typeof NUMBERS]?: unkn
   const problems: Problem[] = [];
   for (const [name, value] of Object.entries(asked)) {
     if (value === undefined || !(name in NUMBERS)) continue;
-    const wrong =
-      wrongNumber(name, value, NUMBERS[name as keyof typeof NUMBERS]) ??
-      (name === "step_s" ? uneven(value) : undefined);
+    const wrong = wrongNumber(name, value, NUMBERS[name as keyof typeof NUMBERS]);
     if (wrong !== undefined) problems.push({ path: `options.${name}`, message: wrong });
   }
   if (problems.length > 0) throw new InputError(problems);
-}
-
-function uneven(step_s: unknown): string | undefined {
-  const steps = DRIVER_s / (step_s as number);
-  return Math.abs(steps - Math.round(steps)) < 1e-6 ? undefined : `${step_s} is not 0.1 s over a whole number`;
 }
 
 /** @throws InputError where a list is none, or has something else in it than is wanted */

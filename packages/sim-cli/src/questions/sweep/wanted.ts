@@ -25,7 +25,7 @@ const FIRST: readonly { question: Swept; name: string }[] = [
   { question: "gears", name: "chosen_restart_gradient_percent" },
   { question: "size", name: "motor_continuous_power_W" },
   { question: "parts", name: "least_part_margin" },
-  { question: "shafts", name: "axle_least_m" },
+  { question: "shafts", name: "axle_least_diameter_m" },
   { question: "wiring", name: "battery_cable_drop_percent" },
   { question: "check", name: "pull_at_current_limit_N" },
 ];

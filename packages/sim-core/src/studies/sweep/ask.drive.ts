@@ -77,9 +77,9 @@ export const askShafts: Ask = ({ plan }) => {
     figures: {
       least_shaft_margin: weakest?.margin ?? null,
       weakest_shaft: weakest?.what ?? null,
-      motor_shaft_least_m: least_m("motor"),
-      layshaft_least_m: least_m("layshaft"),
-      axle_least_m: least_m("axle"),
+      motor_shaft_least_diameter_m: least_m("motor"),
+      layshaft_least_diameter_m: least_m("layshaft"),
+      axle_least_diameter_m: least_m("axle"),
       axle_worst_torque_Nm: axle?.torque.worst_Nm ?? null,
       shafts_will_do: judged.every(({ enough }) => enough === null)
         ? null

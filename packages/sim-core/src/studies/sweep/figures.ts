@@ -102,7 +102,7 @@ export const SWEPT_FIGURES: readonly SweptFigure[] = [
   ...holds("check", "survey_good_enough"),
   ...figure("shafts", "more", "least_shaft_margin"),
   ...words("shafts", "weakest_shaft"),
-  ...figure("shafts", "less", "motor_shaft_least_m", "layshaft_least_m", "axle_least_m", "axle_worst_torque_Nm"),
+  ...figure("shafts", "less", "motor_shaft_least_diameter_m", "layshaft_least_diameter_m", "axle_least_diameter_m", "axle_worst_torque_Nm"),
   ...holds("shafts", "shafts_will_do"),
   ...figure("parts", "more", "least_part_margin"),
   ...words("parts", "tightest_part"),

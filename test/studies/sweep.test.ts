@@ -202,7 +202,15 @@ describe("a case of a sweep that makes a loco", () => {
     expect(figures["motor_cable_drop_percent"]).toBe(cables[1]!.drop_at_peak_percent);
     expect(figures["short_circuit_A"]).toBe(short_circuit_A);
     expect(figures["not_fitted"]).toBe(path.filter(({ fitted }) => !fitted).length);
-    const thin = with_({ wiring: { ...LOCO.wiring, motor_cable: { length_m: 1.5, area_mm2: 0.5 } } });
+    // No switch is in the files.
+    expect([wiring(SHORT).put_right_first, figures["wiring_will_do"]]).toEqual([true, false]);
+    const isolator = { rating_A: 100, breaks_A: 3000, voltage_V: 60 };
+    // A breaker that guards the cable.
+    const breaker = { rating_A: 50, curve: "C" as const };
+    const fitted = { ...LOCO.wiring, breaker, isolator, dead_man: isolator };
+    const whole = sweptCase(with_({ wiring: fitted }), ["wiring"]);
+    expect([whole.short, whole.figures["not_fitted"]]).toEqual([[], 1]);
+    const thin = with_({ wiring: { ...fitted, motor_cable: { length_m: 1.5, area_mm2: 0.5 } } });
     expect(wiring(thin).cables[1]!.enough).toBe(false);
     expect(sweptCase(thin, ["wiring"]).short).toEqual(["wiring_will_do"]);
     expect(sweptCase(STUCK, ["wiring"]).outcome).toBe(wiring(STUCK).outcome);

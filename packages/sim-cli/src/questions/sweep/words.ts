@@ -29,7 +29,7 @@ export const SHORT: Readonly<Record<string, string>> = {
   survey_good_enough: "stands on a survey too rough to judge by",
   shafts_will_do: "has a shaft, or something on one, that will not do",
   parts_will_do: "has a part that will not do",
-  wiring_will_do: "has something in the way of the power that will not do",
+  wiring_will_do: "has something to put right between battery and motor",
 };
 
 export const shortTold = ({ short }: SweptRow): string => listed(short.map((name) => SHORT[name] ?? name));

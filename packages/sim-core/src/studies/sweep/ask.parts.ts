@@ -70,7 +70,7 @@ export const askParts: Ask = ({ files }) => {
 };
 
 export const askWiring: Ask = ({ files }) => {
-  const { path, cables, short_circuit_A, outcome } = wiring(files);
+  const { path, cables, short_circuit_A, put_right_first, outcome } = wiring(files);
   const drop = (of: "battery" | "motor") => cables.find(({ cable }) => cable === of)?.drop_at_peak_percent ?? null;
   return {
     figures: {
@@ -78,7 +78,7 @@ export const askWiring: Ask = ({ files }) => {
       motor_cable_drop_percent: drop("motor"),
       short_circuit_A,
       not_fitted: path.filter(({ fitted }) => !fitted).length,
-      wiring_will_do: [...path, ...cables].every(({ enough }) => enough !== false),
+      wiring_will_do: !put_right_first,
     },
     trouble: outcome === "completed" ? null : outcome,
   };

@@ -1,15 +1,16 @@
 import { appendFileSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
-import { SWEPT_FIGURES } from "@rideon/sim-core";
+import { SWEPT_FIGURES, SWEPT_LACKS, SWEPT_TROUBLES } from "@rideon/sim-core";
 import { describe, expect, test } from "vitest";
 import { partOf } from "../../packages/sim-cli/src/questions/sweep/asked.js";
 import { axisOf, mustDiffer } from "../../packages/sim-cli/src/questions/sweep/axes.js";
 import { find, nothingFound } from "../../packages/sim-cli/src/questions/sweep/found.js";
 import { cellsOf, countOf } from "../../packages/sim-cli/src/questions/sweep/grid.js";
+import { LACKS, SHORT } from "../../packages/sim-cli/src/questions/sweep/lacks.js";
 import { sweepFigure } from "../../packages/sim-cli/src/questions/sweep/map.svg.js";
 import { columnsIn } from "../../packages/sim-cli/src/questions/sweep/rows.js";
 import { wantedOf } from "../../packages/sim-cli/src/questions/sweep/wanted.js";
-import { SHORT, sweepInWords } from "../../packages/sim-cli/src/questions/sweep/words.js";
+import { sweepInWords } from "../../packages/sim-cli/src/questions/sweep/words.js";
 import { type Head, openWritten } from "../../packages/sim-cli/src/questions/sweep/written.js";
 import { readCases } from "../../packages/sim-cli/src/read/cases.js";
 import { differencesIn } from "../../packages/sim-cli/src/read/yaml/differences.js";
@@ -188,7 +189,7 @@ describe("the best", () => {
     for (const line of lines.slice(0, 2)) find(few, line);
     const text = sweepInWords(few, 2).join("\n");
     expect(text).toMatch(
-      /laps_to_reserve +50 +60\n +restarts +yes +no\n +ended +completed +completed\n +falls short +– +restarts/,
+      /laps_to_reserve +50 +60\n +restarts +yes +no\n +ended +completed +completed\n +falls short +– +does not start again on the steepest bit/,
     );
     expect(text).not.toContain("The best by");
   });
@@ -242,6 +243,7 @@ describe("figures of several kinds", () => {
   test("have words for all that a case can fall short of, which go after it", () => {
     for (const { name, wanted } of SWEPT_FIGURES)
       expect([name, SHORT[name] !== undefined]).toEqual([name, wanted === true]);
+    for (const lack of [...SWEPT_LACKS, ...SWEPT_TROUBLES]) expect(LACKS[lack](3)).toMatch(/^\w+/);
   });
 });
 

@@ -5,10 +5,11 @@ import { STYLE } from "../../html/style.js";
 import { listed } from "../../words/lists.js";
 import type { Beside } from "./beside.js";
 import type { Found } from "./found.js";
+import { shortTold } from "./lacks.js";
 import { sweepFigure } from "./map.svg.js";
 import type { SweptRow } from "./rows.js";
 import { wentWell } from "./rows.js";
-import { endedTold, headline, notAsked, shortTold, valueTold } from "./words.js";
+import { endedTold, headline, notAsked, valueTold } from "./words.js";
 
 /** The sweep as a page that prints: the best, the map, and designs side by side with what each would take. */
 export function sweepPage(found: Found, complete: number, designs: readonly Beside[]): string {

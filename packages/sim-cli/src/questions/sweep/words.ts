@@ -6,6 +6,7 @@ import { fits, section, table, wrap } from "../../words/table.js";
 import { painted, terminal } from "../../words/terminal.js";
 import { grid } from "./chart.js";
 import type { Found } from "./found.js";
+import { lackTold, shortTold } from "./lacks.js";
 import { INVALID, UNFINISHED } from "./row.js";
 import type { SweptRow } from "./rows.js";
 
@@ -14,25 +15,6 @@ const ENDED: Readonly<Record<string, string>> = {
   [INVALID]: "cannot be used",
   [UNFINISHED]: "could not be finished",
 };
-
-/** What a case falls short of, as it is said of it. */
-export const SHORT: Readonly<Record<string, string>> = {
-  restarts: "does not start again on the steepest bit",
-  stops_in_sight: "does not stop within sight",
-  may_carry: "may carry nobody",
-  charge_lasts: "has a charge that does not last",
-  chosen_gears_will_do: "finds no sprockets that will do",
-  own_gears_will_do: "has gears that will not do",
-  grips_dry: "slips before it starts again, even on dry rail",
-  sized_loco_runs: "does not run here when it is built to these figures",
-  all_to_be_had: "wants a brake, breaker, cable or battery larger than there is",
-  survey_good_enough: "stands on a survey too rough to judge by",
-  shafts_will_do: "has a shaft, or something on one, that will not do",
-  parts_will_do: "has a part that will not do",
-  wiring_will_do: "has something to put right between battery and motor",
-};
-
-export const shortTold = ({ short }: SweptRow): string => listed(short.map((name) => SHORT[name] ?? name));
 
 /** `1.23`, `yes`; of what is not there, a dash. */
 export function valueTold(value: SweptCase["figures"][string] | undefined): string {
@@ -111,7 +93,7 @@ function sideBySide({ drawn, rows, columns }: Found, width: number): string[] {
     ...columns.varied.map((key, i) => [key, ...told(({ settings }) => short(settings[i] ?? ""))]),
     ...columns.figures.map(({ name }) => [name, ...told((row) => valueTold(row.figures[name]))]),
     ["ended", ...told(({ outcome }) => ENDED[outcome] ?? outcome.replaceAll("_", " "))],
-    ["falls short", ...told((row) => (row.short.length === 0 ? "–" : row.short.join(", ")))],
+    ["falls short", ...told((row) => (row.short.length === 0 ? "–" : row.short.map(lackTold).join(", ")))],
   ];
   const head = ["case", ...told(({ number }) => String(number))];
   return fits([head, ...lines], width) ? table(lines, { width, head }) : [];

@@ -54,7 +54,7 @@ typedef struct {
   double time_s, lever, powered, y[SIZE];
 } Sample;
 
-static void timePart(const Numbers *n, const char *path, bool step, int times) {
+static void timePart(const Numbers *n, const char *path, bool step, int times, int passes) {
   FILE *in = opened(path, "rb");
   fseek(in, 0, SEEK_END);
   const int count = (int)(ftell(in) / (long)sizeof(Sample));
@@ -69,8 +69,8 @@ static void timePart(const Numbers *n, const char *path, bool step, int times) {
   for (int t = 0; t < times; t++) {
     sum = 0;
     const double from = now_ns();
-    for (int i = 0; i < count; i++) {
-      const Sample *each = &samples[i];
+    for (int i = 0; i < count * passes; i++) {
+      const Sample *each = &samples[i % count];
       w->lever = each->lever;
       w->mode.powered = each->powered != 0;
       if (step) {
@@ -80,7 +80,7 @@ static void timePart(const Numbers *n, const char *path, bool step, int times) {
       } else motion(w, found, each->y, each->time_s);
       sum += found[SPEED] + found[WINDING];
     }
-    const double took = (now_ns() - from) / count;
+    const double took = (now_ns() - from) / ((double)count * passes);
     if (took < least) least = took;
   }
   printf("%.3f %.17g\n", least, sum);
@@ -94,8 +94,8 @@ int main(int argc, char **argv) {
   fclose(in);
   if (strcmp(argv[2], "tell") == 0 && argc == 5) tellDay(&n, argv[3], argv[4]);
   else if (strcmp(argv[2], "day") == 0) timeDay(&n, atoi(argv[3]));
-  else if (strcmp(argv[2], "motion") == 0 && argc == 5) timePart(&n, argv[3], false, atoi(argv[4]));
-  else if (strcmp(argv[2], "step") == 0 && argc == 5) timePart(&n, argv[3], true, atoi(argv[4]));
+  else if (strcmp(argv[2], "motion") == 0 && argc == 6) timePart(&n, argv[3], false, atoi(argv[4]), atoi(argv[5]));
+  else if (strcmp(argv[2], "step") == 0 && argc == 6) timePart(&n, argv[3], true, atoi(argv[4]), atoi(argv[5]));
   else return 2;
   return 0;
 }

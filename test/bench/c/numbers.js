@@ -55,7 +55,10 @@ function numbersOf(plan, start, looksATelling) {
       stops: plan.stops.length,
     },
     Train: {
-      ...figures(train, "loco radius_m ends_m gravity_Npm curving_Nprad length_m translating_kg rolling_N rolling_Nspm"),
+      ...figures(
+        train,
+        "loco radius_m ends_m gravity_Npm curving_Nprad length_m translating_kg rolling_N rolling_Nspm",
+      ),
       ...figures(train, "breakaway_N airFactor driven_N locoRolling_N locoBody_kg locoTranslating_kg motorPath_ohm"),
       ...figures(train, "rim_kg beforeLastMesh_kg effective_kg motorCable_ohm source_ohm batteryCable_ohm standing_A"),
       ...figures(train, "availableFull_C boundFull_C"),

@@ -14,8 +14,8 @@ import { furthest, mustBeAlike, proven } from "./c/proof.js";
 const ROUNDS = Math.max(1, Number(process.argv[2] ?? 7));
 const SOURCES = fileURLToPath(new URL("c/", import.meta.url));
 const OPTIONS = ["-std=c11", "-O3", "-march=native", "-flto"];
-/** A product that goes into a sum is rounded before, as JavaScript asks, or with it, where the processor can. */
-const ROUNDED = { before: "-ffp-contract=off", with: "-ffp-contract=fast" };
+/** A product that goes into a sum is rounded before, as JavaScript asks, or fused with it, where the processor can. */
+const ROUNDED = { before: "-ffp-contract=off", fused: "-ffp-contract=fast" };
 /** Passes over the samples that are timed as one, and how often. */
 const PASSES = 20;
 const TIMES = 5;
@@ -59,11 +59,13 @@ async function compare(folder, compiler) {
   console.log(
     `${own.states.length} numbers of the state, once a minute and at the end, are within ${worst.toExponential(1)} of each other, ${equal} of them equal to the bit`,
   );
-  console.log("                               C     JavaScript   times     C, products rounded with sums");
-  for (const [name, { before, js, with: fused }] of Object.entries(timed(ask, own)))
-    console.log(`${name.padEnd(20)}${ns(before)}   ${ns(js)} ${(js / before).toFixed(2).padStart(7)}     ${ns(fused)}`);
-  const off = furthest(tellDay("with").states, own.states, "states");
-  console.log(`products rounded with sums, the state is ${off.toExponential(1)} off at the most`);
+  console.log("                             C  JavaScript   times     C, fused");
+  for (const [name, { before, js, fused }] of Object.entries(timed(ask, own)))
+    console.log(`${name.padEnd(20)}${ns(before)} ${ns(js)} ${(js / before).toFixed(2).padStart(7)}  ${ns(fused)}`);
+  const off = furthest(tellDay("fused").states, own.states, "states");
+  console.log(
+    `fused: a product is rounded with the sum it goes into (${ROUNDED.fused}); the state is then ${off.toExponential(1)} off at the most`,
+  );
   tellBorn();
 }
 

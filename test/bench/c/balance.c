@@ -81,7 +81,7 @@ static double residualShare(const Working *w) {
 void mustBeNumbers(const Working *w) {
   double sum = 0;
   for (int i = 0; i < SIZE; i++) sum += w->y[i];
-  if (!isfinite(sum)) unported("a state that is no number");
+  if (!isfinite(sum)) unported("state that is no number");
 }
 
 void mustClose(const Working *w, bool ended) {

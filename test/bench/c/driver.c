@@ -7,7 +7,7 @@ static void noteSpeed(Working *w) {
   if (speed_mps <= TOO_FAST * target_mps) w->fastSince_s = NAN;
   else if (isnan(w->fastSince_s)) w->fastSince_s = w->time_s;
   if (w->time_s - w->fastSince_s < BORNE_s || isnan(w->fastSince_s)) return;
-  unported("a train that runs too fast for long");
+  unported("train that runs too fast for long");
 }
 
 static double forceFor_N(const Working *w, double wanted_mps2) {
@@ -51,12 +51,12 @@ static double leftToBrakes_N(Working *w, double asked_N) {
 
 static void slow(Working *w, double force_N) {
   if (force_N > 0 && w->lever > 0) shutLever(w);
-  if (w->train->brakes != 0) unported("a train with brakes");
+  if (w->train->brakes != 0) unported("train with brakes");
 }
 
 void drive(Working *w) {
   w->minding = false;
-  if (isnan(w->plan->speed_mps)) unported("a lever that is held");
+  if (isnan(w->plan->speed_mps)) unported("lever that is held");
   noteSpeed(w);
   if (w->mode.train > 0) lookForLimits(w);
   const double asked_N = forceForSpeed_N(w, 0);

@@ -42,14 +42,14 @@ static void driveCurrent(const Train *train, const Mode *mode, double lever, dou
   const double source_ohm = train->source_ohm;
   const double duty = lever;
   const double total_ohm = path_ohm + duty * duty * source_ohm;
-  if (motor->series && mode->rim < 0) unported("a series motor turned backwards");
+  if (motor->series && mode->rim < 0) unported("series motor turned backwards");
   now->motor_A = currentAtVolts(motor, flux, motor_radps, total_ohm, duty * open_V);
   const double motor_A = now->motor_A;
   if (lever >= 1) now->limitedBy = BY_duty;
   if (motor_A == 0) now->limitedBy = BY_no_load_speed;
   else if (2 * duty * source_ohm * motor_A > open_V) now->limitedBy = BY_battery;
-  if (motor_A > train->controller.motorLimit_A) unported("the controller's limit of motor current");
-  if (duty * motor_A > train->controller.batteryLimit_A) unported("the controller's limit of battery current");
+  if (motor_A > train->controller.motorLimit_A) unported("controller's limit of motor current");
+  if (duty * motor_A > train->controller.batteryLimit_A) unported("controller's limit of battery current");
   now->motor_A = motor_A;
   now->duty = duty;
 }

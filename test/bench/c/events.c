@@ -44,5 +44,5 @@ double nextDue_s(const Working *w) { return w->cutoutDue_s < w->durationDue_s ? 
 
 void actOnDues(Working *w) {
   if (w->time_s >= w->durationDue_s) end(w);
-  if (w->time_s >= w->cutoutDue_s) unported("a cut-out");
+  if (w->time_s >= w->cutoutDue_s) unported("cut-out");
 }

@@ -61,7 +61,7 @@ void lookForLimits(Working *w) {
     const int post = i % count;
     const double at_m = head_m - along_m + track->distance_m.at[post] + (i - post > 0 ? track->length_m : 0);
     if (at_m - head_m > LOOKS_AHEAD_m) return;
-    if (track->limit_mps.at[post] < w->plan->speed_mps) unported("a limit to slow for");
+    if (track->limit_mps.at[post] < w->plan->speed_mps) unported("limit to slow for");
     const int further = next[post];
     i = further < 0 ? -1 : further + i - post;
     if (i >= 2 * count) return;

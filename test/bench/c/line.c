@@ -9,7 +9,7 @@ void lieOfTheLine(Working *w, double head_m) {
   const int posts = track->distance_m.count;
   const double *ends = train->ends_m.at;
   const int count = train->ends_m.count;
-  if (!track->circuit) unported("a line that is no circuit");
+  if (!track->circuit) unported("line that is no circuit");
   const double lean_m = track->leaning == 0 ? 0 : h[posts - 1] - h[0];
   double *heights_m = w->heights_m, *turns_rad = w->turns_rad;
   for (int i = 0; i < count; i++) {

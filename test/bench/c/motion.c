@@ -66,5 +66,5 @@ static void brakes(Working *w) {
   now->brakeShaft_N = 0;
   now->brakeAxles_N = 0;
   now->locked_N = 0;
-  if (w->train->brakes != 0) unported("a train with brakes");
+  if (w->train->brakes != 0) unported("train with brakes");
 }

@@ -46,7 +46,7 @@ static inline double labelShare(const Battery *b, double fill) { return 1 - b->s
 static inline double rested_V(const Battery *b, double share) { return interpolate(b->rested.x, b->rested.y, share); }
 static inline double emfLoaded_V(const Battery *b, double share) {
   if (share >= b->kneeShare) return rested_V(b, share);
-  unported("a battery below its knee");
+  unported("battery below its knee");
 }
 static inline double terminal_V(const Battery *b, double emf_V, double polarised_A, double current_A) {
   return emf_V - b->polarisation_ohm * polarised_A - b->resistance_ohm * current_A;
@@ -64,7 +64,7 @@ static inline double windingRate_Kps(const Heat *h, double made_W, double windin
   return (made_W - (winding_degC - case_degC) / h->windingToCase_KpW) / h->winding_JpK;
 }
 static inline double caseRate_Kps(const Heat *h, double made_W, double winding_degC, double case_degC, double air_degC) {
-  if (h->fan_radps != 0) unported("a fan on the motor's shaft");
+  if (h->fan_radps != 0) unported("fan on the motor's shaft");
   const double cooled = 1;
   return ((winding_degC - case_degC) / h->windingToCase_KpW + made_W - (cooled * (case_degC - air_degC)) / h->caseToAir_KpW) /
          h->case_JpK;
@@ -81,7 +81,7 @@ static inline double onTheLine(const Track *track, double at_m) {
 
 // train/rolling.ts, drive/pull.ts
 static inline double rollingAt_N(const Train *t, double speed_mps, int way) {
-  if (t->law) unported("a law of resistance of the user's own");
+  if (t->law) unported("law of resistance of the user's own");
   return way * t->rolling_N + t->rolling_Nspm * speed_mps;
 }
 static inline double airAt_N(const Train *t, double air_mps) { return t->airFactor * air_mps * fabs(air_mps); }

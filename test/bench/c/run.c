@@ -2,9 +2,9 @@
 #include "core.h"
 
 static void lookForTheEnd(const Working *w) {
-  if (w->time_s >= ONE_DAY_s) unported("a whole day");
+  if (w->time_s >= ONE_DAY_s) unported("day of 24 hours");
   if (w->mode.train != 0 || !leverSettled(w)) return;
-  unported("a train that stalls");
+  unported("train that stalls");
 }
 
 /** With `states`, what stands there after every so many looks, and at the end, is written: time and state. */
@@ -16,6 +16,7 @@ static void tell(FILE *states, const Working *w) {
 Working *run(const Numbers *n, LapCounter *counter, FILE *states) {
   Working *w = startWorking(n);
   if (n->plan.stops != 0) unported("stops");
+  if (n->train.controller.brakes) unported("electric brake");
   const double step_s = chooseStep_s(w);
   const int stepsALook = (int)round(DRIVER_s / step_s);
   const int stepsASecond = (int)round(1 / step_s);

@@ -30,7 +30,7 @@ static double transferAt_N(const Working *w, double contact_N, double accelerati
   const Train *train = w->train;
   const Instant *now = &w->now;
   const Mode *mode = &w->mode;
-  if (train->brakes != 0) unported("a train with brakes");
+  if (train->brakes != 0) unported("train with brakes");
   const double brake_N = 0;
   const int way = mode->train != 0 ? mode->train : mode->wheels < 0 ? -1 : 1;
   const double own_N = way * (train->locoRolling_N + now->locoCurves_N + brake_N) + now->locoGravity_N;

@@ -2,7 +2,7 @@
 #include "parts.h"
 
 void unported(const char *what) {
-  fprintf(stderr, "the port has no %s: the day is another than the one it was written for\n", what);
+  fprintf(stderr, "not in the port to C: %s; the day is another than the one it was written for\n", what);
   exit(3);
 }
 

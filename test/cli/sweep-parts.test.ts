@@ -140,6 +140,18 @@ describe("a file that was interrupted", () => {
       expect(readFileSync(path, "utf8")).toBe(text);
     }
   });
+  test("that is none of a sweep is called that, and left as it is, one line without an end too", () => {
+    const path = join(emptyFolder(), "sweep.csv");
+    for (const [text, message] of [
+      ["date,what\n3 May,swept the shed\n", "is no sweep's file, and is left as it is"],
+      ["swept the shed", "is no sweep's file, and is left as it is"],
+      [`${HEAD[0]} and more`, "is of another sweep"],
+    ] as const) {
+      writeFileSync(path, text);
+      expect(() => openWritten(path, HEAD, 0, () => {})).toThrow(message);
+      expect(readFileSync(path, "utf8")).toBe(text);
+    }
+  });
   test("into which something else writes is written no more", () => {
     const path = join(emptyFolder(), "sweep.csv");
     const written = openWritten(path, HEAD, 0, () => {});

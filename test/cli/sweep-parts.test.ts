@@ -9,6 +9,7 @@ import { cellsOf, countOf } from "../../packages/sim-cli/src/questions/sweep/gri
 import { LACKS, SHORT } from "../../packages/sim-cli/src/questions/sweep/lacks.js";
 import { sweepFigure } from "../../packages/sim-cli/src/questions/sweep/map.svg.js";
 import { columnsIn } from "../../packages/sim-cli/src/questions/sweep/rows.js";
+import { scaleOf } from "../../packages/sim-cli/src/questions/sweep/scale.js";
 import { wantedOf } from "../../packages/sim-cli/src/questions/sweep/wanted.js";
 import { sweepInWords } from "../../packages/sim-cli/src/questions/sweep/words.js";
 import { type Head, openWritten } from "../../packages/sim-cli/src/questions/sweep/written.js";
@@ -141,6 +142,18 @@ describe("a file that was interrupted", () => {
       expect(readFileSync(path, "utf8")).toBe(text);
     }
   });
+  test("that is none of a sweep is called that, and left as it is, one line without an end too", () => {
+    const path = join(emptyFolder(), "sweep.csv");
+    for (const [text, message] of [
+      ["date,what\n3 May,swept the shed\n", "is no sweep's file, and is left as it is"],
+      ["swept the shed", "is no sweep's file, and is left as it is"],
+      [`${HEAD[0]} and more`, "is of another sweep"],
+    ] as const) {
+      writeFileSync(path, text);
+      expect(() => openWritten(path, HEAD, 0, () => {})).toThrow(message);
+      expect(readFileSync(path, "utf8")).toBe(text);
+    }
+  });
   test("into which something else writes is written no more", () => {
     const path = join(emptyFolder(), "sweep.csv");
     const written = openWritten(path, HEAD, 0, () => {});
@@ -244,6 +257,44 @@ describe("figures of several kinds", () => {
     for (const { name, wanted } of SWEPT_FIGURES)
       expect([name, SHORT[name] !== undefined]).toEqual([name, wanted === true]);
     for (const lack of [...SWEPT_LACKS, ...SWEPT_TROUBLES]) expect(LACKS[lack](3)).toMatch(/^\w+/);
+  });
+});
+
+describe("an axis of values", () => {
+  test.each([
+    // 14 lb in a stone, 0.45359237 kg in a lb.
+    ["loco.mass", ["12 st", "165 kg", "500 lb"], "st", [12, 165 / 0.45359237 / 14, 500 / 14]],
+    ["loco.mass", ["11 st 7 lb", "12 st"], "st", [11.5, 12]],
+    ["loco.mass", ["120 kg", "140 kg"], "kg", [120, 140]],
+    ["loco.mass", ["165 kg", "2000 N", "180 kg"], "kg", [165, Number.NaN, 180]],
+    ["charge", ["80 %", "1", "0.5"], "%", [80, 100, 50]],
+    ["air_temperature", ["0 °C", "212 °F"], "°C", [0, 100]],
+    ["cars.Coach.mass", ["64 kg", "128 kg"], "kg", [64, 128]],
+    ["passengers", ["0", "12"], "", [0, 12]],
+    ["loco.resistance.rolling", ["1 in 100", "0.02"], "", [0.01, 0.02]],
+  ] as const)("of %s, %j, has one unit", (column, values, unit, at) => {
+    const scale = scaleOf(column, values)!;
+    expect(scale.unit).toBe(unit);
+    expect(scale.at.map((each) => Number(each.toPrecision(9)))).toEqual(at.map((each) => Number(each.toPrecision(9))));
+  });
+  test.each([
+    ["rail", ["dry", "wet"]],
+    ["loco.gears.1.teeth", ["[11,44]", "[11,48]"]],
+    ["loco", ["1.yaml", "2.yaml"]],
+    ["loco.mass", ["165 kg", "165 kg ± 5 kg"]],
+  ])("of %s, %j, is none to draw a line along", (column, values) => {
+    expect(scaleOf(column, values)).toBeUndefined();
+  });
+  test("draws a line whose dots stand where their values do", () => {
+    const columns = columnsIn("case,loco.mass,laps_to_reserve,outcome,falls_short,warnings,why");
+    const found = nothingFound(columns, wantedOf(columns, undefined, []));
+    for (const line of ["1,12 st,50,completed,,0,", "2,165 kg,40,completed,,0,", "3,500 lb,30,completed,,0,"])
+      find(found, line);
+    find(found, "4,2000 N,,invalid,,,a force");
+    const x = [...sweepFigure(found)!.body.matchAll(/<circle cx="([\d.]+)"/g)].map(([, at]) => Number(at));
+    expect(x).toHaveLength(3);
+    const [first = 0, second = 0, third = 0] = x;
+    expect((second - first) / (third - first)).toBeCloseTo((165 / 0.45359237 - 168) / (500 - 168), 2);
   });
 });
 

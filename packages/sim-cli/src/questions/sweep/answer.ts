@@ -10,12 +10,13 @@ import { print, tell, terminal, writeOut } from "../../words/terminal.js";
 import { outputsOf } from "../../work/outputs.js";
 import { partOf, type SweepFlags, sweepOf } from "./asked.js";
 import { type Beside, besides } from "./beside.js";
-import { fingerprintOf } from "./fingerprint.js";
+import { filesRead, fingerprintOf } from "./fingerprint.js";
 import { type Found, find, nothingFound, type SweepTold } from "./found.js";
 import { gathered } from "./gather.js";
 import { cellsOf, columnsOf, countOf, type Sweep } from "./grid.js";
 import { sweepFigure } from "./map.svg.js";
 import { sweepPage } from "./page.js";
+import { mustHavePlaces, PAGE } from "./places.js";
 import { eachCase } from "./pool.js";
 import { headOf } from "./row.js";
 import { columnsIn } from "./rows.js";
@@ -30,6 +31,8 @@ const MOST_KEPT = 10_000;
 export async function swept(plan: string, flags: SweepFlags): Promise<number> {
   if (flags.svg === "-" && flags.json)
     throw new UsageError("--svg - and --json both write to standard output; give --svg a file");
+  if (flags.svg !== undefined && flags.share)
+    throw new UsageError("--svg: a share is no whole to be drawn; --gather draws it, with all shares");
   if (flags.gather) {
     const told = gathered(flags);
     drawn(told, flags, []);
@@ -49,6 +52,8 @@ export async function swept(plan: string, flags: SweepFlags): Promise<number> {
     );
   const head: Head = [remarkOf(fingerprintOf(sweep), count, flags.share), columns];
   const path = flags.out === undefined ? undefined : sweepFile(flags.out, flags.share);
+  const reads = [...filesRead(sweep), ...(flags.cases === undefined ? [] : [flags.cases])];
+  mustHavePlaces(flags, path, reads);
   const visit = (line: string) => find(found, line);
   const written = path === undefined ? undefined : openWritten(path, head, from, visit);
   const progress = progressLine(flags.quiet === true);
@@ -67,15 +72,16 @@ export async function swept(plan: string, flags: SweepFlags): Promise<number> {
     progress.clear();
     written?.close();
   }
-  const told = { found, count: to - from, path };
+  const told = { found, count: to - from, path, reads };
   if (flags.share) return toldOf(told, flags, plan);
   drawn(told, flags, flags.out === undefined ? [] : await besides(sweep));
   return toldOf(told, flags, plan);
 }
 
 /** The picture, and the page beside the CSV. @throws UsageError where there is nothing to draw */
-function drawn({ found, count }: SweepTold, { svg, out }: SweepFlags, designs: readonly Beside[]): void {
-  const outputs = outputsOf({ ...(out !== undefined && { out }), ...(svg !== undefined && { svg }) }, [], [PAGE]);
+function drawn({ found, count, path, reads }: SweepTold, { svg, out }: SweepFlags, designs: readonly Beside[]): void {
+  const wanted = { ...(out !== undefined && { out }), ...(svg !== undefined && { svg }) };
+  const outputs = outputsOf(wanted, [...reads, ...(path === undefined ? [] : [path])], [PAGE]);
   outputs.write(PAGE, sweepPage(found, count, designs));
   const figure = svg === undefined ? undefined : sweepFigure(found);
   if (svg !== undefined && !figure)
@@ -85,8 +91,6 @@ function drawn({ found, count }: SweepTold, { svg, out }: SweepFlags, designs: r
   if (figure) outputs.draw([figure]);
   outputs.finish();
 }
-
-const PAGE = "sweep.html";
 
 /** What a file of a sweep begins with, by which it is known again. */
 export const remarkOf = (fingerprint: string, count: number, share: { k: number; of: number } | undefined): string =>

@@ -1,9 +1,10 @@
-import { closeSync, existsSync, openSync, readdirSync } from "node:fs";
+import { closeSync, existsSync, openSync, readdirSync, realpathSync } from "node:fs";
 import { basename, dirname, join } from "node:path";
 import { attempt } from "../../files/files.js";
 import { UsageError } from "../../read/diagnostics.js";
 import type { SweepFlags } from "./asked.js";
 import { find, nothingFound, type SweepTold } from "./found.js";
+import { mustHavePlaces } from "./places.js";
 import { columnsIn } from "./rows.js";
 import { wantedOf } from "./wanted.js";
 import { openWritten, sweepFile, wholeLines } from "./written.js";
@@ -30,10 +31,12 @@ export function gathered(flags: SweepFlags): SweepTold {
     throw new UsageError("--gather: --out tells the folder in which the whole is put together");
   const paths = [...new Set((flags.gather ?? []).flatMap(matching))];
   const out = sweepFile(flags.out, undefined);
-  const parts = paths.filter((path) => path !== out).map(partIn);
+  const reads = paths.filter((path) => !isSame(path, out));
+  const parts = reads.map(partIn);
   const wrong = [...foreign(parts), ...gaps(parts)];
   if (wrong.length > 0) throw new UsageError(wrong.map((each) => `--gather: ${each}`).join("\n"));
   const [first] = parts as [Part];
+  mustHavePlaces(flags, out, reads);
   const columns = columnsIn(first.columns);
   const found = nothingFound(columns, wantedOf(columns, flags.best, flags.need ?? []));
   const whole = openWritten(out, [`# rideon ${first.sweep}: ${first.count} cases`, first.columns], 0, (line) =>
@@ -53,8 +56,12 @@ export function gathered(flags: SweepFlags): SweepTold {
   } finally {
     whole.close();
   }
-  return { found, count: first.count, path: out };
+  return { found, count: first.count, path: out, reads };
 }
+
+/** One file by two names. */
+const isSame = (path: string, other: string): boolean =>
+  existsSync(other) && realpathSync(path) === realpathSync(other);
 
 /** Files of a name with stars in it; the shell may have left it as it is. @throws UsageError where there is none */
 function matching(pattern: string): string[] {

@@ -27,11 +27,14 @@ export function openWritten(path: string, head: Head, first: number, visit: (lin
   let size = 0;
   let done = 0;
   try {
+    const begun = beginningOf(file);
+    // A first line that was cut off is the sweep's own or somebody's only line.
+    if (!begun.includes("\n") && !`${head[0]}\n`.startsWith(begun)) throw another(path, begun);
     const heads: string[] = [];
     for (const { line, end } of wholeLines(file)) {
       if (heads.length < head.length) {
         heads.push(line);
-        if (line !== head[heads.length - 1]) throw another(path, heads.length === 1);
+        if (line !== head[heads.length - 1]) throw another(path, heads.length === 1 ? line : undefined);
       } else {
         const number = Number(/^(\d+),/.exec(line)?.[1]);
         if (number !== first + done + 1)
@@ -70,10 +73,25 @@ function write(path: string, file: number, at: number, text: string): number {
   return at + bytes.length;
 }
 
-const another = (path: string, remark: boolean): UsageError =>
-  new UsageError(
-    `${path} is ${remark ? "of another sweep, or of files that have changed since" : "a sweep with other columns"}; give another folder with --out, or take that one away`,
-  );
+/** By which a sweep's file is known, whosesoever it is. */
+const SWEEPS = /^# rideon \S+ sweep [0-9a-f]+: /;
+
+/** @param first its first line, where that is another than is wanted */
+function another(path: string, first: string | undefined): UsageError {
+  if (first !== undefined && !SWEEPS.test(first))
+    return new UsageError(`${path} is no sweep's file, and is left as it is; give another folder with --out`);
+  const what =
+    first === undefined ? "a sweep with other columns" : "of another sweep, or of files that have changed since";
+  return new UsageError(`${path} is ${what}; give another folder with --out, or take that one away`);
+}
+
+/** Longer than any first line. */
+const LINE_bytes = 4096;
+
+function beginningOf(file: number): string {
+  const bytes = Buffer.alloc(LINE_bytes);
+  return bytes.subarray(0, readSync(file, bytes, 0, LINE_bytes, 0)).toString();
+}
 
 const CHUNK_bytes = 1 << 20;
 

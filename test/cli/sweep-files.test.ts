@@ -1,0 +1,70 @@
+import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { describe, expect, test } from "vitest";
+import { rideon, siteFolder } from "./command.js";
+
+const swept = (cwd: string, ...args: string[]) => rideon(["sweep", "plan.yaml", ...args, "--ask", "climb"], { cwd });
+const read = (...path: string[]) => readFileSync(join(...path), "utf8");
+
+describe.concurrent("a sweep takes the place of nothing that is read", () => {
+  test.each([
+    ["plan.yaml", ["--vary", "passengers=1,2"]],
+    ["./loco.yaml", ["--vary", "passengers=1,2"]],
+    ["track.csv", ["--vary", "passengers=1,2"]],
+    ["teasel-braked.yaml", ["--beside", "teasel-braked.yaml"]],
+    ["cases.csv", ["--cases", "cases.csv"]],
+    ["other.csv", ["--vary", "track.profile=track.csv,other.csv"]],
+  ])("--svg %s, with %j", async (file, varied) => {
+    const cwd = siteFolder();
+    writeFileSync(join(cwd, "cases.csv"), "passengers\n1\n2\n");
+    writeFileSync(join(cwd, "other.csv"), read(cwd, "track.csv"));
+    const before = read(cwd, file);
+    const { status, stdout, stderr } = await swept(cwd, ...varied, "--svg", file);
+    expect([status, stdout, stderr]).toEqual([
+      2,
+      "",
+      `rideon: error: ${file} would take the place of ${file.replace("./", "")}, which is read\n`,
+    ]);
+    expect(read(cwd, file)).toBe(before);
+  });
+
+  test("nor do its files in --out, nor one of them another's", async () => {
+    const cwd = siteFolder();
+    mkdirSync(join(cwd, "out"));
+    writeFileSync(join(cwd, "out", "sweep.html"), read(cwd, "loco.yaml"));
+    writeFileSync(join(cwd, "out", "sweep.csv"), read(cwd, "track.csv"));
+    for (const [file, key] of [
+      ["out/sweep.html", "loco"],
+      ["out/sweep.csv", "track.profile"],
+    ] as const) {
+      const before = read(cwd, file);
+      const { status, stderr } = await swept(cwd, "--vary", `${key}=${file}`, "--out", "out");
+      expect([status, stderr]).toEqual([2, `rideon: error: ${file} would take the place of ${file}, which is read\n`]);
+      expect(read(cwd, file)).toBe(before);
+    }
+    const own = await swept(cwd, "--vary", "passengers=1,2", "--out", "new", "--svg", "new/sweep.csv");
+    expect([own.status, own.stderr]).toEqual([
+      2,
+      "rideon: error: new/sweep.csv would be written twice; give one of the two another name\n",
+    ]);
+    expect(existsSync(join(cwd, "new"))).toBe(false);
+  });
+
+  test("nor does what is gathered take the place of its shares", async () => {
+    const cwd = siteFolder();
+    for (const share of ["1/2", "2/2"])
+      await swept(cwd, "--vary", "passengers=1,2", "--share", share, "--out", "shares");
+    const share = "shares/sweep-1-of-2.csv";
+    const before = read(cwd, share);
+    const gather = ["sweep", "--gather", "shares/sweep-*-of-2.csv", "--out", "whole"];
+    const { status, stderr } = await rideon([...gather, "--svg", share], { cwd });
+    expect([status, stderr]).toEqual([2, `rideon: error: ${share} would take the place of ${share}, which is read\n`]);
+    expect(read(cwd, share)).toBe(before);
+    expect(readdirSync(cwd)).not.toContain("whole");
+    // Gathered into the folder of the shares, and once more: what was gathered is no share.
+    for (const out of ["shares", join(cwd, "shares")]) {
+      const again = await rideon(["sweep", "--gather", "shares/*.csv", "--out", out], { cwd });
+      expect([again.status, again.stdout.slice(0, 8)]).toEqual([0, "2 cases:"]);
+    }
+  });
+});

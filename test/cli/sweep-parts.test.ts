@@ -192,10 +192,12 @@ describe("the best", () => {
       /^6 cases: 4 completed, 1 stalled and 1 cannot be used\. The best is case 1: laps_to_reserve 50\./,
     );
     expect(text).toContain("does not start again on the steepest bit");
-    expect(text).toContain("5: passengers: 2, wrong");
+    expect(text).toContain("5 2 dry cannot be used: passengers: 2, wrong");
     expect(text).toContain("stop in time was not asked");
     const worst = sweepInWords(foundWith("laps_to_reserve", "restarts=no"), 6).join(" ").replaceAll(/\s+/g, " ");
-    expect(worst).toContain("laps_to_reserve 60, but it does not start again on the steepest bit, as do all others");
+    expect(worst).toContain(
+      "No case that has restarts=no is without a lack. The least bad by laps_to_reserve is case 2, with 60: it does not start again on the steepest bit.",
+    );
   });
   test("of a few cases are told side by side, every figure of each", () => {
     const few = nothingFound(columns, wantedOf(columns, undefined, []));
@@ -245,7 +247,9 @@ describe("figures of several kinds", () => {
     expect(numbers("own_restart_gradient_percent")).toEqual([2, 3, 1]);
     expect(numbers("warnings")).toEqual([2, 3, 1]);
     const text = sweepInWords(foundWith("own_restart_gradient_percent", "own_gears_will_do=no"), 3).join(" ");
-    expect(text.replaceAll(/\s+/g, " ")).toContain("2, but it has gears that will not do, as do all others");
+    expect(text.replaceAll(/\s+/g, " ")).toContain(
+      "is without a lack. The least bad by own_restart_gradient_percent is case",
+    );
   });
   test("what is told in words is asked for as it stands, and ranks nothing", () => {
     expect(numbers(undefined, "chosen_teeth=11/57")).toEqual([2]);

@@ -10,8 +10,9 @@ import { print, tell, terminal, writeOut } from "../../words/terminal.js";
 import { outputsOf } from "../../work/outputs.js";
 import { partOf, type SweepFlags, sweepOf } from "./asked.js";
 import { type Beside, besides } from "./beside.js";
+import { documentOf, warningsOf } from "./document.js";
 import { filesRead, fingerprintOf } from "./fingerprint.js";
-import { type Found, find, nothingFound, type SweepTold } from "./found.js";
+import { find, MOST_KEPT, nothingFound, type SweepTold } from "./found.js";
 import { gathered } from "./gather.js";
 import { cellsOf, columnsOf, countOf, type Sweep } from "./grid.js";
 import { sweepFigure } from "./map.svg.js";
@@ -23,9 +24,6 @@ import { columnsIn } from "./rows.js";
 import { wantedOf } from "./wanted.js";
 import { sweepInWords } from "./words.js";
 import { type Head, openWritten, sweepFile } from "./written.js";
-
-/** More than these want a file: nobody waits for them twice. */
-const MOST_KEPT = 10_000;
 
 /** @returns the exit status @throws ReadError, UsageError, DiskError, RunError */
 export async function swept(plan: string, flags: SweepFlags): Promise<number> {
@@ -112,33 +110,16 @@ function toldOf({ found, count, path }: SweepTold, flags: SweepFlags, plan: stri
   if (flags.json)
     writeOut(
       jsonDocument(
-        { command: "sweep", warnings: [], assumed: [], step_s: null, step_error: null },
+        { command: "sweep", warnings: warningsOf(found), assumed: [], step_s: null, step_error: null },
         documentOf(found, count),
       ),
     );
   else if (flags.svg !== "-")
     print([
-      ...sweepInWords(found, count),
+      ...sweepInWords(found, count, path),
       ...(flags.quiet || flags.gather ? [] : ["", ...nextLines("sweep", plan, {}, terminal().columns)]),
     ]);
   if (path !== undefined && !flags.quiet)
     tell([`written: ${path}${flags.share ? "" : `, ${join(flags.out ?? "", PAGE)}`}`]);
   return STATUS.answered;
 }
-
-const documentOf = ({ rows, outcomes, best, wanted, columns, short, wrong }: Found, count: number) => ({
-  cases: count,
-  done: rows,
-  outcomes,
-  falls_short: short,
-  best_by: wanted.best.name,
-  better: wanted.best.better,
-  need: wanted.needs.map(({ text }) => text),
-  best: best.map((row) => ({
-    case: row.number,
-    settings: Object.fromEntries(columns.varied.map((key, i) => [key, row.settings[i] ?? ""])),
-    figures: row.figures,
-    falls_short: row.short,
-  })),
-  wrong: wrong.map(({ number, outcome, why }) => ({ case: number, outcome, why })),
-});

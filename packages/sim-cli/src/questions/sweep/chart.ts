@@ -1,8 +1,9 @@
 import { figures } from "@rideon/sim-core";
 import { fits, table } from "../../words/table.js";
 import { type Found, figureOf } from "./found.js";
+import { whyNone } from "./none.js";
 import type { SweptRow } from "./rows.js";
-import { wasAsked, wentWell } from "./rows.js";
+import { fallsShort, wasAsked } from "./rows.js";
 
 /** What is shown over the values of one or two keys. */
 export interface Grid {
@@ -13,9 +14,12 @@ export interface Grid {
   cells: (SweptRow | undefined)[][];
 }
 
+/** A picture has room for no more. */
+const MOST_DRAWN = 1600;
+
 /** Columns of a sweep in which something is varied; one or two can be drawn. */
-export function gridOf({ drawn, rows, columns }: Pick<Found, "drawn" | "rows" | "columns">): Grid | undefined {
-  if (drawn.length < rows) return undefined;
+export function gridOf({ kept: drawn, rows, columns }: Pick<Found, "kept" | "rows" | "columns">): Grid | undefined {
+  if (rows > MOST_DRAWN || drawn.length < rows) return undefined;
   const axes = columns.varied
     .map((key, i) => ({ key, i, values: [...new Set(drawn.map(({ settings }) => settings[i] ?? ""))] }))
     .filter(({ values }) => values.length > 1);
@@ -56,8 +60,8 @@ const turned = ({ across, down, cells }: Grid): Grid => ({
 function told(row: SweptRow | undefined, found: Found): string {
   if (!row) return "";
   const value = figureOf(row, found);
-  if (value === undefined) return wentWell(row) ? "–" : wasAsked(row) ? row.outcome.replaceAll("_", " ") : "✗";
-  return `${figures(value)}${row.short.length > 0 ? " !" : ""}`;
+  if (value === undefined) return wasAsked(row) ? whyNone(row, found) : "✗";
+  return `${figures(value)}${fallsShort(row) ? " !" : ""}`;
 }
 
 const MARKED = "! falls short of something";
@@ -85,5 +89,10 @@ function bothWays(found: Found, { across, down, cells }: Grid, width: number): s
   return [...table(lines, { width, head, right: across.values.map((_, i) => i + 1) }), ...legend(cells.flat(), found)];
 }
 
-const legend = (rows: readonly (SweptRow | undefined)[], found: Found): string[] =>
-  rows.some((row) => row && row.short.length > 0 && figureOf(row, found) !== undefined) ? [MARKED] : [];
+function legend(rows: readonly (SweptRow | undefined)[], found: Found): string[] {
+  const there = rows.filter((row) => row !== undefined);
+  return [
+    ...(there.some((row) => fallsShort(row) && figureOf(row, found) !== undefined) ? [MARKED] : []),
+    ...(there.some((row) => !wasAsked(row)) ? ["✗ cannot be used"] : []),
+  ];
+}

@@ -45,4 +45,23 @@ export function lackTold(text: string): string {
   return SHORT[lack] ?? LACKS[lack as SweptLack]?.(by ?? 0) ?? lack;
 }
 
-export const shortTold = ({ short }: SweptRow): string => listed(short.map(lackTold));
+/** A lack without its number: `has too many aboard`, whatever their number. */
+export const lackKind = (text: string): string => lackIn(text).lack;
+
+/** The same in words. */
+export const kindTold = (kind: string): string =>
+  kind === "too_many_aboard"
+    ? "has too many aboard"
+    : kind === "beyond_seats"
+      ? "has more aboard than seats"
+      : (SHORT[kind] ?? LACKS[kind as SweptLack]?.(0) ?? misses(kind));
+
+/** All that a case falls short of, what is needed and missed as well. */
+export const lacksOf = ({ short, missed }: Pick<SweptRow, "short" | "missed">): string[] => [
+  ...short.map(lackTold),
+  ...missed.map(misses),
+];
+
+export const misses = (need: string): string => `misses ${need}`;
+
+export const shortTold = (row: Pick<SweptRow, "short" | "missed">): string => listed(lacksOf(row));

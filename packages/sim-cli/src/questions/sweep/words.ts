@@ -1,35 +1,32 @@
-import { figures, needsNoDrive, type SweptCase, type SweptFigure } from "@rideon/sim-core";
+import { needsNoDrive, type SweptFigure } from "@rideon/sim-core";
 import { CAUTION } from "../../ground/caution.js";
-import { listed } from "../../words/lists.js";
-import { several } from "../../words/setting.js";
 import { fits, section, table, wrap } from "../../words/table.js";
 import { painted, terminal } from "../../words/terminal.js";
 import { grid } from "./chart.js";
 import type { Found } from "./found.js";
-import { lackTold, shortTold } from "./lacks.js";
-import { INVALID, UNFINISHED } from "./row.js";
+import { endedTold, headline, outcomeTold } from "./headline.js";
+import { lacksOf, shortTold } from "./lacks.js";
+import { bandLines, failedIn, failedRows, LACKS_HEAD, lackRows, wrongIn } from "./lists.js";
 import type { SweptRow } from "./rows.js";
+import { fallsShort } from "./rows.js";
+import { valueTold } from "./values.js";
+import { warnedRows } from "./warned.js";
 
-const ENDED: Readonly<Record<string, string>> = {
-  completed: "completed",
-  [INVALID]: "cannot be used",
-  [UNFINISHED]: "could not be finished",
-};
-
-/** `1.23`, `yes`; of what is not there, a dash. */
-export function valueTold(value: SweptCase["figures"][string] | undefined): string {
-  if (value === null || value === undefined) return "–";
-  if (typeof value === "boolean") return value ? "yes" : "no";
-  return typeof value === "string" ? value : figures(value);
-}
+/** So many warnings are told where there is a page or a file for the others. */
+const MOST_WARNED = 5;
 
 /** How they ended, which are best, and what stands in the way of the others. */
-export function sweepInWords(found: Found, complete: number): string[] {
-  const { outcomes, wanted, wrong, short } = found;
+export function sweepInWords(found: Found, complete: number, path?: string): string[] {
+  const { wanted } = found;
   const screen = terminal();
   const inside = screen.columns - 2;
-  const wrapped = (text: string) => wrap(text, screen.columns);
+  const headed = (head: readonly string[], rows: string[][]) =>
+    rows.length === 0 ? [] : table(rows, { width: inside, head });
+  const wrapped = (text: string) => (text === "" ? [] : wrap(text, screen.columns));
   const beside = sideBySide(found, inside);
+  const map = beside.length > 0 ? [] : grid(found, inside);
+  // What a picture of every case shows is not said again, but for why.
+  const failed = map.length > 0 || beside.length > 0 ? wrongIn(found) : failedIn(found);
   const unasked = notAsked(found);
   return [
     ...wrapped(endedTold(found, complete)).map((line) => painted(line, "bold", screen)),
@@ -39,61 +36,35 @@ export function sweepInWords(found: Found, complete: number): string[] {
       `The best by ${wanted.best.name}, ${wanted.best.better === "more" ? "the most" : "the least"} first`,
       beside.length > 0 ? [] : bestTable(found, inside),
     ),
-    ...section(`${wanted.best.name} of every case`, beside.length > 0 ? [] : grid(found, inside)),
+    ...section(`${wanted.best.name} of every case`, map),
+    ...section("What they fall short of", headed(LACKS_HEAD, lackRows(found))),
     ...section(
       "Cases that came to nothing",
-      wrong
-        .flatMap(({ number, why }) => wrap(`${number}: ${why}`, inside))
-        .concat(
-          (outcomes[INVALID] ?? 0) + (outcomes[UNFINISHED] ?? 0) > wrong.length
-            ? ["…: the CSV has the rest (--out)."]
-            : [],
-        ),
+      headed(["case", ...found.columns.varied, "why"], failedRows(failed, found.columns, path)),
     ),
-    ...(short > 0
-      ? [
-          "",
-          ...wrapped(
-            `Of those that completed, ${several(short, "case")} ${short === 1 ? "falls" : "fall"} short of something, which the column falls_short names.`,
-          ),
-        ]
-      : []),
+    ...section(
+      "Warnings of the plan, case by case",
+      headed(["cases", "warning"], warnedRows(found.warned, MOST_WARNED, path)),
+    ),
+    ...bandLines(found).flatMap((line) => ["", ...wrapped(line)]),
     ...(unasked === "" ? [] : ["", ...wrapped(unasked)]),
     "",
     ...wrapped(CAUTION),
   ];
 }
 
-/** `18 cases: 16 completed and 2 stalled.` */
-export function endedTold({ rows, outcomes }: Found, complete: number): string {
-  const ended = Object.entries(outcomes).map(
-    ([outcome, count]) => `${count} ${ENDED[outcome] ?? outcome.replaceAll("_", " ")}`,
-  );
-  return `${several(rows, "case")}${rows < complete ? ` of ${complete}` : ""}: ${listed(ended)}.`;
-}
-
-export function headline({ best: [first], wanted: { best, needs } }: Found): string {
-  const of = needs.length > 0 ? ` that has ${listed(needs.map(({ text }) => text))}` : "";
-  if (!first) return `No case${of} has a figure ${best.name}.`;
-  const lacks =
-    first.short.length > 0
-      ? `, but it ${shortTold(first)}, as do all others that have one: none of them is without a lack`
-      : "";
-  return `The best${of} is case ${first.number}: ${best.name} ${valueTold(first.figures[best.name])}${lacks}.`;
-}
-
 /** So few are told with every figure. */
 const MOST_BESIDE = 5;
 
 /** A column a case, a row a figure. */
-function sideBySide({ drawn, rows, columns }: Found, width: number): string[] {
-  if (rows > MOST_BESIDE) return [];
-  const told = (of: (row: SweptRow) => string) => drawn.map(of);
+function sideBySide({ kept, rows, columns }: Found, width: number): string[] {
+  if (rows === 0 || rows > MOST_BESIDE) return [];
+  const told = (of: (row: SweptRow) => string) => kept.map(of);
   const lines = [
     ...columns.varied.map((key, i) => [key, ...told(({ settings }) => short(settings[i] ?? ""))]),
     ...columns.figures.map(({ name }) => [name, ...told((row) => valueTold(row.figures[name]))]),
-    ["ended", ...told(({ outcome }) => ENDED[outcome] ?? outcome.replaceAll("_", " "))],
-    ["falls short", ...told((row) => (row.short.length === 0 ? "–" : row.short.map(lackTold).join(", ")))],
+    ["ended", ...told(({ outcome }) => outcomeTold(outcome))],
+    ["falls short", ...told((row) => (fallsShort(row) ? lacksOf(row).join(", ") : "–"))],
   ];
   const head = ["case", ...told(({ number }) => String(number))];
   return fits([head, ...lines], width) ? table(lines, { width, head }) : [];
@@ -106,10 +77,10 @@ const LONGEST = 20;
 function bestTable({ best, wanted, columns }: Found, width: number): string[] {
   if (best.length === 0) return [];
   // The figure they are ranked by first, then what they must have, then the rest as far as the terminal goes.
-  const named = new Set(wanted.needs.map(({ text }) => /^[\w.]+/.exec(text)?.[0] ?? ""));
+  const named = new Set(wanted.needs.map(({ name }) => name));
   const others = columns.figures.filter(({ name }) => name !== wanted.best.name);
   const shown: SweptFigure[] = [wanted.best, ...others.filter(({ name }) => named.has(name))];
-  const lacks = best.some(({ short }) => short.length > 0);
+  const lacks = best.some(fallsShort);
   const head = ["case", ...columns.varied, ...shown.map(({ name }) => name), ...(lacks ? ["but"] : [])];
   const rows = best.map((row) => [
     String(row.number),

@@ -1,3 +1,4 @@
+import type { Warning } from "../../errors.js";
 import type { Plan } from "../../train/plan.js";
 import type { Pair } from "../gears/choices.js";
 import type { PlanFiles } from "../limits/limits.js";
@@ -24,7 +25,7 @@ export interface Part {
   /** Of these figures, those that its lacks tell more about. */
   readonly toldBy?: readonly string[];
   /** Warnings of what it was asked of, where that is no plan. */
-  readonly warnings?: number;
+  readonly warnings?: readonly Warning[];
   /** Teeth of the choice that its band is of. */
   readonly teeth?: readonly Pair[];
 }

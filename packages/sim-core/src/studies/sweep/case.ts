@@ -1,3 +1,4 @@
+import type { Warning } from "../../errors.js";
 import { sound } from "../../record/sound.js";
 import { createPlan, type Plan } from "../../train/plan.js";
 import type { Pair } from "../gears/choices.js";
@@ -14,8 +15,8 @@ export interface SweptCase {
   readonly figures: Readonly<Record<string, Value>>;
   /** `completed`, or what ended a working or a day before its time. */
   readonly outcome: string;
-  /** How many warnings its plan has. */
-  readonly warnings: number;
+  /** What is to be looked at in its plan. */
+  readonly warnings: readonly Warning[];
   /**
    * What it falls short by: how it ended, figures that hold in every case to be recommended and do not hold here, and
    * `SWEPT_LACKS`, those that are counted with their number: `too_many_aboard:12`.
@@ -74,7 +75,7 @@ export function sweptCase(files: PlanFiles, asked: readonly Swept[], { teeth }: 
   return sound({
     figures,
     outcome: trouble,
-    warnings: made?.notes.warnings.length ?? parts.find((part) => part.warnings !== undefined)?.warnings ?? 0,
+    warnings: made?.notes.warnings ?? parts.find(({ warnings }) => warnings)?.warnings ?? [],
     short: [...new Set(short)],
     teeth: parts.find((part) => part.teeth)?.teeth ?? null,
   });

@@ -2,6 +2,7 @@ import { describe, expect, test } from "vitest";
 import { casesTold, counted, noCases } from "../../packages/sim-cli/src/questions/sweep/cases.js";
 import { documentOf, warningsOf } from "../../packages/sim-cli/src/questions/sweep/document.js";
 import { type Found, find, nothingFound } from "../../packages/sim-cli/src/questions/sweep/found.js";
+import { sweepFigure } from "../../packages/sim-cli/src/questions/sweep/map.svg.js";
 import { sweepPage } from "../../packages/sim-cli/src/questions/sweep/page.js";
 import { columnsIn } from "../../packages/sim-cli/src/questions/sweep/rows.js";
 import { wantedOf } from "../../packages/sim-cli/src/questions/sweep/wanted.js";
@@ -165,4 +166,91 @@ test("a band of some of the draws alone says so", () => {
     "The band of laps_to_reserve is that of the draws that have such a figure, and in cases 2, 3 fewer than nineteen in twenty have: 58.8 in a hundred at the least (column laps_to_reserve_told_in).",
   );
   expect(pageOf(found)).toContain("fewer than nineteen in twenty have");
+});
+
+describe("a picture of a sweep", () => {
+  const fills = (body: string) =>
+    new Map(
+      [...body.matchAll(/<rect [^>]*fill="(#\w+)"[^>]*data-cell="(\d+)"/g)].map(([, fill, n]) => [Number(n), fill]),
+    );
+  const HEAD = `case,passengers,rail,laps_to_reserve,restarts,${AFTER}`;
+  const grid = (cells: readonly string[]) =>
+    sweepFigure(
+      foundIn(
+        HEAD,
+        cells.map((cell, i) => `${i + 1},${i >> 1},${i % 2 ? "wet" : "dry"},${cell}`),
+      ),
+    )!;
+  const GOOD = "#f0e442";
+
+  test("of two keys has grey where a case falls short, and scales the colours by the others", () => {
+    const { body } = grid([
+      "50,yes,completed,,0,,",
+      "90,no,completed,restarts,0,,",
+      "40,yes,completed,,0,,",
+      "10,no,completed,restarts,0,,",
+      ",,invalid,,,,no",
+      "30,no,stalled,stalled,0,,",
+    ]);
+    const cells = fills(body);
+    expect([1, 3].map((n) => cells.get(n))).toEqual([GOOD, "#00447a"]);
+    expect([2, 4].map((n) => cells.get(n))).toEqual(["#d0d0d0", "#d0d0d0"]);
+    expect([5, 6].map((n) => cells.get(n))).toEqual(["#ffffff", "#ffffff"]);
+    for (const told of ["50, the best", "40, the worst that lacks nothing", "! falls short of something"])
+      expect(body).toContain(`data-legend="${told}"`);
+    expect(body).toContain('data-legend="no figure: stalled (1)"');
+    expect(body).toContain('data-legend="no figure: cannot be used (1)"');
+  });
+  test("of values that are all alike has no colour of good", () => {
+    const cells = fills(grid(Array.from({ length: 4 }, () => "50,yes,completed,,0,,")).body);
+    expect([...new Set(cells.values())]).toEqual(["#e8dcc8"]);
+    expect([
+      ...fills(grid(Array.from({ length: 4 }, () => "50,no,completed,restarts,0,,")).body).values(),
+    ]).not.toContain(GOOD);
+  });
+  test("of one key has every mark within its frame, and what has no figure in strips that say why", () => {
+    const one = `case,passengers,most_aboard,may_carry,with_no_brake,${AFTER}`;
+    const lines = [
+      "1,5,7,yes,,completed,,0,,",
+      "2,6,8,yes,,completed,,0,,",
+      "3,8,7,no,,completed,too_many_aboard:1,0,,",
+      "4,12,,,,stalled,stalled,0,,",
+      "5,13,0,no,,tripped,tripped,0,,",
+      "6,14,,,,invalid,,,,no",
+    ];
+    const { body, height_px } = sweepFigure(foundIn(one, lines))!;
+    const count = (what: RegExp) => body.match(what)?.length ?? 0;
+    expect([count(/data-mark="good"/g), count(/data-mark="short"/g), count(/data-none=/g)]).toEqual([2 + 1, 1 + 1, 3]);
+    expect(body).not.toContain("NaN");
+    const heights = [...body.matchAll(/ (?:cy|y)="([\d.-]+)"/g)].map(([, y]) => Number(y));
+    expect(Math.min(...heights)).toBeGreaterThan(0);
+    expect(Math.max(...heights)).toBeLessThanOrEqual(height_px);
+    for (const why of ["stalled", "tripped", "cannot be used"]) expect(body).toContain(`no figure: ${why} (1)`);
+    // Nobody is 7.5 people.
+    const ticks = [...body.matchAll(/data-tick="\w+">([^<]*)</g)].map(([, tick]) => tick);
+    expect(ticks).toContain("7");
+    expect(ticks.filter((tick) => tick!.includes("."))).toEqual([]);
+  });
+  test("of one key has a cross for every case without the figure, however many the reasons", () => {
+    const ways = ["stalled", "slipping", "flat", "overran", "ran_away", "tripped", "burnt_out", "unfinished"];
+    const lines = ways.map((way, i) => `${i + 2},${i + 2},,${way},,0,,`);
+    const { body } = sweepFigure(
+      foundIn(`case,passengers,laps_to_reserve,${AFTER}`, ["1,1,50,completed,,0,,", ...lines]),
+    )!;
+    expect(body.match(/data-none="\d"/g)).toHaveLength(8);
+    expect(body).toContain("no figure: other reasons (2)");
+  });
+  test("of what runs on for no distance says what becomes of it", () => {
+    const brakes = `case,loco.mass,stops_m,runs_on_m,with_no_brake,stops_in_sight,${AFTER}`;
+    const lines = [
+      "1,150 kg,12,80,stops,yes,completed,,0,,",
+      "2,160 kg,12,,runs away,yes,completed,,0,,",
+      "3,170 kg,,,runs away,no,completed,cannot_be_stopped runs_away_unbraked,0,,",
+    ];
+    expect(sweepFigure(foundIn(brakes, lines, "runs_on_m"))!.body).toContain("no figure: runs away (2)");
+    expect(sweepFigure(foundIn(brakes, lines, "stops_m"))!.body).toContain("no figure: cannot be stopped (1)");
+    const words = wordsOf(foundIn(brakes, lines));
+    expect(words).toContain("falls short – – yes, see below");
+    expect(words).toContain("1 3 cannot be stopped 1 3 runs away with no brake");
+  });
 });

@@ -1,6 +1,7 @@
 import { join } from "node:path";
 import { stringify } from "csv-stringify/sync";
 import { jsonDocument } from "../../files/json.js";
+import { CAUTION } from "../../ground/caution.js";
 import { STATUS } from "../../ground/status.js";
 import { version } from "../../ground/version.js";
 import { UsageError } from "../../read/diagnostics.js";
@@ -86,7 +87,8 @@ function drawn({ found, count, path, reads }: SweepTold, { svg, out }: SweepFlag
     throw new UsageError(
       "--svg: a picture is of one or two keys that are varied, up to 1600 cases, of which some have the figure",
     );
-  if (figure) outputs.draw([figure]);
+  // It stands alone, with no page around it that says so.
+  if (figure) outputs.draw([{ ...figure, see: `${figure.see} ${CAUTION}` }]);
   outputs.finish();
 }
 

@@ -23,3 +23,15 @@ export function whyNone(row: SweptRow, { wanted: { best } }: Found): string {
   const lack = row.short.find((each) => NO_FIGURE[best.name]?.includes(lackIn(each).lack));
   return lack ? lackTold(lack).replace(/^has /, "") : `no ${best.name}`;
 }
+
+/** Of cases without the figure, the reasons and how many have each, the commonest first. */
+export function reasonsOf(rows: readonly SweptRow[], found: Found): { why: string; rows: SweptRow[] }[] {
+  const reasons = new Map<string, SweptRow[]>();
+  for (const row of rows) {
+    const why = whyNone(row, found);
+    const known = reasons.get(why) ?? [];
+    reasons.set(why, known);
+    known.push(row);
+  }
+  return [...reasons].map(([why, each]) => ({ why, rows: each })).sort((a, b) => b.rows.length - a.rows.length);
+}

@@ -64,10 +64,17 @@ function sideBySide({ kept, rows, columns }: Found, width: number): string[] {
     ...columns.varied.map((key, i) => [key, ...told(({ settings }) => short(settings[i] ?? ""))]),
     ...columns.figures.map(({ name }) => [name, ...told((row) => valueTold(row.figures[name]))]),
     ["ended", ...told(({ outcome }) => outcomeTold(outcome))],
-    ["falls short", ...told((row) => (fallsShort(row) ? lacksOf(row).join(", ") : "–"))],
   ];
   const head = ["case", ...told(({ number }) => String(number))];
-  return fits([head, ...lines], width) ? table(lines, { width, head }) : [];
+  const lacking = (words: (row: SweptRow) => string) => [
+    ...lines,
+    ["falls short", ...told((row) => (fallsShort(row) ? words(row) : "–"))],
+  ];
+  // Where sentences are too long to stand beside each other, the list below has them.
+  const all = [lacking((row) => lacksOf(row).join(", ")), lacking(() => "yes, see below")].find((each) =>
+    fits([head, ...each], width),
+  );
+  return all ? table(all, { width, head }) : [];
 }
 
 /** The end of a path tells more than its beginning. */

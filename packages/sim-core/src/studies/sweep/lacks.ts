@@ -72,5 +72,6 @@ export function stoppingLacks(braked: StopRow | undefined, bare: StopRow | undef
 export function unbraked(bare: StopRow | undefined): string | null {
   if (!bare || bare.outcome === "no_brake") return null;
   if (bare.outcome === "runs_on") return "runs away";
-  return bare.outcome === "rolls_back" ? "rolls back" : "stops";
+  if (bare.outcome === "rolls_back") return "rolls back";
+  return bare.outcome === "stops" ? "stops" : "stops beyond sight";
 }

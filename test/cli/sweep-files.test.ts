@@ -68,3 +68,44 @@ describe.concurrent("a sweep takes the place of nothing that is read", () => {
     }
   });
 });
+
+test("a sweep's page tells of designs what they take from the shop, what is not listed, and what is warned of", async () => {
+  const cwd = siteFolder();
+  const loco = read(cwd, "loco.yaml");
+  const braked = read(cwd, "teasel-braked.yaml");
+  writeFileSync(join(cwd, "weak.yaml"), braked.replace("hand_force: 140 N", "hand_force: 40 N"));
+  writeFileSync(join(cwd, "more-volts.yaml"), loco.replace("in_series: 2", "in_series: 3"));
+  const beside = ["teasel-braked.yaml", "weak.yaml", "more-volts.yaml"].flatMap((file) => ["--beside", file]);
+  const { status } = await swept(cwd, ...beside, "--out", "out");
+  expect(status).toBe(0);
+  const [, good = "", weak = "", volts = ""] = read(cwd, "out", "sweep.html").split("What is otherwise with ");
+  expect(good).toMatch(/<li>brake: now none; then 224 N<\/li>/);
+  expect(good).toMatch(/<li>brake resistor: now none; then 200 mohm; it must carry 75 A and turn 1200 W into heat/);
+  expect(good).toMatch(/<li>sprocket, motor: now 11 teeth, 08B, bore \d+ mm \(needed\); then/);
+  expect(good).toContain("Not on this list: chains or rods from axle to axle");
+  expect(weak).toMatch(/<li>brake: now none; then 64 N, which will NOT do: \d+ N in all is wanted<\/li>/);
+  expect(volts).toMatch(
+    /<li>controller: now 75 A, 24 V; then 75 A, 36 V; it must stand \d+ V, the most that this battery comes to/,
+  );
+  expect(volts).toMatch(
+    /not with the first:.*<li>a 24 V motor on a 36 V battery; its speed goes with the volts<\/li>/s,
+  );
+
+  // The other way about: what was there is gone, and something is wanted in its place.
+  await rideon(
+    [
+      "sweep",
+      "plan.yaml",
+      "--set",
+      "loco=teasel-braked.yaml",
+      "--beside",
+      "loco.yaml",
+      "--ask",
+      "climb",
+      "--out",
+      "back",
+    ],
+    { cwd },
+  );
+  expect(read(cwd, "back", "sweep.html")).toMatch(/<li>brake: now 224 N; then none; \d+ N is wanted<\/li>/);
+});

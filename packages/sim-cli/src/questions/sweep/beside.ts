@@ -4,7 +4,7 @@ import { ReadError, UsageError } from "../../read/diagnostics.js";
 import type { ShortSet } from "../../read/index.js";
 import { differencesIn, readPlan } from "../../read/index.js";
 import { eyesFor } from "../../words/eyes.js";
-import { changeRows } from "../../words/parts.js";
+import { changeRows, notListed } from "../../words/parts.js";
 import { filesOf, planOf } from "../../work/files.js";
 import { onThread } from "../../work/thread.js";
 import { MOST_DESIGNS } from "./asked.js";
@@ -18,6 +18,10 @@ export interface Beside {
   differences: string[][];
   /** Parts: what is now and then; null where one of the two makes no train. */
   bill: string[][] | null;
+  /** What the list of its parts leaves out. */
+  notListed: string[];
+  /** What is warned of with this one and not with the first. */
+  warnings: string[];
 }
 
 /** The designs of `--beside`, each held beside the first. */
@@ -41,12 +45,14 @@ async function besideOf(sweep: Sweep, own: string, path: string): Promise<Beside
     path,
     name: rows.find(([key]) => key === "name")?.[2] ?? path,
     differences: rows,
-    bill: await billOf(sweep, own, path),
+    ...(await billOf(sweep, own, path)),
   };
 }
 
-/** What the change takes from the shop. */
-async function billOf({ plan, sets }: Sweep, own: string, path: string): Promise<string[][] | null> {
+type Bill = Pick<Beside, "bill" | "notListed" | "warnings">;
+
+/** What the change takes from the shop, and what is to be looked at first. */
+async function billOf({ plan, sets }: Sweep, own: string, path: string): Promise<Bill> {
   const read = (loco: string) => {
     const set: ShortSet = { typed: `loco=${loco}`, set: `loco=${loco}` };
     return readPlan(plan, { sets: [...sets, set] });
@@ -61,10 +67,17 @@ async function billOf({ plan, sets }: Sweep, own: string, path: string): Promise
       drawn: false,
     };
     const { answer } = await onThread<{ answer: PartsAnswer }>("parts", asked);
-    return changeRows(answer.changes ?? [], eyesFor(before.units, undefined, planOf(filesOf(before)).track));
+    const [first, other] = [planOf(filesOf(before)), planOf(filesOf(after))];
+    const told = new Set(first.notes.warnings.map(({ message }) => message));
+    return {
+      bill: changeRows(answer.changes ?? [], eyesFor(before.units, undefined, first.track)),
+      notListed: notListed({ coupled: other.train.shafts.drivenAxles > 1, axles: after.loco.wheels.axles ?? 2 }),
+      warnings: other.notes.warnings.flatMap(({ message }) => (told.has(message) ? [] : [message])),
+    };
   } catch (error) {
     // One of the two cannot be used: its rows say why.
-    if (error instanceof ReadError || error instanceof UsageError || isInput(error)) return null;
+    if (error instanceof ReadError || error instanceof UsageError || isInput(error))
+      return { bill: null, notListed: [], warnings: [] };
     throw error;
   }
 }

@@ -98,6 +98,35 @@ describe("a file of cases", () => {
     expect(read("\ufeffpassengers;loco.gears.1.teeth\r\n2;[11, 44]\r\n").cases).toEqual(wanted);
     expect(read("passengers\tloco.gears.1.teeth\n2\t[11, 44]\n").cases).toEqual(wanted);
   });
+  test.each([";", "\t"])("with %j between its cells may have commas before its decimals", (mark) => {
+    const file = (rows: string[][]) => `${rows.map((row) => row.join(mark)).join("\n")}\n`;
+    const rows = [
+      ["loco.mass", "speed", "loco.gears.1.teeth", "name", "loco"],
+      ["165,5 kg", "3,5 mph", "[11,44]", "a, b", "loco2,5.yaml"],
+      ["1.250,5 kg", "4 mph", "[11, 48]", "1,250", "loco.yaml"],
+      ["1,250 kg", "", "", "", ""],
+    ];
+    // By hand; the first row shows that a comma begins the decimals.
+    const wanted = [
+      ["165.5 kg", "3.5 mph", ...rows[1]!.slice(2)],
+      ["1250.5 kg", "4 mph", ...rows[2]!.slice(2)],
+      ["1.250 kg", "", "", "", ""],
+    ];
+    expect(read(file(rows)).cases!.rows).toEqual(wanted);
+    expect(read(`sep=${mark}\n${file(rows)}`.replaceAll("\n", "\r\n")).cases!.rows).toEqual(wanted);
+  });
+  test.each([
+    ["loco.mass;passengers\n165 kg;2\n1,250 kg;3\n", '3: loco.mass: "1,250" could be 1.25 or 1250'],
+    ["loco.mass;passengers\n1.250 kg;2\n", '2: loco.mass: "1.250" could be 1.25 or 1250'],
+    [
+      "loco.mass;speed\n165.5 kg;4\n165 kg;3,5 mph\n",
+      '3: speed: "3,5" has a comma before its decimals, and line 2 a point',
+    ],
+    ['loco.mass,passengers\n"1,250 kg",2\n', '2: loco.mass: "1,250" could be 1.25 or 1250'],
+    ["sep=;\nloco.mass;speed\n1,250 kg;4\n", '3: loco.mass: "1,250" could be'],
+  ])("%j is asked about", (text, message) => {
+    expect(read(text).told.join("\n")).toContain(message);
+  });
   test.each([
     ["passengers\n", "1: a row of keys and a row for each case are wanted, such as passengers,loco.mass"],
     ["passengers,passengers\n1,2\n", "1: passengers heads two columns"],

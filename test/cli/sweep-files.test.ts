@@ -109,3 +109,39 @@ test("a sweep's page tells of designs what they take from the shop, what is not 
   );
   expect(read(cwd, "back", "sweep.html")).toMatch(/<li>brake: now 224 N; then none; \d+ N is wanted<\/li>/);
 });
+
+test("a row that was changed is refused by its line, and a line that was deleted is worked out again", async () => {
+  const cwd = siteFolder();
+  const varied = ["--vary", "passengers=1..4", "--workers", "1"];
+  const sweep = (...args: string[]) => swept(cwd, ...varied, ...args);
+  await sweep("--out", "out");
+  const path = join(cwd, "out", "sweep.csv");
+  const whole = readFileSync(path, "utf8");
+  expect(whole.split("\n")[1]).toMatch(/,why,check$/);
+  const better = whole.replace(/^(3,3,)\d+/m, "$199");
+  expect(better).not.toBe(whole);
+  writeFileSync(path, better);
+  const refused = await sweep("--out", "out");
+  expect([refused.status, refused.stdout]).toEqual([2, ""]);
+  expect(refused.stderr).toMatch(
+    /^rideon: error: out\/sweep\.csv:5: this row is not as it was written, 3,3,99.*delete this line/,
+  );
+  expect(readFileSync(path, "utf8")).toBe(better);
+  for (const gone of [/^3,.*\n/m, /^[123],.*\n/gm, /^[24],.*\n/gm]) {
+    writeFileSync(path, better.replace(/^3,.*\n/m, "").replace(gone, ""));
+    expect((await sweep("--out", "out")).stdout).toContain("4 cases: 4 completed");
+    expect(readFileSync(path, "utf8")).toBe(whole);
+  }
+
+  for (const share of ["1/2", "2/2"]) await sweep("--share", share, "--out", "shares");
+  const share = join(cwd, "shares", "sweep-2-of-2.csv");
+  const right = readFileSync(share, "utf8");
+  writeFileSync(share, right.replace(/^(3,3,)\d+/m, "$199"));
+  const gather = () => rideon(["sweep", "--gather", "shares/sweep-*-of-2.csv", "--out", "shares"], { cwd });
+  expect((await gather()).stderr).toContain("shares/sweep-2-of-2.csv:3: this row is not as it was written");
+  writeFileSync(share, right);
+  expect((await gather()).status).toBe(0);
+  expect(read(cwd, "shares", "sweep.csv")).toBe(whole);
+  writeFileSync(join(cwd, "shares", "sweep.csv"), better);
+  expect((await gather()).stderr).toContain("shares/sweep.csv:5: this row is not as it was written");
+});

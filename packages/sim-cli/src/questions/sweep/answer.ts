@@ -15,14 +15,16 @@ import { type Found, find, nothingFound, type SweepTold } from "./found.js";
 import { gathered } from "./gather.js";
 import { cellsOf, columnsOf, countOf, type Sweep } from "./grid.js";
 import { sweepFigure } from "./map.svg.js";
+import { mended } from "./mended.js";
 import { sweepPage } from "./page.js";
 import { mustHavePlaces, PAGE } from "./places.js";
 import { eachCase } from "./pool.js";
 import { headOf } from "./row.js";
 import { columnsIn } from "./rows.js";
+import { CHECK, sealed } from "./seal.js";
 import { wantedOf } from "./wanted.js";
 import { sweepInWords } from "./words.js";
-import { type Head, openWritten, sweepFile } from "./written.js";
+import { type Head, openWritten, sweepFile, type Written } from "./written.js";
 
 /** More than these want a file: nobody waits for them twice. */
 const MOST_KEPT = 10_000;
@@ -42,7 +44,7 @@ export async function swept(plan: string, flags: SweepFlags): Promise<number> {
   const count = countOf(sweep);
   const { from, to } = partOf(count, flags.share);
   if (flags.list) return listed(sweep, from, to);
-  const columns = stringify([headOf(sweep)]).trimEnd();
+  const columns = stringify([[...headOf(sweep), CHECK]]).trimEnd();
   const found = nothingFound(columnsIn(columns), wantedOf(columnsIn(columns), flags.best, flags.need ?? []));
   if (flags.share && flags.out === undefined)
     throw new UsageError("--share: a share goes into a file of its own; --out tells the folder");
@@ -50,24 +52,25 @@ export async function swept(plan: string, flags: SweepFlags): Promise<number> {
     throw new UsageError(
       `these are ${to - from} cases: --out results writes them as they are done, and goes on where it was interrupted`,
     );
-  const head: Head = [remarkOf(fingerprintOf(sweep), count, flags.share), columns];
+  const fingerprint = fingerprintOf(sweep);
+  const head: Head = [remarkOf(fingerprint, count, flags.share), columns];
   const path = flags.out === undefined ? undefined : sweepFile(flags.out, flags.share);
   const reads = [...filesRead(sweep), ...(flags.cases === undefined ? [] : [flags.cases])];
   mustHavePlaces(flags, path, reads);
   const visit = (line: string) => find(found, line);
-  const written = path === undefined ? undefined : openWritten(path, head, from, visit);
   const progress = progressLine(flags.quiet === true);
-  const left = { from: from + (written?.done ?? 0), to, workers: flags.workers };
+  const work = (range: { from: number; to: number }, take: (line: string) => void) =>
+    eachCase(sweep, { ...range, workers: flags.workers }, (line) => take(sealed(line, fingerprint)), progress.show);
+  let written: Written | undefined;
   try {
-    await eachCase(
-      sweep,
-      left,
-      (line) => {
-        written?.add(line);
-        visit(line.trimEnd());
-      },
-      progress.show,
-    );
+    if (path !== undefined) {
+      await mended(path, head, { first: from, fingerprint }, work);
+      written = openWritten(path, head, from, visit);
+    }
+    await work({ from: from + (written?.done ?? 0), to }, (line) => {
+      written?.add(line);
+      visit(line.trimEnd());
+    });
   } finally {
     progress.clear();
     written?.close();

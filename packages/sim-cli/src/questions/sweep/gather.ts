@@ -6,6 +6,7 @@ import type { SweepFlags } from "./asked.js";
 import { find, nothingFound, type SweepTold } from "./found.js";
 import { mustHavePlaces } from "./places.js";
 import { columnsIn } from "./rows.js";
+import { mustFit } from "./seal.js";
 import { wantedOf } from "./wanted.js";
 import { openWritten, sweepFile, wholeLines } from "./written.js";
 
@@ -39,9 +40,11 @@ export function gathered(flags: SweepFlags): SweepTold {
   mustHavePlaces(flags, out, reads);
   const columns = columnsIn(first.columns);
   const found = nothingFound(columns, wantedOf(columns, flags.best, flags.need ?? []));
-  const whole = openWritten(out, [`# rideon ${first.sweep}: ${first.count} cases`, first.columns], 0, (line) =>
-    find(found, line),
-  );
+  const head = [`# rideon ${first.sweep}: ${first.count} cases`, first.columns] as const;
+  const whole = openWritten(out, head, 0, (line, at) => {
+    mustFit(line, fingerprintIn(first.sweep), out, at);
+    find(found, line);
+  });
   try {
     for (const { path, from } of parts.toSorted((a, b) => a.from - b.from))
       eachRow(
@@ -58,6 +61,8 @@ export function gathered(flags: SweepFlags): SweepTold {
   }
   return { found, count: first.count, path: out, reads };
 }
+
+const fingerprintIn = (sweep: string): string => sweep.replace(/^.* /, "");
 
 /** One file by two names. */
 const isSame = (path: string, other: string): boolean =>
@@ -97,10 +102,11 @@ function partIn(path: string): Part {
       } else if (at === 2) columns = line;
       else {
         const number = numberOf(line);
+        mustFit(line, fingerprintIn(sweep), path, at);
         if (at === 3) [from, to] = [number, number];
         if (number !== to)
           throw new UsageError(
-            `--gather: ${path}:${at}: case ${to} is wanted there, and found was ${line.slice(0, 40)}`,
+            `--gather: ${path}:${at}: case ${to} is wanted there, and found was ${line.slice(0, 40)}; run its share again: that works out what is missing`,
           );
         to++;
       }

@@ -1,7 +1,7 @@
 import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
-import { rideon, siteFolder } from "./command.js";
+import { ended, rideon, siteFolder, start, until } from "./command.js";
 
 const swept = (cwd: string, ...args: string[]) => rideon(["sweep", "plan.yaml", ...args, "--ask", "climb"], { cwd });
 const read = (...path: string[]) => readFileSync(join(...path), "utf8");
@@ -144,4 +144,24 @@ test("a row that was changed is refused by its line, and a line that was deleted
   expect(read(cwd, "shares", "sweep.csv")).toBe(whole);
   writeFileSync(join(cwd, "shares", "sweep.csv"), better);
   expect((await gather()).stderr).toContain("shares/sweep.csv:5: this row is not as it was written");
+});
+
+test("interrupted, it says that the same command goes on from what is kept", async () => {
+  const cwd = siteFolder();
+  const varied = ["--vary", "passengers=0..7", "--vary", "rail=dry,wet", "--workers", "1", "--ask", "limits"];
+  const interrupted = async (...args: string[]) => {
+    const child = start(["sweep", "plan.yaml", ...varied, "--out", "out", ...args], { cwd });
+    const end = ended(child);
+    const path = join(cwd, "out", "sweep.csv");
+    const before = existsSync(path) ? read(path).length : 0;
+    await until(() => existsSync(path) && read(path).length > before + 200);
+    child.kill("SIGINT");
+    return end;
+  };
+  const first = await interrupted();
+  expect(first.status).toBe(130);
+  expect(first.stderr).toMatch(
+    /^interrupted: \d+ of 16 cases stand in out\/sweep\.csv; the same command goes on from there\n$/,
+  );
+  expect((await interrupted("--quiet")).stderr).toBe("");
 });

@@ -4,6 +4,7 @@ import { jsonDocument } from "../../files/json.js";
 import { STATUS } from "../../ground/status.js";
 import { version } from "../../ground/version.js";
 import { UsageError } from "../../read/diagnostics.js";
+import { sayWhenInterrupted } from "../../signals.js";
 import { nextLines } from "../../words/next.js";
 import { progressLine } from "../../words/progress.js";
 import { print, tell, terminal, writeOut } from "../../words/terminal.js";
@@ -66,12 +67,18 @@ export async function swept(plan: string, flags: SweepFlags): Promise<number> {
     if (path !== undefined) {
       await mended(path, head, { first: from, fingerprint }, work);
       written = openWritten(path, head, from, visit);
+      if (!flags.quiet)
+        sayWhenInterrupted(
+          () =>
+            `interrupted: ${found.rows} of ${to - from} cases stand in ${path}; the same command goes on from there`,
+        );
     }
     await work({ from: from + (written?.done ?? 0), to }, (line) => {
       written?.add(line);
       visit(line.trimEnd());
     });
   } finally {
+    sayWhenInterrupted(() => undefined);
     progress.clear();
     written?.close();
   }

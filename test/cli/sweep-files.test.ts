@@ -165,3 +165,28 @@ test("interrupted, it says that the same command goes on from what is kept", asy
   );
   expect((await interrupted("--quiet")).stderr).toBe("");
 });
+
+test("gathered with the options of its shares, the page has what each design takes, and imperial units where asked", async () => {
+  const cwd = siteFolder();
+  const options = ["--beside", "teasel-braked.yaml", "--vary", "passengers=2,4"];
+  for (const share of ["1/2", "2/2"]) await swept(cwd, ...options, "--share", share, "--out", "shares");
+  const gather = (...args: string[]) =>
+    rideon(["sweep", "plan.yaml", "--gather", "shares/*-of-2.csv", "--ask", "climb", ...args], { cwd });
+  const bare = await gather("--out", "bare");
+  expect([bare.status, bare.stderr.includes("--beside among them, has it")]).toEqual([0, true]);
+  expect((await gather(...options, "--out", "whole", "--units", "imperial")).status).toBe(0);
+  await swept(cwd, ...options, "--out", "one");
+  const other = await gather("--beside", "teasel-braked.yaml", "--out", "other");
+  expect([other.status, other.stderr]).toEqual([
+    2,
+    "rideon: error: --gather: shares/sweep-1-of-2.csv is of another sweep than the options tell, or of files that have changed since\n",
+  ]);
+  const [page, one] = [read(cwd, "whole", "sweep.html"), read(cwd, "one", "sweep.html")];
+  expect(read(cwd, "whole", "sweep.csv")).toBe(read(cwd, "one", "sweep.csv"));
+  expect(one).toContain("<li>brake: now none; then 224 N</li>");
+  // 224 N are 50.4 lbf, of 4.4482216 N each.
+  expect(page).toContain("<li>brake: now none; then 50.4 lbf (224 N)</li>");
+  expect((await rideon(["sweep", "--help"])).stdout.replaceAll(/\s+/g, " ")).toContain(
+    "figures are in the units of their names",
+  );
+});

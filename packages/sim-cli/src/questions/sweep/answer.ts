@@ -37,8 +37,11 @@ export async function swept(plan: string, flags: SweepFlags): Promise<number> {
   if (flags.svg !== undefined && flags.share)
     throw new UsageError("--svg: a share is no whole to be drawn; --gather draws it, with all shares");
   if (flags.gather) {
-    const told = gathered(flags);
-    drawn(told, flags, []);
+    // Told again what is varied, it knows the designs: the files of shares have the names of their files alone.
+    const again = flags.beside || flags.cases || flags.vary ? await sweepOf(plan, flags) : undefined;
+    const told = gathered(flags, again && fingerprintOf(again));
+    drawn(told, flags, again ? await besides(again, flags.units) : []);
+    if (!again && !flags.quiet && told.found.columns.varied.includes("loco")) tell([ASK_AGAIN]);
     return toldOf(told, flags, plan);
   }
   const sweep = await sweepOf(plan, flags);
@@ -84,7 +87,7 @@ export async function swept(plan: string, flags: SweepFlags): Promise<number> {
   }
   const told = { found, count: to - from, path, reads };
   if (flags.share) return toldOf(told, flags, plan);
-  drawn(told, flags, flags.out === undefined ? [] : await besides(sweep));
+  drawn(told, flags, flags.out === undefined ? [] : await besides(sweep, flags.units));
   return toldOf(told, flags, plan);
 }
 
@@ -101,6 +104,9 @@ function drawn({ found, count, path, reads }: SweepTold, { svg, out }: SweepFlag
   if (figure) outputs.draw([figure]);
   outputs.finish();
 }
+
+const ASK_AGAIN =
+  "What each loco would take from the shop is not on the page: --gather with the plan and all options of the shares, --beside among them, has it.";
 
 /** What a file of a sweep begins with, by which it is known again. */
 export const remarkOf = (fingerprint: string, count: number, share: { k: number; of: number } | undefined): string =>

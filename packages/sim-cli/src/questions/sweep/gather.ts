@@ -25,9 +25,10 @@ const REMARK = /^# rideon (\S+ sweep [0-9a-f]+): (\d+) cases(?:, share \d+ of \d
 
 /**
  * Puts the parts of a sweep together: what one machine would have written, byte for byte.
+ * @param wanted the fingerprint of the sweep that they must be of, where that is known
  * @throws UsageError where cases are missing or doubled, or a part is of another sweep; DiskError
  */
-export function gathered(flags: SweepFlags): SweepTold {
+export function gathered(flags: SweepFlags, wanted?: string): SweepTold {
   if (flags.out === undefined)
     throw new UsageError("--gather: --out tells the folder in which the whole is put together");
   const paths = [...new Set((flags.gather ?? []).flatMap(matching))];
@@ -37,6 +38,10 @@ export function gathered(flags: SweepFlags): SweepTold {
   const wrong = [...foreign(parts), ...gaps(parts)];
   if (wrong.length > 0) throw new UsageError(wrong.map((each) => `--gather: ${each}`).join("\n"));
   const [first] = parts as [Part];
+  if (wanted !== undefined && wanted !== fingerprintIn(first.sweep))
+    throw new UsageError(
+      `--gather: ${first.path} is of another sweep than the options tell, or of files that have changed since`,
+    );
   mustHavePlaces(flags, out, reads);
   const columns = columnsIn(first.columns);
   const found = nothingFound(columns, wantedOf(columns, flags.best, flags.need ?? []));

@@ -26,6 +26,14 @@ describe("what is varied", () => {
     ["loco.mass=120..150 kg by 10", ["120 kg", "130 kg", "140 kg", "150 kg"]],
     ["loco.resistance.rolling=0.008..0.012 by 0.002", ["0.008", "0.01", "0.012"]],
     ["loco.gears.1.teeth=[11,44],[11,48]", ["[11,44]", "[11,48]"]],
+    ["loco.mass=120 kg..160 kg by 20", ["120 kg", "140 kg", "160 kg"]],
+    ["loco.mass=120kg..160kg by 20 kg", ["120 kg", "140 kg", "160 kg"]],
+    // 0.45359237 kg in a lb.
+    ["loco.mass=120..150 kg by 20 lb", ["120 kg", "129.0718474 kg", "138.1436948 kg", "147.2155422 kg"]],
+    ["loco.mass=11 st 7 lb..12 st by 0.25", ["11.5 st", "11.75 st", "12 st"]],
+    ["charge=10%..50% by 20%", ["10 %", "30 %", "50 %"]],
+    ["charge=0.1..0.5by0.1", ["0.1", "0.2", "0.3", "0.4", "0.5"]],
+    ["air_temperature=0 °C..10 °C by 9 °F", ["0 °C", "5 °C", "10 °C"]],
     ["rail=dry, wet", ["dry", "wet"]],
     ["laps=1,5..7,20", ["1", "5", "6", "7", "20"]],
     ['name="a, b",c', ['"a, b"', "c"]],
@@ -37,6 +45,16 @@ describe("what is varied", () => {
     ["passengers", "a key, = and its values are wanted"],
     ["passengers=", "a key, = and its values are wanted"],
     ["loco.mass=1..2.5 kg", "by what?"],
+    ["loco.mass=1..2.5 kg", "Say it: 1..2.5 kg by 0.25"],
+    ["charge=0.01..1", "Say it: 0.01..1 by 0.1"],
+    ["charge=0.1..0.5", "Say it: 0.1..0.5 by 0.1"],
+    ["loco.mass=120..180 kg by 20 V", "20 V is not in the unit of the last value, kg; write 120..180 kg by 10"],
+    ["loco.mass=120 V..180 kg by 20", "120 V is not in the unit of the last value, kg; write 120..180 kg by 10"],
+    [
+      "loco.mass=120 kg..180 by 20",
+      "120 kg is not in the unit of the last value, which has none; write 120..180 kg by 10",
+    ],
+    ["charge=0.1..0.5 by a lot", "a lot is no step; write 0.1..0.5 by 0.1"],
     ["passengers=1,,2", "no value between two commas"],
     ["passengers=1,1", "stands there twice"],
     ["passengers=0..5 by 0", "never comes from 0 to 5"],
@@ -98,6 +116,35 @@ describe("a file of cases", () => {
     const wanted = { columns: ["passengers", "loco.gears.1.teeth"], rows: [["2", "[11, 44]"]] };
     expect(read("\ufeffpassengers;loco.gears.1.teeth\r\n2;[11, 44]\r\n").cases).toEqual(wanted);
     expect(read("passengers\tloco.gears.1.teeth\n2\t[11, 44]\n").cases).toEqual(wanted);
+  });
+  test.each([";", "\t"])("with %j between its cells may have commas before its decimals", (mark) => {
+    const file = (rows: string[][]) => `${rows.map((row) => row.join(mark)).join("\n")}\n`;
+    const rows = [
+      ["loco.mass", "speed", "loco.gears.1.teeth", "name", "loco"],
+      ["165,5 kg", "3,5 mph", "[11,44]", "a, b", "loco2,5.yaml"],
+      ["1.250,5 kg", "4 mph", "[11, 48]", "1,250", "loco.yaml"],
+      ["1,250 kg", "", "", "", ""],
+    ];
+    // By hand; the first row shows that a comma begins the decimals.
+    const wanted = [
+      ["165.5 kg", "3.5 mph", ...rows[1]!.slice(2)],
+      ["1250.5 kg", "4 mph", ...rows[2]!.slice(2)],
+      ["1.250 kg", "", "", "", ""],
+    ];
+    expect(read(file(rows)).cases!.rows).toEqual(wanted);
+    expect(read(`sep=${mark}\n${file(rows)}`.replaceAll("\n", "\r\n")).cases!.rows).toEqual(wanted);
+  });
+  test.each([
+    ["loco.mass;passengers\n165 kg;2\n1,250 kg;3\n", '3: loco.mass: "1,250" could be 1.25 or 1250'],
+    ["loco.mass;passengers\n1.250 kg;2\n", '2: loco.mass: "1.250" could be 1.25 or 1250'],
+    [
+      "loco.mass;speed\n165.5 kg;4\n165 kg;3,5 mph\n",
+      '3: speed: "3,5" has a comma before its decimals, and line 2 a point',
+    ],
+    ['loco.mass,passengers\n"1,250 kg",2\n', '2: loco.mass: "1,250" could be 1.25 or 1250'],
+    ["sep=;\nloco.mass;speed\n1,250 kg;4\n", '3: loco.mass: "1,250" could be'],
+  ])("%j is asked about", (text, message) => {
+    expect(read(text).told.join("\n")).toContain(message);
   });
   test.each([
     ["passengers\n", "1: a row of keys and a row for each case are wanted, such as passengers,loco.mass"],

@@ -4,7 +4,7 @@ import { CAUTION } from "../../ground/caution.js";
 import { stopsShort } from "../../words/endings.js";
 import { listed } from "../../words/lists.js";
 import { assumedNote } from "../../words/notes.js";
-import { changeRows, judgedTold, orderTold, partTold, RULES } from "../../words/parts.js";
+import { changeRows, judgedTold, notListed, orderTold, partTold, RULES } from "../../words/parts.js";
 import type { Told } from "../../words/ready.js";
 import { rail, trainInWords } from "../../words/setting.js";
 import { section, table, wrap } from "../../words/table.js";
@@ -79,16 +79,11 @@ function partsInWords(told: Told<PartsAnswer>): readonly string[] {
   ];
 }
 
-/** Shafts are listed from the motor to the first axle; who shops by the list is told what else there is. */
-function beyondFirstAxle({ lines, shafts }: PartsAnswer): string[] {
-  if (shafts.remarks.includes("coupled_axles"))
-    return [
-      "Not on this list: chains or rods from axle to axle, and the axles beyond the first with their keys and bearings.",
-    ];
-  return lines.some(({ part, count }) => part === "wheels" && count > 2)
-    ? ["Not on this list: the axles that the motor does not turn, and their bearings."]
-    : [];
-}
+const beyondFirstAxle = ({ lines, shafts }: PartsAnswer): string[] =>
+  notListed({
+    coupled: shafts.remarks.includes("coupled_axles"),
+    axles: (lines.find(({ part }) => part === "wheels")?.count ?? 0) / 2,
+  });
 
 function headline({ lines, needed, wanting, outcome }: PartsAnswer): string {
   const bad = lines.filter(({ enough }) => enough === false).map(partTold);

@@ -1,5 +1,7 @@
-import { type Dimension, type Key, keyAt, quantity, readDoubtful, type Typed, UnitError } from "@rideon/sim-core";
+import { type Key, readDoubtful, type Typed, UnitError } from "@rideon/sim-core";
+import { isFigure, keyNamed } from "../../read/index.js";
 import { keyOf } from "./axes.js";
+import { dimensionOf, inUnit } from "./unit.js";
 
 /** Where values stand along an axis, all in one unit. */
 export interface Scale {
@@ -14,7 +16,7 @@ export interface Scale {
  * @returns nothing where they are words, or have no unit in which their places are even
  */
 export function scaleOf(column: string, values: readonly string[]): Scale | undefined {
-  const key = keyNamed(column);
+  const key = keyNamed(keyOf(column));
   const typed = values.map((value) => (key ? typedAs(key, value) : undefined));
   const first = typed.find((each) => each !== undefined)?.unit ?? "";
   // A pure number such as 9 N/kN stands there as it is.
@@ -25,42 +27,12 @@ export function scaleOf(column: string, values: readonly string[]): Scale | unde
   return new Set(at.filter(Number.isFinite)).size > 1 ? { unit, at } : undefined;
 }
 
-/** The key of a column; an item of a list goes by its number or by its name. */
-function keyNamed(column: string): Key | undefined {
-  const path = keyOf(column);
-  const names = (path.startsWith("loco.") ? path : `plan.${path}`).split(".");
-  const without = (i: number) => names.toSpliced(i, 1).join(".");
-  const ways = [names.join("."), ...names.map((_, i) => without(i)).slice(2)];
-  return ways.map(keyAt).find((key) => key !== undefined);
-}
-
-const dimensionOf = (key: Key | undefined): Dimension | undefined =>
-  key?.kind === "quantity" ? key.dimension : key?.kind === "capacity" ? "charge" : undefined;
-
 type Numbered = Pick<Typed, "value" | "unit">;
 
 function typedAs(key: Key, text: string): Numbered | undefined {
-  if (!/^(?:quantity|capacity|number|count)$/.test(key.kind)) return undefined;
+  if (!isFigure(key)) return undefined;
   try {
     return readDoubtful(text, dimensionOf(key));
-  } catch (error) {
-    if (error instanceof UnitError) return undefined;
-    throw error;
-  }
-}
-
-/** From a key's own unit into one that was typed; nothing for units such as rpm/V, in which twice the figure is half as much. */
-function inUnit(key: Key | undefined, unit: string): ((value: number) => number) | undefined {
-  const dimension = dimensionOf(key);
-  if (dimension === undefined) return unit === "%" ? (value) => 100 * value : (value) => value;
-  try {
-    const [none, one, two] = [0, 1, 2].map((figure) => quantity(`${figure} ${unit}`, dimension)) as [
-      number,
-      number,
-      number,
-    ];
-    const even = Math.abs(two - one - (one - none)) < 1e-9 * Math.abs(two - none);
-    return even ? (value) => (value - none) / (one - none) : undefined;
   } catch (error) {
     if (error instanceof UnitError) return undefined;
     throw error;

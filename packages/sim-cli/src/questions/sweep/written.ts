@@ -17,10 +17,15 @@ export type Head = readonly [remark: string, columns: string];
 
 /**
  * Opens the file of a sweep, or goes on where it was interrupted: what stands behind the last whole row is cut off.
- * @param visit told of each row that is there
+ * @param visit told of each row that is there, and of its number in the file
  * @throws UsageError where it is another sweep's; DiskError
  */
-export function openWritten(path: string, head: Head, first: number, visit: (line: string) => void): Written {
+export function openWritten(
+  path: string,
+  head: Head,
+  first: number,
+  visit: (line: string, at: number) => void,
+): Written {
   makeFolder(dirname(path));
   const there = existsSync(path);
   const file = attempt(path, () => openSync(path, there ? "r+" : "wx+"));
@@ -41,8 +46,8 @@ export function openWritten(path: string, head: Head, first: number, visit: (lin
           throw new UsageError(
             `${path}: row ${first + done + 1} is wanted after row ${first + done}, and found was: ${line.slice(0, 40)}`,
           );
-        visit(line);
         done++;
+        visit(line, head.length + done);
       }
       size = end;
     }

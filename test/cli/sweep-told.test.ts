@@ -124,6 +124,19 @@ describe("the best", () => {
       "No case is without a lack. The least bad by most_aboard is case 1, first of 2 that tie, with 0: it may carry nobody.",
     );
   });
+  test("are none where no case came to its end, whatever is needed", () => {
+    const ended = ["1,4,0,no,tripped,tripped,0,,", "2,5,0,no,tripped,tripped,0,,"];
+    const text = wordsOf(foundIn(HEAD, ended, undefined, "may_carry=yes"));
+    expect(text).toMatch(/^2 cases: 2 tripped\. No case came to its end\. Side by side/);
+    expect(text).toContain("2 1, 2 trips");
+  });
+  test("have a mark where their lacks have no room beside them", () => {
+    const keys = Array.from({ length: 2 }, (_, i) => `loco.some.long.key.${i}`).join(",");
+    const lines = Array.from({ length: 6 }, (_, i) => `${i + 1},a,b,${i},yes,completed,beyond_seats:2,0,,`);
+    const text = sweepInWords(foundIn(`case,${keys},most_aboard,may_carry,${AFTER}`, lines), 6).join("\n");
+    expect(text).toMatch(/^ +6 .* 5 +!$/m);
+    expect(text).toMatch(/^ +6 +1 to 6 +has more aboard than seats$/m);
+  });
   test("of no case at all are none, and no table is empty", () => {
     const text = sweepInWords(foundIn(HEAD, []), 0).join("\n");
     expect(text).toMatch(/^No case: this share has none of them\.\n\nThis is a simulation/);

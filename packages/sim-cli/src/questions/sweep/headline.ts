@@ -36,7 +36,7 @@ export function headline(found: Found): string {
   } = found;
   if (rows === 0) return "";
   const of = needs.length > 0 ? ` that has ${listed(needs.map(({ text }) => text))}` : "";
-  if (!first) return [...unmet(found), `No case has a figure ${best.name}.`].join(" ");
+  if (!first) return found.outcomes["completed"] ? `No case has a figure ${best.name}.` : "No case came to its end.";
   const figure = valueTold(first.figures[best.name]);
   if (first.missed.length > 0) return unmet(found).join(" ");
   if (!fallsShort(first))

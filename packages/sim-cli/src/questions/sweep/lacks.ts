@@ -35,7 +35,7 @@ export const LACKS: Readonly<Record<SweptLack | (typeof SWEPT_TROUBLES)[number],
   flat: () => "is flat before its time",
   overran: () => "runs past where it should stand",
   ran_away: () => "runs away backwards",
-  tripped: () => "is tripped",
+  tripped: () => "trips",
   burnt_out: () => "burns out its motor",
 };
 

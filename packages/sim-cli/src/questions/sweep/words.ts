@@ -27,7 +27,7 @@ export function sweepInWords(found: Found, complete: number, path?: string): str
   const map = beside.length > 0 ? [] : grid(found, inside);
   // What a picture of every case shows is not said again, but for why.
   const failed = map.length > 0 || beside.length > 0 ? wrongIn(found) : failedIn(found);
-  const unasked = notAsked(found);
+  const unasked = found.rows === 0 ? "" : notAsked(found);
   return [
     ...wrapped(endedTold(found, complete)).map((line) => painted(line, "bold", screen)),
     ...wrapped(headline(found)),
@@ -81,6 +81,9 @@ function sideBySide({ kept, rows, columns }: Found, width: number): string[] {
 const short = (text: string): string => (text.length <= LONGEST ? text : `…${text.slice(1 - LONGEST)}`);
 const LONGEST = 20;
 
+/** A sentence is broken into lines as narrow as this. */
+const LEAST_ROOM = 16;
+
 function bestTable({ best, wanted, columns }: Found, width: number): string[] {
   if (best.length === 0) return [];
   // The figure they are ranked by first, then what they must have, then the rest as far as the terminal goes.
@@ -89,12 +92,17 @@ function bestTable({ best, wanted, columns }: Found, width: number): string[] {
   const shown: SweptFigure[] = [wanted.best, ...others.filter(({ name }) => named.has(name))];
   const lacks = best.some(fallsShort);
   const head = ["case", ...columns.varied, ...shown.map(({ name }) => name), ...(lacks ? ["but"] : [])];
-  const rows = best.map((row) => [
-    String(row.number),
-    ...row.settings,
-    ...shown.map(({ name }) => valueTold(row.figures[name])),
-    ...(lacks ? [shortTold(row)] : []),
-  ]);
+  const rowsWith = (lack: (row: SweptRow) => string) =>
+    best.map((row) => [
+      String(row.number),
+      ...row.settings,
+      ...shown.map(({ name }) => valueTold(row.figures[name])),
+      ...(lacks ? [lack(row)] : []),
+    ]);
+  // Where sentences have no room beside the figures, the list below has them.
+  const broken = rowsWith((row) => shortTold(row).slice(0, LEAST_ROOM));
+  const marked = rowsWith((row) => (fallsShort(row) ? "!" : ""));
+  const rows = !fits([head, ...broken], width) && fits([head, ...marked], width) ? marked : rowsWith(shortTold);
   return table(rows, { width, head, right: [0, ...shown.map((_, i) => 1 + columns.varied.length + i)] });
 }
 

@@ -113,6 +113,17 @@ describe("a case that does not stop or start", () => {
     const { brakes: _, ...bare } = DOWN.loco;
     expect(shortOf({ ...DOWN, loco: bare }, "brakes")).toEqual(["no_brake", "runs_away_unbraked"]);
   });
+  test("is told to stop beyond sight where it does, with what it would do unbraked", () => {
+    const gentle = profile([
+      [0, 0],
+      [200, -4],
+      [400, -8],
+    ]);
+    const slow: PlanFiles = { ...weak({ brakes: [{ rail_force_N: 50 }] }), track: gentle };
+    const { short, figures } = sweptCase(slow, ["brakes"]);
+    expect(figures["stops_m"]).toBeGreaterThan(20);
+    expect(short).toEqual(["stops_in_sight", "runs_away_unbraked"]);
+  });
   test("does not restart even empty", () => {
     const up: PlanFiles = { ...DOWN, track: STEEP };
     const { short, figures } = sweptCase(up, ["climb"]);

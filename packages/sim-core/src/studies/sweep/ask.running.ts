@@ -83,7 +83,8 @@ export const askBrakes: Ask = ({ plan }) => {
     },
     trouble: null,
     lacks,
-    toldBy: lacks.length > 0 ? ["stops_in_sight"] : [],
+    // One that stops beyond sight has a distance to say so by.
+    toldBy: braked?.outcome === "beyond_sight" ? [] : ["stops_in_sight"],
   };
 };
 

@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { casesTold, counted, noCases } from "../../packages/sim-cli/src/questions/sweep/cases.js";
+import { grid } from "../../packages/sim-cli/src/questions/sweep/chart.js";
 import { documentOf, warningsOf } from "../../packages/sim-cli/src/questions/sweep/document.js";
 import { type Found, find, nothingFound } from "../../packages/sim-cli/src/questions/sweep/found.js";
 import { sweepFigure } from "../../packages/sim-cli/src/questions/sweep/map.svg.js";
@@ -187,7 +188,7 @@ describe("a picture of a sweep", () => {
       [...body.matchAll(/<rect [^>]*fill="(#\w+)"[^>]*data-cell="(\d+)"/g)].map(([, fill, n]) => [Number(n), fill]),
     );
   const HEAD = `case,passengers,rail,laps_to_reserve,restarts,${AFTER}`;
-  const grid = (cells: readonly string[]) =>
+  const picture = (cells: readonly string[]) =>
     sweepFigure(
       foundIn(
         HEAD,
@@ -197,7 +198,7 @@ describe("a picture of a sweep", () => {
   const GOOD = "#f0e442";
 
   test("of two keys has grey where a case falls short, and scales the colours by the others", () => {
-    const { body } = grid([
+    const { body } = picture([
       "50,yes,completed,,0,,",
       "90,no,completed,restarts,0,,",
       "40,yes,completed,,0,,",
@@ -215,10 +216,10 @@ describe("a picture of a sweep", () => {
     expect(body).toContain('data-legend="no figure: cannot be used (1)"');
   });
   test("of values that are all alike has no colour of good", () => {
-    const cells = fills(grid(Array.from({ length: 4 }, () => "50,yes,completed,,0,,")).body);
+    const cells = fills(picture(Array.from({ length: 4 }, () => "50,yes,completed,,0,,")).body);
     expect([...new Set(cells.values())]).toEqual(["#e8dcc8"]);
     expect([
-      ...fills(grid(Array.from({ length: 4 }, () => "50,no,completed,restarts,0,,")).body).values(),
+      ...fills(picture(Array.from({ length: 4 }, () => "50,no,completed,restarts,0,,")).body).values(),
     ]).not.toContain(GOOD);
   });
   test("of one key has every mark within its frame, and what has no figure in strips that say why", () => {
@@ -262,6 +263,7 @@ describe("a picture of a sweep", () => {
     ];
     expect(sweepFigure(foundIn(brakes, lines, "runs_on_m"))!.body).toContain("no figure: runs away (2)");
     expect(sweepFigure(foundIn(brakes, lines, "stops_m"))!.body).toContain("no figure: cannot be stopped (1)");
+    expect(grid(foundIn(brakes, lines), 80).join(" ").replaceAll(/\s+/g, " ")).toContain("170 kg cannot be stopped !");
     const words = wordsOf(foundIn(brakes, lines));
     expect(words).toContain("falls short – – yes, see below");
     expect(words).toContain("1 3 cannot be stopped 1 3 runs away with no brake");

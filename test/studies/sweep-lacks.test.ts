@@ -119,7 +119,7 @@ describe("a case that does not stop or start", () => {
       [200, -4],
       [400, -8],
     ]);
-    const slow: PlanFiles = { ...weak({ brakes: [{ rail_force_N: 50 }] }), track: gentle };
+    const slow: PlanFiles = { ...weak({ brakes: [{ rail_force_N: 70 }] }), track: gentle };
     const { short, figures } = sweptCase(slow, ["brakes"]);
     expect(figures["stops_m"]).toBeGreaterThan(20);
     expect(short).toEqual(["stops_in_sight", "runs_away_unbraked"]);

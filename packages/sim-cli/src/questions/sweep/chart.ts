@@ -3,7 +3,7 @@ import { fits, table } from "../../words/table.js";
 import { type Found, figureOf } from "./found.js";
 import { whyNone } from "./none.js";
 import type { SweptRow } from "./rows.js";
-import { fallsShort, wasAsked } from "./rows.js";
+import { fallsShort, wasAsked, wentWell } from "./rows.js";
 
 /** What is shown over the values of one or two keys. */
 export interface Grid {
@@ -60,8 +60,10 @@ const turned = ({ across, down, cells }: Grid): Grid => ({
 function told(row: SweptRow | undefined, found: Found): string {
   if (!row) return "";
   const value = figureOf(row, found);
-  if (value === undefined) return wasAsked(row) ? whyNone(row, found) : "✗";
-  return `${figures(value)}${fallsShort(row) ? " !" : ""}`;
+  // How it ended says enough of one that did not get round.
+  const mark = wentWell(row) && fallsShort(row) ? " !" : "";
+  if (value === undefined) return wasAsked(row) ? `${whyNone(row, found)}${mark}` : "✗";
+  return `${figures(value)}${mark}`;
 }
 
 const MARKED = "! falls short of something";
@@ -92,7 +94,7 @@ function bothWays(found: Found, { across, down, cells }: Grid, width: number): s
 function legend(rows: readonly (SweptRow | undefined)[], found: Found): string[] {
   const there = rows.filter((row) => row !== undefined);
   return [
-    ...(there.some((row) => fallsShort(row) && figureOf(row, found) !== undefined) ? [MARKED] : []),
+    ...(there.some((row) => wentWell(row) && fallsShort(row)) ? [MARKED] : []),
     ...(there.some((row) => !wasAsked(row)) ? ["✗ cannot be used"] : []),
   ];
 }

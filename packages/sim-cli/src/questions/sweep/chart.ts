@@ -77,10 +77,7 @@ function bars(found: Found, { across, cells }: Grid, width: number): string[] {
     const bar = figure === undefined || most <= 0 ? "" : "█".repeat(Math.max(0, Math.round((BAR * figure) / most)));
     return [value, told(row[i], found), bar];
   });
-  return [
-    ...table(lines, { width, head: [across.key, found.wanted.best.name, ""], right: [1] }),
-    ...legend(row, found),
-  ];
+  return [...table(lines, { width, head: [across.key, found.wanted.best.name, ""], right: [1] }), ...legend(row)];
 }
 
 function bothWays(found: Found, { across, down, cells }: Grid, width: number): string[] {
@@ -88,10 +85,10 @@ function bothWays(found: Found, { across, down, cells }: Grid, width: number): s
   const head = [`${down.key} \\ ${across.key}`, ...across.values];
   const lines = down.values.map((value, j) => [value, ...across.values.map((_, i) => told(cells[j]?.[i], found))]);
   if (!fits([head, ...lines], width)) return [];
-  return [...table(lines, { width, head, right: across.values.map((_, i) => i + 1) }), ...legend(cells.flat(), found)];
+  return [...table(lines, { width, head, right: across.values.map((_, i) => i + 1) }), ...legend(cells.flat())];
 }
 
-function legend(rows: readonly (SweptRow | undefined)[], found: Found): string[] {
+function legend(rows: readonly (SweptRow | undefined)[]): string[] {
   const there = rows.filter((row) => row !== undefined);
   return [
     ...(there.some((row) => wentWell(row) && fallsShort(row)) ? [MARKED] : []),

@@ -42,7 +42,7 @@ typedef struct {
   double time_s, lever, leverWanted, wind_mps, air_degC, mark_m, shifted_J, fastSince_s;
   double cutoutDue_s, durationDue_s;
   bool minding, tooHot, ended;
-  int lapsDone, eventCount, mostEvents;
+  int looksIn, lapsDone, eventCount, mostEvents;
   Event *events;
   double *heights_m, *turns_rad;
   int *hints;
@@ -127,6 +127,7 @@ double leverForSpeed(Working *w, double asked_N);
 double brakesMissing_N(const Working *w, double shaft_N, double asked_N);
 double targetSpeed_mps(const Working *w);
 void lookForLimits(Working *w);
+bool limitToEaseFor(const Working *w);
 // balance.c, laps.c, run.c
 void mustBeNumbers(const Working *w);
 void mustClose(const Working *w, bool ended);

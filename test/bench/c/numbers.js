@@ -28,7 +28,7 @@ const CONSTANTS = {
   "record/sound.js": ["RESIDUAL", "ON_THE_WAY"],
 };
 
-function constant(file, name) {
+export function constant(file, name) {
   const text = readFileSync(fileURLToPath(new URL(file, CORE)), "utf8");
   const [, over, under = "1"] = new RegExp(`const ${name} = ([\\d.e+-]+)(?: / ([\\d.e+-]+))?;`).exec(text) ?? [];
   const value = Number(over) / Number(under);
@@ -49,7 +49,7 @@ function figures(object, names) {
 }
 
 /** All that the port reads, by the names of its types. What it has no physics for is told by a number other than 0. */
-function numbersOf(plan, start, toldEvery_s) {
+export function numbersOf(plan, start, toldEvery_s) {
   const { train, track } = plan;
   const { motor, controller, battery, transfer } = train;
   return {

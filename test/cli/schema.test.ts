@@ -3,6 +3,7 @@ import { keyList, schemaOf } from "@rideon/sim-cli/read";
 import { Ajv2020 } from "ajv/dist/2020.js";
 import { describe, expect, test } from "vitest";
 import { parse } from "yaml";
+import { figureTable } from "../../packages/sim-cli/src/questions/sweep/listed.js";
 import { questionTable } from "../../packages/sim-cli/src/questions/table.js";
 import { LOCO, PLAN } from "../support/folder.js";
 
@@ -22,6 +23,11 @@ test("the README's list of keys is up to date (npm run schema)", () => {
 test("the README's table of commands is up to date (npm run schema)", () => {
   const readme = readFileSync(new URL("../../README.md", import.meta.url), "utf8");
   expect(readme).toContain(`<!-- questions -->\n\n${questionTable()}\n\n<!-- end of questions -->`);
+});
+
+test("the README's list of a sweep's figures is up to date (npm run schema)", () => {
+  const readme = readFileSync(new URL("../../README.md", import.meta.url), "utf8");
+  expect(readme).toContain(`<!-- sweep figures -->\n\n${figureTable()}\n\n<!-- end of sweep figures -->`);
 });
 
 describe("an independent validator (draft 2020-12)", () => {

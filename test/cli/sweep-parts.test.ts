@@ -1,5 +1,6 @@
 import { appendFileSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
+import { SWEPT_FIGURES } from "@rideon/sim-core";
 import { describe, expect, test } from "vitest";
 import { partOf } from "../../packages/sim-cli/src/questions/sweep/asked.js";
 import { axisOf, mustDiffer } from "../../packages/sim-cli/src/questions/sweep/axes.js";
@@ -8,7 +9,7 @@ import { cellsOf, countOf } from "../../packages/sim-cli/src/questions/sweep/gri
 import { sweepFigure } from "../../packages/sim-cli/src/questions/sweep/map.svg.js";
 import { columnsIn } from "../../packages/sim-cli/src/questions/sweep/rows.js";
 import { wantedOf } from "../../packages/sim-cli/src/questions/sweep/wanted.js";
-import { sweepInWords } from "../../packages/sim-cli/src/questions/sweep/words.js";
+import { SHORT, sweepInWords } from "../../packages/sim-cli/src/questions/sweep/words.js";
 import { type Head, openWritten } from "../../packages/sim-cli/src/questions/sweep/written.js";
 import { readCases } from "../../packages/sim-cli/src/read/cases.js";
 import { differencesIn } from "../../packages/sim-cli/src/read/yaml/differences.js";
@@ -205,6 +206,42 @@ describe("the best", () => {
     [undefined, ["laps_to_reserve"], "a figure, a sign and a value are wanted"],
   ])("%s %j will not do", (best, needs, message) => {
     expect(() => wantedOf(columns, best, needs as string[])).toThrow(message);
+  });
+});
+
+describe("figures of several kinds", () => {
+  const columns = columnsIn(
+    "case,loco,chosen_teeth,chosen_restart_gradient_percent,chosen_gears_will_do,own_restart_gradient_percent,own_gears_will_do,outcome,falls_short,warnings,why",
+  );
+  const lines = [
+    "1,a,9/57,3,yes,2,no,completed,own_gears_will_do,3,",
+    "2,b,11/57,2,yes,2.5,yes,completed,,1,",
+    "3,c,,,no,1,yes,completed,chosen_gears_will_do,0,",
+  ];
+  const foundWith = (best: string | undefined, ...needs: string[]) => {
+    const found = nothingFound(columns, wantedOf(columns, best, needs));
+    for (const line of lines) find(found, line);
+    return found;
+  };
+  const numbers = (best: string | undefined, ...needs: string[]) =>
+    foundWith(best, ...needs).best.map((row) => row.number);
+
+  test("gears that will not do are no lack of those in their place, nor the other way about", () => {
+    expect(numbers(undefined)).toEqual([1, 2]);
+    expect(numbers("own_restart_gradient_percent")).toEqual([2, 3, 1]);
+    expect(numbers("warnings")).toEqual([2, 3, 1]);
+    const text = sweepInWords(foundWith("own_restart_gradient_percent", "own_gears_will_do=no"), 3).join(" ");
+    expect(text.replaceAll(/\s+/g, " ")).toContain("2, but it has gears that will not do, as do all others");
+  });
+  test("what is told in words is asked for as it stands, and ranks nothing", () => {
+    expect(numbers(undefined, "chosen_teeth=11/57")).toEqual([2]);
+    expect(numbers("warnings", "warnings<3")).toEqual([2, 3]);
+    expect(() => wantedOf(columns, "chosen_teeth", [])).toThrow("neither more nor less of it is better");
+    expect(() => wantedOf(columns, undefined, ["chosen_teeth<3"])).toThrow("chosen_teeth is told in words");
+  });
+  test("have words for all that a case can fall short of, which go after it", () => {
+    for (const { name, wanted } of SWEPT_FIGURES)
+      expect([name, SHORT[name] !== undefined]).toEqual([name, wanted === true]);
   });
 });
 

@@ -5,22 +5,15 @@ import { join } from "node:path";
 import { setTimeout } from "node:timers/promises";
 import { fileURLToPath } from "node:url";
 import { afterAll, beforeAll, describe, expect, inject, test } from "vitest";
-import { parse } from "yaml";
+import { recipe } from "../support/recipes.js";
 
 // The README's recipes for many machines, run as they stand there: GNU parallel, and a Slurm cluster of this one machine.
+// That for Kubernetes is held to the published types in test/house/recipes.test.ts.
 
 const ROOT = fileURLToPath(new URL("../../", import.meta.url));
 const folder = mkdtempSync(join(inject("folders"), "machines-"));
 const site = join(folder, "line");
 const env = { ...process.env, PATH: `${join(folder, "bin")}:${process.env["PATH"]}` };
-
-/** What stands in the README under a recipe's name. */
-function recipe(name: string): string {
-  const readme = readFileSync(join(ROOT, "README.md"), "utf8");
-  const [, text] = new RegExp(`<!-- recipe: ${name} -->\n\`\`\`\\w+\n([\\s\\S]*?)\`\`\``).exec(readme) ?? [];
-  if (text === undefined) throw new Error(`the README has no recipe ${name}`);
-  return text;
-}
 
 const there = (...programs: string[]): boolean =>
   programs.every((program) => spawnSync("sh", ["-c", `command -v ${program}`]).status === 0);
@@ -145,31 +138,4 @@ describe.skipIf(!mayRun("slurmctld", "slurmd", "sbatch", "munged"))("a Slurm job
     expect(gather().status).toBe(0);
     expect(read("results", "sweep.csv")).toBe(whole);
   });
-});
-
-// Fields and their meaning: Kubernetes documentation, "Job" of batch/v1 (kubernetes.io/docs/reference/kubernetes-api/workload-
-// resources/job-v1) and "Indexed Job for Parallel Processing with Static Work Assignment", from memory.
-test("the Indexed Job has the fields that the API documents, and every share once", () => {
-  const job = parse(recipe("kubernetes"));
-  expect(job).toMatchObject({ apiVersion: "batch/v1", kind: "Job" });
-  const { completionMode, completions, parallelism, template, backoffLimitPerIndex, podReplacementPolicy } = job.spec;
-  expect(completionMode).toBe("Indexed");
-  expect(parallelism).toBeLessThanOrEqual(completions);
-  // Retries by the index want pods that are not restarted in place.
-  expect([backoffLimitPerIndex > 0, template.spec.restartPolicy]).toEqual([true, "Never"]);
-  expect(["Failed", "TerminatingOrFailed"]).toContain(podReplacementPolicy);
-  const [{ command, args, volumeMounts }] = template.spec.containers;
-  const line = `${command.slice(2).join(" ")}${args.join(" ")}`;
-  const shares = Array.from(
-    { length: completions },
-    (_, index) =>
-      execFileSync("sh", ["-c", line.replace(/^rideon/, "echo").replaceAll("$$", "$")], {
-        env: { ...env, JOB_COMPLETION_INDEX: String(index) },
-        encoding: "utf8",
-      }).match(/--share (\S+)/)?.[1],
-  );
-  expect(shares).toEqual(["1/4", "2/4", "3/4", "4/4"]);
-  expect(template.spec.volumes.map(({ name }: { name: string }) => name)).toEqual(
-    volumeMounts.map(({ name }: { name: string }) => name),
-  );
 });

@@ -1,5 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { HEADLINES } from "../../packages/sim-core/src/doubt/headlines.js";
 import { resistance_N } from "../../packages/sim-core/src/drive/pull.js";
 import { InputError, newNotes } from "../../packages/sim-core/src/errors.js";
 import type { LocoDefinition } from "../../packages/sim-core/src/parts/files.keys.js";
@@ -10,7 +11,7 @@ import { choicesOf, fitted, type Pair, regeared } from "../../packages/sim-core/
 import { type GearsAnswer, type GearsRow, gears } from "../../packages/sim-core/src/studies/gears/gears.js";
 import { continuousCurrent_A } from "../../packages/sim-core/src/studies/gears/steady.js";
 import type { Plan } from "../../packages/sim-core/src/train/plan.js";
-import { CIRCUIT, clubPlan, LOCO } from "../support/club.js";
+import { CIRCUIT, clubPlan, filesOf, LOCO } from "../support/club.js";
 import { level, slope } from "../support/profiles.js";
 import { textbookPlan } from "../support/textbook.js";
 
@@ -280,5 +281,51 @@ describe("chains of a choice", () => {
     ["a sprocket below the rail", { teeth: [12, 38], chain: "08B" }, {}, ["below_rail"]],
   ])("%s", (_, stage, changed, expected) => {
     expect(faultsOf(stage, changed)).toEqual(expected);
+  });
+});
+
+describe("the gearing that the plan has", () => {
+  const plan = clubPlan(CIRCUIT, DRIVEN);
+  const answer = gears(plan, [11, 12, 30, 45]);
+
+  it("is tried as the choices are", () => {
+    // Closed gearboxes and layshafts are those of the file: only where they are alike is the row the same.
+    const row = rowOf(answer, [11, 45], [12, 30]);
+    const { own } = answer;
+    expect(own.teeth).toEqual(row.teeth);
+    for (const name of [
+      "ratio",
+      "speed_mps",
+      "restart_gradient_percent",
+      "rms_motor_current_A",
+      "chain_margin",
+    ] as const)
+      expect(own[name]).toBeCloseTo(row[name] as number, 6);
+    expect(codes(own)).toEqual(codes(row));
+  });
+
+  it("has no teeth where it is closed, and its faults all the same", () => {
+    const { own } = gears(with_([{ ratio: 2 }]), [11, 12, 30, 45]);
+    expect(own.teeth).toEqual([]);
+    expect(own.chain_margin).toBeNull();
+    expect(codes(own)).toContain("no_restart");
+  });
+
+  // With one stage where the file has two, or two where it has one, a band's draws are of the choice and of nothing else.
+  it.each<[string, LocoDefinition["gears"], Pair[]]>([
+    ["fewer stages", LOCO.gears, [[12, 45]]],
+    [
+      "more stages",
+      [{ teeth: [11, 45], efficiency: 0.96 }],
+      [
+        [11, 45],
+        [12, 30],
+      ],
+    ],
+    ["a closed box that stays", [{ ratio: 2 }, { teeth: [11, 45] }], [[12, 30]]],
+  ])("is not what a band of another choice is of: %s", (_, stages, teeth) => {
+    const row = rowOf(gears(with_(stages), [...new Set(teeth.flat())], { most: 60 }), ...teeth);
+    const { figures } = HEADLINES.gears({ ...filesOf({ gears: stages }, DRIVEN), tables: {} }, { teeth }, 0);
+    expect(figures["restart_gradient_percent"]).toBeCloseTo(row.restart_gradient_percent, 9);
   });
 });

@@ -165,7 +165,7 @@ export type { BatteryFor, DecidedBy } from "./parts/battery.size.js";
 export type { SizeAnswer } from "./studies/size/answer.js";
 export { createSizing, type SizeLoco, type Sizing } from "./studies/size/input.js";
 export { type SizeOptions, size } from "./studies/size/size.js";
-export type { SupplyRow } from "./studies/size/supply.js";
+export { type SupplyRow, USUAL_SUPPLY_V } from "./studies/size/supply.js";
 
 // What should a first outing read, and what is wrong where it reads something else?
 
@@ -276,7 +276,7 @@ export { type LimitsOptions, limits, type PlanFiles } from "./studies/limits/lim
 
 // What if: the key figures of a case of many
 
-export { type SweptCase, sweptCase } from "./studies/sweep/case.js";
+export { needsNoDrive, type SweptCase, type SweptOptions, sweptCase } from "./studies/sweep/case.js";
 export { figuresOf, SWEPT, SWEPT_FIGURES, type Swept, type SweptFigure } from "./studies/sweep/figures.js";
 
 // Are shafts, keys and bearings strong enough?

@@ -18,7 +18,7 @@ export async function openPlan(path: string, flags: PlanFlags): Promise<Opened> 
 }
 
 /** Not needed to tell what a train wants of its drive. */
-const DRIVE = ["loco.motor", "loco.gears", "loco.controller", "loco.battery"];
+export const DRIVE: readonly string[] = ["loco.motor", "loco.gears", "loco.controller", "loco.battery"];
 
 /** @throws ReadError, UsageError with every problem found */
 export async function openSizing(path: string, flags: PlanFlags): Promise<OpenedSizing> {

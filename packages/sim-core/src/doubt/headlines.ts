@@ -6,6 +6,7 @@ import type { Stopped } from "../studies/brakes/stop.js";
 import { stoppingOf } from "../studies/brakes/stopping.js";
 import { cold, MOST_PASSENGERS, restartsHere } from "../studies/climb/climb.js";
 import { dayOf } from "../studies/day.js";
+import { fittedInto } from "../studies/gears/choices.js";
 import { mostUpTo } from "../studies/limits/aboard.js";
 import { countedOn, stopBy } from "../studies/limits/stops.js";
 import { workedOnce } from "../studies/once.js";
@@ -72,8 +73,8 @@ export const HEADLINES: Readonly<Record<Doubted, Ask>> = {
     return { ...climbTold(drawn, plan), outcome: "told", ruling_percent: rulingOf(plan) };
   },
   gears(drawn, { teeth }) {
-    const own = drawn.loco.gears.map((stage, i) => (teeth?.[i] ? { ...stage, teeth: teeth[i] } : stage));
-    const plan = planOf({ ...drawn, loco: { ...drawn.loco, gears: own } });
+    const { loco } = drawn;
+    const plan = planOf(teeth ? { ...drawn, loco: { ...loco, gears: fittedInto(loco.gears, teeth) } } : drawn);
     const { sine } = restartGradient(plan.train, cold(plan));
     return {
       figures: { restart_gradient_percent: 100 * sine },

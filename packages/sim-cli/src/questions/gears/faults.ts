@@ -95,18 +95,23 @@ const REMARKS: { [C in GearsRemark["code"]]: (remark: Extract<GearsRemark, { cod
 
 /** The answer as documents have it: faults and remarks with their words, in SI units. */
 export interface GearsInWords extends GearsAnswer {
-  rows: (GearsRow & { faults: Worded<Fault>[] })[];
+  rows: WordedRow[];
+  own: WordedRow;
   remarks: Worded<GearsRemark>[];
 }
 type Worded<T> = T & { message: string };
+type WordedRow = GearsRow & { faults: Worded<Fault>[] };
 
 const METRIC = exactIn();
 
 export const worded = (answer: GearsAnswer): GearsInWords => ({
   ...answer,
-  rows: answer.rows.map((row) => ({ ...row, faults: row.faults.map(messaged) })),
+  rows: answer.rows.map(wordedRow),
+  own: wordedRow(answer.own),
   remarks: answer.remarks.map((remark) => ({ ...remark, message: remarkInWords(remark) })),
 });
+
+const wordedRow = (row: GearsRow): WordedRow => ({ ...row, faults: row.faults.map(messaged) });
 
 function messaged(fault: Fault): Worded<Fault> {
   const message = faultInWords(fault, METRIC);

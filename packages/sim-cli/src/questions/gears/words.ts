@@ -57,9 +57,10 @@ const pairs = ({ teeth }: Pick<GearsRow, "teeth">): string => teeth.map((pair) =
 
 function fittedNow({ plan, answer, eyes }: Told<GearsAnswer>): string {
   const { ratio, stages } = plan.train.gears;
+  const faults = answer.own.faults.length;
   const now = stages.map((stage) => stage.teeth?.join("/") ?? `a gearbox of ${figures(stage.ratio)}`).join(" and ");
   const ruling = formatGradient(answer.ruling_gradient_compensated_percent / 100);
-  return `Wanted: ${eyes.speed(answer.wanted_speed_mps)}, and a restart ${ruling === "level" ? "on the level" : `on ${ruling}, the worst here with its curves`}. The loco file has ${now}, ${figures(ratio)} to 1.`;
+  return `Wanted: ${eyes.speed(answer.wanted_speed_mps)}, and a restart ${ruling === "level" ? "on the level" : `on ${ruling}, the worst here with its curves`}. The loco file has ${now}, ${figures(ratio)} to 1: ${eyes.speed(answer.own.speed_mps)} on the level, ${faults === 0 ? "with no fault" : several(faults, "fault")}.`;
 }
 
 function choiceTable({ answer, eyes }: Told<GearsAnswer>, width: number): string[] {
@@ -84,20 +85,20 @@ function legend({ answer, eyes }: Told<GearsAnswer>): string {
   return `Speed: on the level, lever full open. A: in the motor, on the level at the wanted speed; A rms: over the working, where ${eyes.of(answer.continuous_current_A, "current")} may last. °C: the winding at most. Chain: breaking load over the highest pull, at least 6.`;
 }
 
-/** A kind of fault is told once, by the best choice that has it. */
-function faultLines({ answer: { rows }, eyes }: Told<GearsAnswer>, width: number): string[] {
+/** A kind of fault is told once, by the best choice that has it; the gears of the loco file come last. */
+function faultLines({ answer: { rows, own }, eyes }: Told<GearsAnswer>, width: number): string[] {
   const found = new Map<string, { numbers: number[]; messages: Set<string> }>();
-  rows.forEach(({ faults }, i) => {
+  for (const [i, { faults }] of [...rows, own].entries())
     for (const fault of faults) {
       const { numbers, messages } = found.get(fault.code) ?? { numbers: [], messages: new Set() };
       const message = faultInWords(fault, eyes.exact);
       found.set(fault.code, { numbers: [...numbers, i + 1], messages: messages.add(message) });
     }
+  const lines = [...found.values()].map(({ numbers, messages: [first = "", ...others] }) => {
+    const choices = spans(numbers.filter((number) => number <= rows.length));
+    const who = [choices, ...(numbers.includes(rows.length + 1) ? ["now"] : [])].filter((each) => each !== "");
+    return [who.join(", "), others.length === 0 ? first : `${first}; likewise of the others`];
   });
-  const lines = [...found.values()].map(({ numbers, messages: [first = "", ...others] }) => [
-    spans(numbers),
-    others.length === 0 ? first : `${first}; likewise of the others`,
-  ]);
   return table(lines, { width });
 }
 

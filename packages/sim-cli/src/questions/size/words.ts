@@ -1,4 +1,4 @@
-import { figures, formatGradient, type SizeAnswer } from "@rideon/sim-core";
+import { figures, formatGradient, type SizeAnswer, USUAL_SUPPLY_V } from "@rideon/sim-core";
 import { CAUTION } from "../../ground/caution.js";
 import { listed } from "../../words/lists.js";
 import type { OpenedSizing, Told } from "../../words/ready.js";
@@ -85,7 +85,7 @@ function shoppingLines(answer: SizeAnswer, opened: OpenedSizing): Line[] {
   const power = (value_W: number) => eyes.of(value_W, "power");
   const torque = (value_Nm: number) => eyes.of(value_Nm, "torque");
   const { gear_stages: stages, supplies } = answer;
-  const usual = supplies.find(({ voltage_V }) => voltage_V === USUAL_V) ?? supplies[0];
+  const usual = supplies.find(({ voltage_V }) => voltage_V === USUAL_SUPPLY_V) ?? supplies[0];
   return [
     [
       "motor",
@@ -106,9 +106,6 @@ function shoppingLines(answer: SizeAnswer, opened: OpenedSizing): Line[] {
     ["driven wheels", adhesionInWords(answer, opened), "adhesive weight"],
   ];
 }
-
-/** What most locos of this size run on (common practice, no source); the table has the others. */
-const USUAL_V = 24;
 
 function brakeInWords(answer: SizeAnswer, { eyes }: OpenedSizing): string {
   const { brake_force_line_N: line_N, brake_force_level_N: level_N, brake_force_descent_N: descent_N } = answer;

@@ -1,17 +1,20 @@
-import { figuresOf, type Swept } from "@rideon/sim-core";
+import { figuresOf, SWEPT, type Swept } from "@rideon/sim-core";
 import { ReadError, UsageError } from "../../read/diagnostics.js";
-import { readCases, readPlan } from "../../read/index.js";
+import { readCases } from "../../read/index.js";
 import { patiently } from "../../read/text/awaited.js";
+import { listed } from "../../words/lists.js";
 import { type PlanFlags, setsOf } from "../../work/flags.js";
 import { sheetIn } from "../../work/sheet.js";
 import { type Axis, axisOf, keyOf, mustDiffer } from "./axes.js";
 import { countOf, type Sweep, setsOfCase } from "./grid.js";
+import { readCase } from "./reading.js";
 
 export interface SweepFlags extends PlanFlags {
   vary?: readonly string[];
   cases?: string;
   beside?: readonly string[];
   ask?: readonly Swept[];
+  teeth?: readonly number[];
   bands?: true;
   draws?: number;
   seed?: number;
@@ -27,6 +30,8 @@ export interface SweepFlags extends PlanFlags {
 /** A million cases of some hundred characters. */
 const LIMIT_bytes = 512 * 1024 * 1024;
 const MOST_CASES = 10_000_000;
+/** Questions with a figure that has a band. */
+const BANDED = SWEPT.filter((question) => figuresOf([question]).some(({ headline }) => headline));
 /** Side by side. */
 export const MOST_DESIGNS = 5;
 
@@ -35,8 +40,13 @@ export async function sweepOf(plan: string, flags: SweepFlags): Promise<Sweep> {
   if (plan === "-")
     throw new UsageError("a sweep reads its plan anew for every case: give it as a file, not from standard input");
   const { cases } = flags;
+  const asked = flags.ask ?? ["limits"];
+  if (flags.teeth && !asked.includes("gears"))
+    throw new UsageError(
+      "--teeth: sprockets to hand are a matter of gears, which is not asked here; ask it with --ask",
+    );
   const axes: Axis[] = [
-    ...besideOf(plan, setsOf(flags), flags.beside ?? []),
+    ...besideOf({ plan, asked }, setsOf(flags), flags.beside ?? []),
     ...(cases === undefined ? [] : [await patiently((arrived) => sheetIn(cases, LIMIT_bytes, readCases, arrived))]),
     ...(flags.vary ?? []).map(axisOf),
   ];
@@ -46,12 +56,11 @@ export async function sweepOf(plan: string, flags: SweepFlags): Promise<Sweep> {
     );
   mustDiffer(axes);
   const bands = flags.bands ? { draws: flags.draws ?? null, seed: flags.seed ?? 1 } : null;
-  const asked = flags.ask ?? ["limits"];
   if (bands && !figuresOf(asked).some(({ headline }) => headline))
     throw new UsageError(
-      `--bands: what ${asked.join(" and ")} tells is judged on the safe side and has no bands; ask run, laps, climb or brakes for some`,
+      `--bands: what ${listed(asked)} ${asked.length === 1 ? "tells" : "tell"} has no bands; ask ${BANDED.slice(0, -1).join(", ")} or ${BANDED.at(-1)} for some`,
     );
-  const sweep: Sweep = { plan, sets: setsOf(flags), axes, asked, bands };
+  const sweep: Sweep = { plan, sets: setsOf(flags), axes, asked, teeth: flags.teeth ?? null, bands };
   const count = countOf(sweep);
   if (count > MOST_CASES) throw new UsageError(`these are ${count} cases, and ${MOST_CASES} are the most`);
   mustBeReadable(sweep);
@@ -62,10 +71,10 @@ export async function sweepOf(plan: string, flags: SweepFlags): Promise<Sweep> {
 /** A plan that cannot be read, nor its first case, is no plan to vary. @throws ReadError, UsageError */
 function mustBeReadable(sweep: Sweep): void {
   try {
-    readPlan(sweep.plan, { sets: sweep.sets });
+    readCase(sweep, sweep.sets);
   } catch (error) {
     try {
-      readPlan(sweep.plan, { sets: setsOfCase(sweep, 0) });
+      readCase(sweep, setsOfCase(sweep, 0));
     } catch {
       throw error;
     }
@@ -73,13 +82,13 @@ function mustBeReadable(sweep: Sweep): void {
 }
 
 /** The plan's own loco first. @throws UsageError */
-function besideOf(plan: string, sets: Sweep["sets"], others: readonly string[]): Axis[] {
+function besideOf(of: Pick<Sweep, "plan" | "asked">, sets: Sweep["sets"], others: readonly string[]): Axis[] {
   if (others.length === 0) return [];
   if (others.length >= MOST_DESIGNS)
     throw new UsageError(
       `--beside: ${others.length + 1} designs are more than can be told side by side, ${MOST_DESIGNS}; --vary loco=a.yaml,b.yaml takes more`,
     );
-  const own = readPlan(plan, { sets }).files[1] ?? "";
+  const own = readCase(of, sets).files[1] ?? "";
   return [{ columns: ["loco"], rows: [own, ...others].map((each) => [each]) }];
 }
 
@@ -108,9 +117,9 @@ function mustBeKeys(sweep: Sweep): void {
 }
 
 /** What is wrong with a value by itself, where the option is to blame; nothing where it can be used. */
-function triedWith({ plan, sets }: Sweep, column: string, value: string): string | undefined {
+function triedWith(sweep: Sweep, column: string, value: string): string | undefined {
   try {
-    readPlan(plan, { sets: [...sets, { typed: `${column}=${value}`, set: `${keyOf(column)}=${value}` }] });
+    readCase(sweep, [...sweep.sets, { typed: `${column}=${value}`, set: `${keyOf(column)}=${value}` }]);
     return undefined;
   } catch (error) {
     if (error instanceof UsageError) return error.message;

@@ -1,9 +1,9 @@
 import { createHash } from "node:crypto";
 import { existsSync, readFileSync } from "node:fs";
 import { version } from "../../ground/version.js";
-import { readPlan } from "../../read/index.js";
 import { keyOf } from "./axes.js";
 import { type Sweep, setsOfCase } from "./grid.js";
+import { readCase } from "./reading.js";
 
 /** The same sweep of the same files has the same: what is written is gone on with, and put together, only by that. */
 export function fingerprintOf(sweep: Sweep): string {
@@ -26,10 +26,10 @@ function filesRead(sweep: Sweep): string[] {
 
 function readFirst(sweep: Sweep): readonly string[] {
   try {
-    return readPlan(sweep.plan, { sets: sweep.sets }).files;
+    return readCase(sweep, sweep.sets).files;
   } catch {
     try {
-      return readPlan(sweep.plan, { sets: setsOfCase(sweep, 0) }).files;
+      return readCase(sweep, setsOfCase(sweep, 0)).files;
     } catch {
       return [sweep.plan];
     }

@@ -1,6 +1,6 @@
 import type { Columns, SweptRow } from "./rows.js";
 import { figureIn, rowIn } from "./rows.js";
-import { before, counted, type Wanted } from "./wanted.js";
+import { before, counted, counts, type Wanted } from "./wanted.js";
 
 /** What is told of a sweep, gathered a row at a time: as much for a million cases as for ten. */
 export interface Found {
@@ -44,6 +44,7 @@ export const nothingFound = (columns: Columns, wanted: Wanted): Found => ({
 
 export function find(found: Found, line: string): void {
   const row = rowIn(line, found.columns);
+  row.short = row.short.filter((lack) => counts(lack, found.wanted));
   found.rows++;
   found.outcomes[row.outcome] = (found.outcomes[row.outcome] ?? 0) + 1;
   if (row.outcome === "completed" && row.short.length > 0) found.short++;

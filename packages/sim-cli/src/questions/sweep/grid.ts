@@ -10,6 +10,8 @@ export interface Sweep {
   readonly sets: readonly (string | ShortSet)[];
   readonly axes: readonly Axis[];
   readonly asked: readonly Swept[];
+  /** Teeth of the sprockets to hand, for `gears`; those that shops keep where null. */
+  readonly teeth: readonly number[] | null;
   /** Bands of the figures that have one, by so many draws; null without. */
   readonly bands: { readonly draws: number | null; readonly seed: number } | null;
 }

@@ -147,11 +147,11 @@ function alongOne(found: Found, { across, cells }: Grid, sheet: Sheet): Figure {
   };
 }
 
-const UNITS: Readonly<Record<string, string>> = { mps: "m/s", C: "°C", percent: "%" };
+const UNITS: Readonly<Record<string, string>> = { mps: "m/s", C: "°C", percent: "%", mm2: "mm²", Nm: "N m" };
 
 /** `energy_Wh` is an energy in Wh; what has no unit is a number. */
 function axisOf(name: string) {
-  const [, quantity = name, unit = ""] = /^(.*)_(s|Wh|A|V|C|mps|Ah|percent|m)$/.exec(name) ?? [];
+  const [, quantity = name, unit = ""] = /^(.*)_(s|Wh|W|Ah|A|V|C|mps|percent|mm2|m|Nm|N|kg)$/.exec(name) ?? [];
   return { quantity: quantity.replaceAll("_", " "), units: plainly(unit === "" ? "number" : (UNITS[unit] ?? unit)) };
 }
 

@@ -2,6 +2,7 @@ import { CAUTION } from "../../ground/caution.js";
 import { version } from "../../ground/version.js";
 import { documentHtml, list, paragraph, picture, safe, section, table } from "../../html/html.js";
 import { STYLE } from "../../html/style.js";
+import { listed } from "../../words/lists.js";
 import type { Beside } from "./beside.js";
 import type { Found } from "./found.js";
 import { sweepFigure } from "./map.svg.js";
@@ -87,6 +88,7 @@ function rangeTold(rows: readonly SweptRow[], name: string): string {
     const holds = there.filter(Boolean).length;
     return there.length === 1 ? (holds ? "yes" : "no") : `yes in ${holds} of ${rows.length}`;
   }
+  if (there.some((value) => typeof value === "string")) return listed([...new Set(there.map(String))]);
   const numbers = there.map(Number);
   const [least, most] = [Math.min(...numbers), Math.max(...numbers)];
   const some = there.length < rows.length ? `, in ${there.length} of ${rows.length}` : "";

@@ -10,12 +10,30 @@ import {
   wordsOf,
 } from "../../work/options.js";
 import { PLAN_ARGUMENT, type Question } from "../../work/question.js";
+import { TEETH_OPTION } from "../../work/teeth.js";
+
+/** What no grid of cases can be asked, and why. */
+const NOT_SWEPT: Readonly<Record<string, string>> = {
+  trial: "its answer is a sheet to fill in at the track, and no figure",
+  compare: "it holds one logged run beside one plan",
+  report: "its answer is a page to read, of what limits, brakes, climb and laps tell",
+  sweep: "it is one",
+  new: "it writes files to start from",
+  ...Object.fromEntries(
+    ["levels", "pull", "coastdown", "battery"].map((name) => [
+      name,
+      "it reduces what was measured, which is the same whatever the plan; what it finds can be varied",
+    ]),
+  ),
+};
 
 function questionsIn(text: string): Swept[] {
   const words = wordsOf(text);
   const odd = words.find((word) => !(SWEPT as readonly string[]).includes(word));
   if (words.length > 0 && odd === undefined) return SWEPT.filter((each) => words.includes(each));
-  throw new OptionError(`a sweep asks one or more of ${SWEPT.join(", ")}, such as laps,climb`);
+  const why = odd === undefined ? undefined : NOT_SWEPT[odd];
+  const asks = `a sweep asks one or more of ${SWEPT.join(", ")}, such as laps,climb`;
+  throw new OptionError(why === undefined ? asks : `${odd} cannot be asked of a grid: ${why}; ${asks}`);
 }
 
 function shareIn(text: string): { k: number; of: number } {
@@ -43,7 +61,7 @@ const OPTIONS: readonly CommandOption[] = [
   },
   {
     flags: "--ask <QUESTIONS>",
-    about: `what each case is asked: ${SWEPT.join(", ")} (default: limits)`,
+    about: `what each case is asked: ${SWEPT.join(", ")} (default: limits; shafts are those of parts)`,
     parse: questionsIn,
   },
   { flags: "--best <FIGURE>", about: "the figure that the best are told by: laps_to_reserve", parse: named },
@@ -77,6 +95,7 @@ export const sweepQuestion: Question = {
   options: [
     ...PLAN_OPTIONS.filter(({ flags }) => flags !== "--strict"),
     ...OPTIONS,
+    TEETH_OPTION,
     ...SURE_OPTIONS.filter(({ flags }) => flags !== "--sure"),
     SVG_OPTION,
   ],

@@ -16,10 +16,10 @@ import {
 import { stringify } from "csv-stringify/sync";
 import { plain } from "../../ground/plain.js";
 import { ReadError, UsageError } from "../../read/diagnostics.js";
-import { readPlan } from "../../read/index.js";
 import { type Files, filesOf, planOf } from "../../work/files.js";
 import { foundInBrakes } from "../../work/found.js";
 import { cellsOf, columnsOf, type Sweep, setsOfCase } from "./grid.js";
+import { readCase } from "./reading.js";
 
 /** Beside `completed`, and what ended a working: a case that cannot be used, and one that could not be finished. */
 export const INVALID = "invalid";
@@ -60,8 +60,11 @@ export function lineOf(sweep: Sweep, index: number): string {
 }
 
 /** Six figures are more than any is worth, and the same wherever they are worked out. */
-const cell = (value: number | boolean | null): string =>
-  value === null ? "" : typeof value === "boolean" ? (value ? "yes" : "no") : String(Number(value.toPrecision(6)));
+function cell(value: SweptCase["figures"][string]): string {
+  if (value === null) return "";
+  if (typeof value === "boolean") return value ? "yes" : "no";
+  return typeof value === "string" ? value : String(Number(value.toPrecision(6)));
+}
 
 interface Told {
   /** Null where it could not be asked. */
@@ -73,9 +76,9 @@ interface Told {
 
 function asked(sweep: Sweep, index: number): Told {
   try {
-    const files = filesOf(readPlan(sweep.plan, { sets: setsOfCase(sweep, index) }));
-    const told = sweptCase(files, sweep.asked);
-    return { told, sure: surenessOf(files, sweep), outcome: told.outcome, why: "" };
+    const files = filesOf(readCase(sweep, setsOfCase(sweep, index)));
+    const told = sweptCase(files, sweep.asked, sweep.teeth ? { teeth: sweep.teeth } : {});
+    return { told, sure: surenessOf(files, told, sweep), outcome: told.outcome, why: "" };
   } catch (error) {
     const why = whyOf(error);
     return { told: null, sure: {}, outcome: error instanceof RunError ? UNFINISHED : INVALID, why };
@@ -91,17 +94,19 @@ function whyOf(error: unknown): string {
 }
 
 const bandOf = (sure: Told["sure"], { question, headline }: SweptFigure): Band | undefined =>
-  headline === undefined ? undefined : sure[question]?.bands[headline];
+  headline === undefined ? undefined : sure[question as Doubted]?.bands[headline];
 
 /** How sure the answers are whose figures have a band, as the questions themselves have it. */
-function surenessOf(files: Files, sweep: Sweep): Told["sure"] {
+function surenessOf(files: Files, { teeth }: SweptCase, sweep: Sweep): Told["sure"] {
   const { bands: wanted } = sweep;
   if (!wanted) return {};
-  const questions = new Set(bandedIn(sweep).map(({ question }) => question));
+  // Whatever has a band is a question whose answer has bands.
+  const questions = new Set(bandedIn(sweep).map(({ question }) => question as Doubted));
   return Object.fromEntries(
     [...questions].map((question) => {
       const spread = { count: wanted.draws ?? DRAWS[question], seed: wanted.seed, plain: wanted.draws !== null };
-      const found = question === "brakes" ? foundInBrakes(brakes(planOf(files))) : {};
+      const found =
+        question === "brakes" ? foundInBrakes(brakes(planOf(files))) : question === "gears" && teeth ? { teeth } : {};
       const headlines = drawnHeadlines(files, question, found, spread, 0, spread.count);
       return [question, bands(files, question, found, spread, headlines)];
     }),

@@ -1,4 +1,4 @@
-import { SWEPT_FIGURES, type SweptFigure } from "@rideon/sim-core";
+import { SWEPT_FIGURES, type SweptCase, type SweptFigure } from "@rideon/sim-core";
 import { parse } from "csv-parse/sync";
 import { AFTER, INVALID, UNFINISHED } from "./row.js";
 
@@ -7,7 +7,7 @@ export interface SweptRow {
   number: number;
   /** Varied keys, as the row sets them. */
   settings: string[];
-  figures: Record<string, number | boolean | null>;
+  figures: SweptCase["figures"];
   outcome: string;
   short: string[];
   why: string;
@@ -19,6 +19,9 @@ export interface Columns {
   varied: string[];
   figures: SweptFigure[];
 }
+
+/** How many warnings its plan has stands in every row, whatever is asked. */
+export const WARNINGS: SweptFigure = { name: "warnings", question: "check", better: "less" };
 
 const KNOWN = new Map(SWEPT_FIGURES.map((each) => [each.name, each]));
 
@@ -36,15 +39,17 @@ export function rowIn(line: string, { all, varied, figures }: Columns): SweptRow
   return {
     number: Number(cells[0]),
     settings: cells.slice(1, 1 + varied.length),
-    figures: Object.fromEntries(figures.map(({ name, holds }) => [name, valueIn(at(name), holds)])),
+    figures: Object.fromEntries(
+      [...figures, WARNINGS].map((figure) => [figure.name, valueIn(at(figure.name), figure)]),
+    ),
     outcome,
     short: short === "" ? [] : short.split(" "),
     why,
   };
 }
 
-const valueIn = (cell: string, holds: true | undefined): number | boolean | null =>
-  cell === "" ? null : holds ? cell === "yes" : Number(cell);
+const valueIn = (cell: string, { holds, words }: SweptFigure): SweptCase["figures"][string] =>
+  cell === "" ? null : holds ? cell === "yes" : words ? cell : Number(cell);
 
 const cellsIn = (line: string): string[] =>
   line.includes('"') ? ((parse(line) as string[][])[0] ?? []) : line.split(",");

@@ -1,7 +1,7 @@
 import { nearest, SWEPT_FIGURES, type Swept, type SweptFigure } from "@rideon/sim-core";
 import { UsageError } from "../../read/diagnostics.js";
 import type { Columns, SweptRow } from "./rows.js";
-import { figureIn } from "./rows.js";
+import { figureIn, WARNINGS } from "./rows.js";
 
 /** What a case must be to be among the best. */
 export interface Need {
@@ -22,14 +22,31 @@ const FIRST: readonly { question: Swept; name: string }[] = [
   { question: "climb", name: "passengers_it_can_restart" },
   { question: "brakes", name: "stops_m" },
   { question: "run", name: "energy_Wh" },
+  { question: "gears", name: "chosen_restart_gradient_percent" },
+  { question: "size", name: "motor_continuous_power_W" },
+  { question: "parts", name: "least_part_margin" },
+  { question: "shafts", name: "axle_least_diameter_m" },
+  { question: "wiring", name: "battery_cable_drop_percent" },
+  { question: "check", name: "pull_at_current_limit_N" },
 ];
 
 /** @throws UsageError */
 export function wantedOf(columns: Columns, best: string | undefined, needs: readonly string[]): Wanted {
   const usual = FIRST.find(({ question }) => columns.figures.some((each) => each.question === question));
-  const by = columns.figures.find(({ name }) => name === (best ?? usual?.name));
+  const by = figureNamed(best ?? usual?.name, columns);
+  if (by?.better === null)
+    throw new UsageError(`--best ${by.name}: neither more nor less of it is better; --need ${by.name}=… asks for one`);
   if (!by) throw new UsageError(`--best ${best}: ${unknown(best ?? "", columns)}`);
   return { best: by, needs: needs.map((text) => needOf(text, columns)) };
+}
+
+const figureNamed = (name: string | undefined, { figures }: Columns): SweptFigure | undefined =>
+  [...figures, WARNINGS].find((each) => each.name === name);
+
+/** A lack of the gears that the plan has is none of those that would be chosen in their place, and the other way about. */
+export function counts(lack: string, { best }: Wanted): boolean {
+  const { gearing } = SWEPT_FIGURES.find(({ name }) => name === lack) ?? {};
+  return gearing === undefined || best.gearing === undefined || gearing === best.gearing;
 }
 
 function unknown(name: string, { figures }: Columns): string {
@@ -46,15 +63,17 @@ function needOf(text: string, columns: Columns): Need {
   const [, name = "", sign = "", wanted = ""] = NEED.exec(text) ?? [];
   if (name === "")
     throw new UsageError(`--need ${text}: a figure, a sign and a value are wanted, such as restarts=yes or stops_m<20`);
-  const figure = columns.figures.find((each) => each.name === name);
+  const figure = figureNamed(name, columns);
   const key = columns.varied.indexOf(name);
   if (!figure && key < 0) throw new UsageError(`--need ${text}: ${unknown(name, columns)}`);
   const number = Number(wanted);
+  if (figure?.words && sign !== "=")
+    throw new UsageError(`--need ${text}: ${name} is told in words: ${name}=… asks for one`);
   if (figure?.holds && !(sign === "=" && /^(?:yes|no)$/.test(wanted)))
     throw new UsageError(`--need ${text}: ${name} holds or does not: ${name}=yes or ${name}=no`);
   if (!figure?.holds && sign !== "=" && Number.isNaN(number))
     throw new UsageError(`--need ${text}: ${wanted} is not a number; units stand in the figure's name`);
-  if (figure && !figure.holds && Number.isNaN(number))
+  if (figure && !figure.holds && !figure.words && Number.isNaN(number))
     throw new UsageError(`--need ${text}: ${wanted} is not a number; units stand in the figure's name`);
   return {
     text: `${name}${sign}${wanted}`,
@@ -62,6 +81,7 @@ function needOf(text: string, columns: Columns): Need {
       const value = figure ? row.figures[name] : row.settings[key];
       if (value === null || value === undefined || value === "") return false;
       if (figure?.holds) return value === (wanted === "yes");
+      if (figure?.words) return value === wanted;
       if (sign === "=") return Number.isNaN(number) ? value === wanted : Number(value) === number;
       return COMPARES[sign as keyof typeof COMPARES](Number(value), number);
     },

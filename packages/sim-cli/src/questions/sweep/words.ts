@@ -1,4 +1,4 @@
-import { figures, type SweptFigure } from "@rideon/sim-core";
+import { figures, needsNoDrive, type SweptCase, type SweptFigure } from "@rideon/sim-core";
 import { CAUTION } from "../../ground/caution.js";
 import { listed } from "../../words/lists.js";
 import { several } from "../../words/setting.js";
@@ -15,19 +15,31 @@ const ENDED: Readonly<Record<string, string>> = {
   [UNFINISHED]: "could not be finished",
 };
 
-/** What a case falls short of. */
+/** What a case falls short of, as it is said of it. */
 export const SHORT: Readonly<Record<string, string>> = {
   restarts: "does not start again on the steepest bit",
   stops_in_sight: "does not stop within sight",
   may_carry: "may carry nobody",
-  charge_lasts: "the charge does not last",
+  charge_lasts: "has a charge that does not last",
+  chosen_gears_will_do: "finds no sprockets that will do",
+  own_gears_will_do: "has gears that will not do",
+  grips_dry: "slips before it starts again, even on dry rail",
+  sized_loco_runs: "does not run here when it is built to these figures",
+  all_to_be_had: "wants a brake, breaker, cable or battery larger than there is",
+  survey_good_enough: "stands on a survey too rough to judge by",
+  shafts_will_do: "has a shaft, or something on one, that will not do",
+  parts_will_do: "has a part that will not do",
+  wiring_will_do: "has something to put right between battery and motor",
 };
 
 export const shortTold = ({ short }: SweptRow): string => listed(short.map((name) => SHORT[name] ?? name));
 
 /** `1.23`, `yes`; of what is not there, a dash. */
-export const valueTold = (value: number | boolean | null | undefined): string =>
-  value === null || value === undefined ? "–" : typeof value === "boolean" ? (value ? "yes" : "no") : figures(value);
+export function valueTold(value: SweptCase["figures"][string] | undefined): string {
+  if (value === null || value === undefined) return "–";
+  if (typeof value === "boolean") return value ? "yes" : "no";
+  return typeof value === "string" ? value : figures(value);
+}
 
 /** How they ended, which are best, and what stands in the way of the others. */
 export function sweepInWords(found: Found, complete: number): string[] {
@@ -129,7 +141,8 @@ function bestTable({ best, wanted, columns }: Found, width: number): string[] {
 /** Whatever was not asked may still stand in the way. */
 export function notAsked({ columns: { figures: asked } }: Found): string {
   const questions = new Set(asked.map(({ question }) => question));
-  if (questions.has("limits")) return "";
+  // Of a loco that has no drive yet there is nothing to ask them.
+  if (questions.has("limits") || needsNoDrive([...questions])) return "";
   const lacking = [
     questions.has("climb") ? "" : "start again on the steepest bit",
     questions.has("brakes") ? "" : "stop in time",

@@ -78,8 +78,6 @@ export function headline(answer: WiringAnswer): string {
     ...answer.path.filter(({ enough }) => enough === false).map(({ place }) => placeTold(place, answer)),
     ...answer.cables.filter(({ enough }) => enough === false).map(({ cable }) => `${cable} cable`),
   ];
-  // A controller may reverse by itself.
-  const grave = bad.length > 0 || answer.path.some(({ place, fitted }) => !fitted && place !== "reverser");
   const told = [
     bad.length > 0 ? `will not do as it is: ${listed(bad)}` : "",
     missing.length > 0 ? `not in the files: ${listed(missing)}` : "",
@@ -88,7 +86,7 @@ export function headline(answer: WiringAnswer): string {
     ? answer.outcome === "completed"
       ? "Everything between battery and motor is in the files and bears what this line asks of it, as far as the files tell."
       : "Everything between battery and motor is in the files."
-    : `${capital(told.join("; "))}.${grave ? " Put that right before the battery is joined." : ""}`;
+    : `${capital(told.join("; "))}.${answer.put_right_first ? " Put that right before the battery is joined." : ""}`;
 }
 
 /** Currents of a train that does not get round are none to wire by. */

@@ -1,6 +1,7 @@
 import { meshesOf } from "../../drive/meshes.js";
 import { ADVISED_TEETH } from "../../parts/chain.js";
 import { gearKeys } from "../../parts/drive.keys.js";
+import type { LocoDefinition } from "../../parts/files.keys.js";
 import { assembleGears, type Gears, type Stage } from "../../parts/gears.js";
 import { type Train, withMeshes } from "../../train/train.js";
 
@@ -83,6 +84,15 @@ export function fitted(own: Gears, pairs: readonly Pair[]): Gears {
       drivenInertia_kgm2: i === stages.length - 1 ? axle_kgm2 : layshaft_kgm2,
     })),
   );
+}
+
+/** The same of the loco file's own stages, for a loco that is made anew: what it leaves out stays left out. */
+export function fittedInto(own: LocoDefinition["gears"], pairs: readonly Pair[]): LocoDefinition["gears"] {
+  const chains = own.filter(({ teeth }) => teeth);
+  const { chain, efficiency } = chains[chains.length - 1] ?? {};
+  const like = { ...(chain !== undefined && { chain }), ...(efficiency !== undefined && { efficiency }) };
+  const left = pairs.map((teeth, i) => (chains[i] ? { ...chains[i], teeth } : { ...like, teeth }));
+  return own.flatMap((stage) => (stage.teeth ? left.splice(0, 1) : [stage])).concat(left);
 }
 
 /** The same train with another drive; what turns follows the ratio. */

@@ -13,7 +13,7 @@ import { chainsOf } from "./chains.js";
 import { type Choice, choicesOf, fitted, isSprocket, type Pair, sizesOf } from "./choices.js";
 import { currentFault, type Fault, heatFault, restartFault, workingFault } from "./faults.js";
 import { type GearsRemark, remarksOn } from "./remarks.js";
-import { dutyOf, type Job, jobOf, ranking, type Shortlisted, shortlist } from "./shortlist.js";
+import { dutyOf, type Job, jobOf, ownGearing, ranking, type Shortlisted, shortlist } from "./shortlist.js";
 import { continuousCurrent_A, currentFor_A } from "./steady.js";
 
 /** A choice of sprockets, tried in the plan's working. */
@@ -52,6 +52,8 @@ export interface GearsAnswer {
   simulated: number;
   /** Best first: those without fault, nearest the wanted speed; then by the number of faults. */
   rows: GearsRow[];
+  /** The gearing that the plan has, closed gearboxes without teeth, tried as the rows are. */
+  own: GearsRow;
   remarks: GearsRemark[];
 }
 
@@ -99,6 +101,7 @@ export function gears(plan: Plan, teeth?: readonly number[], options: GearsOptio
     choices: all.length,
     simulated: rows.length,
     rows,
+    own: tried(job, ownGearing(job), options.step_s),
     remarks: remarksOn(plan.train.gears, {
       stocked: teeth === undefined,
       choices: all.length,

@@ -96,6 +96,13 @@ function bestOf(job: Job, group: readonly Choice[]): Fitted {
   return best;
 }
 
+/** The gearing that the plan has, looked at as any choice is. */
+export function ownGearing(job: Job): Shortlisted {
+  const { train } = job.plan;
+  const pairs = train.gears.stages.flatMap(({ teeth }) => (teeth ? [teeth] : []));
+  return looked(job, { pairs, train, faults: chainsOf(train.gears, dutyOf(job, train, job.wanted_mps)).faults });
+}
+
 /** What the chains of a drive have to carry. */
 export function dutyOf({ plan, conditions }: Job, train: Train, running_mps: number): Duty {
   return {

@@ -1,4 +1,5 @@
 import type { Assumed } from "../../errors.js";
+import type { Outcome } from "../../event.js";
 import type { ChainSize } from "../../parts/chain.keys.js";
 import type { SteelName } from "../../parts/shaft.keys.js";
 import type { BearingType } from "../../strength/bearing.js";
@@ -144,6 +145,8 @@ export type ShaftsRemark =
 
 /** The answer of `shafts`. */
 export interface ShaftsAnswer {
+  /** Of the working as run. */
+  outcome: Outcome;
   loads: RimLoads;
   /** From the motor to the axle. */
   rows: ShaftRow[];

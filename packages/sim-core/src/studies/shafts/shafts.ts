@@ -62,7 +62,14 @@ export function shafts(plan: Plan, options: ShaftsOptions = {}): ShaftsAnswer {
     const bearing = bearingOf(each, worst_N, worked[i], w.time_s, life_h);
     return shaftRow(each, own.given[i] !== undefined, torques, i, onWheels, bearing);
   });
-  return sound({ loads, rows, rules: RULES, remarks: remarksOf(plan), assumed: notes.assumed });
+  return sound({
+    outcome: w.outcome ?? "completed",
+    loads,
+    rows,
+    rules: RULES,
+    remarks: remarksOf(plan),
+    assumed: notes.assumed,
+  });
 }
 
 function remarksOf({ train: { gears, shafts: own } }: Plan): ShaftsRemark[] {

@@ -37,6 +37,9 @@ export interface Loads {
   peakTorques: number;
 }
 
+/** What most locos of this size run on (common practice, no source): told before the other voltages. */
+export const USUAL_SUPPLY_V = 24;
+
 /** A controller's current limit over what starting away takes: common practice, no source. */
 export const CONTROLLER_MARGIN = 1.25;
 

@@ -50,6 +50,11 @@ export interface WiringAnswer {
   /** From the battery to the motor, in the order of the power. */
   path: WireStation[];
   cables: WireCable[];
+  /**
+   * Must something be put right before the battery is joined: what is fitted and will not do, or what is missing, but for a
+   * reverser, since a controller may reverse by itself?
+   */
+  put_right_first: boolean;
   device: ProtectionAnswer["device"];
   rating_A: number | null;
   /** Across the battery's posts: what breaker or fuse, close to them, must break. */
@@ -91,16 +96,21 @@ export function wiring(files: PlanFiles): WiringAnswer {
   const series = own.in_series ?? 1;
   const full_V = lookUp(battery.rested, 1);
   const reserve_V = lookUp(battery.rested, battery.reserve);
+  const path = pathOf(protection, round);
+  const cables = (["battery", "motor"] as const).map((cable) => ({
+    cable,
+    ...protection[`${cable}_cable`],
+    length_m: files.loco.wiring?.[`${cable}_cable`]?.length_m ?? null,
+    enough: proven(bears(protection, `${cable}_cable`), round),
+  }));
   return sound({
     outcome: ran.outcome,
     ended_by: round ? null : endedBy(ran.events),
-    path: pathOf(protection, round),
-    cables: (["battery", "motor"] as const).map((cable) => ({
-      cable,
-      ...protection[`${cable}_cable`],
-      length_m: files.loco.wiring?.[`${cable}_cable`]?.length_m ?? null,
-      enough: proven(bears(protection, `${cable}_cable`), round),
-    })),
+    path,
+    cables,
+    put_right_first:
+      [...path, ...cables].some(({ enough }) => enough === false) ||
+      path.some(({ place, fitted }) => !fitted && place !== "reverser"),
     device: protection.device,
     rating_A: protection.rating_A,
     short_circuit_A: protection.short_circuit.at_terminals_A,

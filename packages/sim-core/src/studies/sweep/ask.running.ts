@@ -1,0 +1,79 @@
+import { restartGradient } from "../../drive/climbing.js";
+import { madePlan } from "../../train/plan.js";
+import { railsOf } from "../brakes/sets.js";
+import { stoppingOf } from "../brakes/stopping.js";
+import { cold, MOST_PASSENGERS, restartsHere } from "../climb/climb.js";
+import { laps } from "../laps.js";
+import { mostUpTo } from "../limits/aboard.js";
+import { limits, type PlanFiles } from "../limits/limits.js";
+import { countedOn, stopRows } from "../limits/stops.js";
+import { workedOnce } from "../once.js";
+import { forPulling, forStopping } from "../safe.js";
+import type { Ask } from "./asking.js";
+
+/** As far as any driver sees on a club line, m: what `brakes` and `limits` take unless told. */
+const SIGHT_m = 20;
+
+export const tablesOf = ({ tables, doubts }: PlanFiles) => ({ ...tables, ...(doubts && { doubts }) });
+
+export const askRun: Ask = ({ plan }) => {
+  const answer = workedOnce(plan());
+  const whole = answer.outcome === "completed";
+  const figure = (value: number) => (whole ? value : null);
+  return {
+    figures: {
+      time_s: figure(answer.time_s),
+      energy_Wh: figure(answer.energy_Wh),
+      // What it came to before it ended is told: it was no less.
+      peak_motor_current_A: answer.peak_motor_current_A,
+      peak_battery_current_A: answer.peak_battery_current_A,
+      lowest_battery_voltage_V: answer.lowest_battery_voltage_V,
+      peak_winding_temperature_C: answer.peak_winding_temperature_C,
+      top_speed_mps: answer.top_speed_mps,
+    },
+    trouble: whole ? null : answer.outcome,
+  };
+};
+
+export const askLaps: Ask = ({ plan }) => {
+  const { trouble, laps_to_reserve, energy_per_lap_Wh, charge_per_lap_Ah } = laps(plan());
+  return { figures: { laps_to_reserve, energy_per_lap_Wh, charge_per_lap_Ah }, trouble };
+};
+
+export const askClimb: Ask = ({ files, plan }) => {
+  const aboard = (passengers: number) =>
+    forPulling(madePlan({ ...files.plan, passengers }, files.loco, files.track, tablesOf(files)));
+  const own = forPulling(plan());
+  const cap = own.train.vehicles.length > 1 ? MOST_PASSENGERS : 0;
+  return {
+    figures: {
+      passengers_it_can_restart: mostUpTo(cap, (passengers) => restartsHere(aboard(passengers))),
+      restart_gradient_percent: 100 * restartGradient(own.train, cold(own)).sine,
+      restarts: restartsHere(own),
+    },
+    trouble: null,
+  };
+};
+
+export const askBrakes: Ask = ({ plan }) => {
+  const stopping = stoppingOf(forStopping(plan()), SIGHT_m);
+  const rails = railsOf(plan());
+  const rows = stopRows(stopping, rails);
+  const worse = rails[rails.length - 1].rail;
+  const by = countedOn(plan().train);
+  const braked = rows.find(({ who, rail }) => by !== "nobody" && who === by && rail === worse);
+  const bare = rows.find(({ who }) => who === "nobody");
+  return {
+    figures: {
+      stops_m: braked?.distance_m ?? null,
+      runs_on_m: bare?.distance_m ?? null,
+      stops_in_sight: braked?.outcome === "stops",
+    },
+    trouble: null,
+  };
+};
+
+export const askLimits: Ask = ({ files }) => {
+  const { most_aboard, laps_to_plan_for, may_carry, charge_lasts } = limits(files);
+  return { figures: { most_aboard, laps_to_plan_for, may_carry, charge_lasts }, trouble: null };
+};

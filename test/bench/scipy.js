@@ -16,7 +16,7 @@ const ALIKE = 1e-12;
 const SAME_LAP = 1e-9;
 const PLACES = lap.NEEDED;
 
-const has = spawnSync(PYTHON, ["-c", "import scipy.integrate"]);
+const has = spawnSync(PYTHON, ["-c", "from scipy.integrate import ode, odeint"]);
 if (has.status !== 0) console.log("\nscipy is not timed: no python3 that has it is found");
 else compare();
 

@@ -17,7 +17,7 @@ typedef struct {
 
 // state.ts: all that is worked out from a state at one instant
 typedef struct {
-  double emf_V, duty, motor_A, motor_V, battery_A, terminal_V, supply_V, flux_NmpA, airGap_Nm, winding_ohm, brush_V;
+  double rested_V, emf_V, duty, motor_A, motor_V, battery_A, terminal_V, supply_V, flux_NmpA, airGap_Nm, winding_ohm, brush_V;
   double excitation_V, shaft_N, rim_N, contact_N, brakeRim_N, brakeShaft_N, brakeAxles_N, locked_N, gravity_N, curves_N;
   double locoGravity_N, locoCurves_N, rolling_N, air_N, acceleration_mps2, rimAcceleration_mps2, hold_N, onDrivers_N;
   double staticGrip_N, slidingGrip_N;

@@ -1,4 +1,4 @@
-// Ports run.ts: the driver looks up every tenth of a second, rolling along every half; between his moves the train obeys its physics.
+// Ports run.ts: the driver looks up every tenth of a second, rolling along every half; between moves the train obeys its physics.
 #include "core.h"
 
 static void lookForTheEnd(const Working *w) {

@@ -64,6 +64,7 @@ export const error = (shown, truth) =>
 
 export const truth = () => shownOf(ours(TRUTH_s));
 
+/** The line that the others are told beside. */
 export function inWords(own, own_ms, exact) {
   let steps = 0;
   ours(undefined, [{ step: () => steps++, event() {} }]);

@@ -1,6 +1,6 @@
-"""A lap at one lever by scipy's integrators, as test/bench/scipy.js asks for it by JSON on standard input: first the derivative is
-held to the core's at states of the lap, then each method goes straight through or from edge to edge, at the loosest tolerance at
-which it errs no more than the core does. Answers by JSON. The processor's time of the solver alone, the least of several."""
+"""A lap at one lever by scipy's integrators, as test/bench/scipy.js asks for it by JSON on standard input. First the derivative
+is held to the core's at states of the lap; then each method goes straight through or from edge to edge, at the loosest
+tolerance at which it errs no more than the core does. Answers by JSON. Processor time of the solver alone, least of several."""
 
 import json
 import sys
@@ -17,7 +17,7 @@ MOST_STEPS = 1_000_000
 
 
 def lsoda(rates, state, from_m, edges, tolerance):
-    """odeint, of the interfaces to LSODA the quickest"""
+    """odeint: `ode` takes as long for the same steps, `solve_ivp` longer"""
     for to_m in edges:
         state = odeint(rates, state, [from_m, to_m], tfirst=True, rtol=tolerance, atol=tolerance, mxstep=MOST_STEPS)[-1]
         from_m = to_m
@@ -25,7 +25,7 @@ def lsoda(rates, state, from_m, edges, tolerance):
 
 
 def dop853(rates, state, from_m, edges, tolerance):
-    """the compiled one: solve_ivp's own is Python itself"""
+    """the compiled one of `ode`: that of `solve_ivp` is Python itself"""
     solver = ode(rates).set_integrator("dop853", rtol=tolerance, atol=tolerance, nsteps=MOST_STEPS)
     for to_m in edges:
         state = solver.set_initial_value(state, from_m).integrate(to_m)

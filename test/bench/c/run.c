@@ -18,18 +18,18 @@ static int goOn(Working *w, Stepper *s, int from, double step_s) {
   const double looksASecond = round(1 / DRIVER_s);
   const int seen = w->eventCount;
   const int looksIn = w->looksIn;
-  const int parts = step_s < DRIVER_s ? looksIn * (int)ceil(DRIVER_s / step_s - ROUNDING)
-                                      : (int)ceil((looksIn * DRIVER_s) / step_s - ROUNDING);
-  int next = from + looksIn;
-  for (int n = 1; n <= parts; n++) {
-    const double until = (double)(from * parts + n * looksIn) / parts;
-    if (until > next) break;
-    advance(s, w, until / looksASecond);
-    if (w->eventCount == seen) continue;
-    const int tenth = (int)ceil(w->time_s * looksASecond - ROUNDING);
-    if (tenth < next) next = tenth;
+  const int tenthIn = (int)ceil(DRIVER_s / step_s - ROUNDING);
+  const int inTenth = tenthIn > 1 ? tenthIn : 1;
+  const int parts = inTenth > 1 ? looksIn * inTenth : (int)ceil((looksIn * DRIVER_s) / step_s - ROUNDING);
+  for (int n = 1; n <= parts && w->eventCount == seen; n++)
+    advance(s, w, (double)(from * parts + n * looksIn) / (looksASecond * parts));
+  if (w->eventCount == seen) return from + looksIn;
+  const int tenth = (int)ceil(w->time_s * looksASecond - ROUNDING);
+  const int next = tenth > from + 1 ? tenth : from + 1;
+  for (int n = 1; n <= inTenth; n++) {
+    const double until_s = (double)((next - 1) * inTenth + n) / (looksASecond * inTenth);
+    while (w->time_s < until_s && !w->ended) advance(s, w, until_s);
   }
-  advance(s, w, next / looksASecond);
   return next;
 }
 

@@ -8,6 +8,7 @@ import { find, nothingFound } from "../../packages/sim-cli/src/questions/sweep/f
 import { cellsOf, countOf } from "../../packages/sim-cli/src/questions/sweep/grid.js";
 import { sweepFigure } from "../../packages/sim-cli/src/questions/sweep/map.svg.js";
 import { columnsIn } from "../../packages/sim-cli/src/questions/sweep/rows.js";
+import { scaleOf } from "../../packages/sim-cli/src/questions/sweep/scale.js";
 import { wantedOf } from "../../packages/sim-cli/src/questions/sweep/wanted.js";
 import { SHORT, sweepInWords } from "../../packages/sim-cli/src/questions/sweep/words.js";
 import { type Head, openWritten } from "../../packages/sim-cli/src/questions/sweep/written.js";
@@ -24,6 +25,14 @@ describe("what is varied", () => {
     ["loco.mass=120..150 kg by 10", ["120 kg", "130 kg", "140 kg", "150 kg"]],
     ["loco.resistance.rolling=0.008..0.012 by 0.002", ["0.008", "0.01", "0.012"]],
     ["loco.gears.1.teeth=[11,44],[11,48]", ["[11,44]", "[11,48]"]],
+    ["loco.mass=120 kg..160 kg by 20", ["120 kg", "140 kg", "160 kg"]],
+    ["loco.mass=120kg..160kg by 20 kg", ["120 kg", "140 kg", "160 kg"]],
+    // 0.45359237 kg in a lb.
+    ["loco.mass=120..150 kg by 20 lb", ["120 kg", "129.0718474 kg", "138.1436948 kg", "147.2155422 kg"]],
+    ["loco.mass=11 st 7 lb..12 st by 0.25", ["11.5 st", "11.75 st", "12 st"]],
+    ["charge=10%..50% by 20%", ["10 %", "30 %", "50 %"]],
+    ["charge=0.1..0.5by0.1", ["0.1", "0.2", "0.3", "0.4", "0.5"]],
+    ["air_temperature=0 °C..10 °C by 9 °F", ["0 °C", "5 °C", "10 °C"]],
     ["rail=dry, wet", ["dry", "wet"]],
     ["laps=1,5..7,20", ["1", "5", "6", "7", "20"]],
     ['name="a, b",c', ['"a, b"', "c"]],
@@ -35,6 +44,16 @@ describe("what is varied", () => {
     ["passengers", "a key, = and its values are wanted"],
     ["passengers=", "a key, = and its values are wanted"],
     ["loco.mass=1..2.5 kg", "by what?"],
+    ["loco.mass=1..2.5 kg", "Say it: 1..2.5 kg by 0.25"],
+    ["charge=0.01..1", "Say it: 0.01..1 by 0.1"],
+    ["charge=0.1..0.5", "Say it: 0.1..0.5 by 0.1"],
+    ["loco.mass=120..180 kg by 20 V", "20 V is not in the unit of the last value, kg; write 120..180 kg by 10"],
+    ["loco.mass=120 V..180 kg by 20", "120 V is not in the unit of the last value, kg; write 120..180 kg by 10"],
+    [
+      "loco.mass=120 kg..180 by 20",
+      "120 kg is not in the unit of the last value, which has none; write 120..180 kg by 10",
+    ],
+    ["charge=0.1..0.5 by a lot", "a lot is no step; write 0.1..0.5 by 0.1"],
     ["passengers=1,,2", "no value between two commas"],
     ["passengers=1,1", "stands there twice"],
     ["passengers=0..5 by 0", "never comes from 0 to 5"],
@@ -97,6 +116,35 @@ describe("a file of cases", () => {
     expect(read("\ufeffpassengers;loco.gears.1.teeth\r\n2;[11, 44]\r\n").cases).toEqual(wanted);
     expect(read("passengers\tloco.gears.1.teeth\n2\t[11, 44]\n").cases).toEqual(wanted);
   });
+  test.each([";", "\t"])("with %j between its cells may have commas before its decimals", (mark) => {
+    const file = (rows: string[][]) => `${rows.map((row) => row.join(mark)).join("\n")}\n`;
+    const rows = [
+      ["loco.mass", "speed", "loco.gears.1.teeth", "name", "loco"],
+      ["165,5 kg", "3,5 mph", "[11,44]", "a, b", "loco2,5.yaml"],
+      ["1.250,5 kg", "4 mph", "[11, 48]", "1,250", "loco.yaml"],
+      ["1,250 kg", "", "", "", ""],
+    ];
+    // By hand; the first row shows that a comma begins the decimals.
+    const wanted = [
+      ["165.5 kg", "3.5 mph", ...rows[1]!.slice(2)],
+      ["1250.5 kg", "4 mph", ...rows[2]!.slice(2)],
+      ["1.250 kg", "", "", "", ""],
+    ];
+    expect(read(file(rows)).cases!.rows).toEqual(wanted);
+    expect(read(`sep=${mark}\n${file(rows)}`.replaceAll("\n", "\r\n")).cases!.rows).toEqual(wanted);
+  });
+  test.each([
+    ["loco.mass;passengers\n165 kg;2\n1,250 kg;3\n", '3: loco.mass: "1,250" could be 1.25 or 1250'],
+    ["loco.mass;passengers\n1.250 kg;2\n", '2: loco.mass: "1.250" could be 1.25 or 1250'],
+    [
+      "loco.mass;speed\n165.5 kg;4\n165 kg;3,5 mph\n",
+      '3: speed: "3,5" has a comma before its decimals, and line 2 a point',
+    ],
+    ['loco.mass,passengers\n"1,250 kg",2\n', '2: loco.mass: "1,250" could be 1.25 or 1250'],
+    ["sep=;\nloco.mass;speed\n1,250 kg;4\n", '3: loco.mass: "1,250" could be'],
+  ])("%j is asked about", (text, message) => {
+    expect(read(text).told.join("\n")).toContain(message);
+  });
   test.each([
     ["passengers\n", "1: a row of keys and a row for each case are wanted, such as passengers,loco.mass"],
     ["passengers,passengers\n1,2\n", "1: passengers heads two columns"],
@@ -134,6 +182,18 @@ describe("a file that was interrupted", () => {
       [whole.replace("abc", "abd"), "is of another sweep, or of files that have changed"],
       [whole.replace(",passengers", ",laps"), "is a sweep with other columns"],
       [whole.replace("2,2,yes,completed,,0,\n", ""), "row 2 is wanted after row 1"],
+    ] as const) {
+      writeFileSync(path, text);
+      expect(() => openWritten(path, HEAD, 0, () => {})).toThrow(message);
+      expect(readFileSync(path, "utf8")).toBe(text);
+    }
+  });
+  test("that is none of a sweep is called that, and left as it is, one line without an end too", () => {
+    const path = join(emptyFolder(), "sweep.csv");
+    for (const [text, message] of [
+      ["date,what\n3 May,swept the shed\n", "is no sweep's file, and is left as it is"],
+      ["swept the shed", "is no sweep's file, and is left as it is"],
+      [`${HEAD[0]} and more`, "is of another sweep"],
     ] as const) {
       writeFileSync(path, text);
       expect(() => openWritten(path, HEAD, 0, () => {})).toThrow(message);
@@ -242,6 +302,44 @@ describe("figures of several kinds", () => {
   test("have words for all that a case can fall short of, which go after it", () => {
     for (const { name, wanted } of SWEPT_FIGURES)
       expect([name, SHORT[name] !== undefined]).toEqual([name, wanted === true]);
+  });
+});
+
+describe("an axis of values", () => {
+  test.each([
+    // 14 lb in a stone, 0.45359237 kg in a lb.
+    ["loco.mass", ["12 st", "165 kg", "500 lb"], "st", [12, 165 / 0.45359237 / 14, 500 / 14]],
+    ["loco.mass", ["11 st 7 lb", "12 st"], "st", [11.5, 12]],
+    ["loco.mass", ["120 kg", "140 kg"], "kg", [120, 140]],
+    ["loco.mass", ["165 kg", "2000 N", "180 kg"], "kg", [165, Number.NaN, 180]],
+    ["charge", ["80 %", "1", "0.5"], "%", [80, 100, 50]],
+    ["air_temperature", ["0 °C", "212 °F"], "°C", [0, 100]],
+    ["cars.Coach.mass", ["64 kg", "128 kg"], "kg", [64, 128]],
+    ["passengers", ["0", "12"], "", [0, 12]],
+    ["loco.resistance.rolling", ["1 in 100", "0.02"], "", [0.01, 0.02]],
+  ] as const)("of %s, %j, has one unit", (column, values, unit, at) => {
+    const scale = scaleOf(column, values)!;
+    expect(scale.unit).toBe(unit);
+    expect(scale.at.map((each) => Number(each.toPrecision(9)))).toEqual(at.map((each) => Number(each.toPrecision(9))));
+  });
+  test.each([
+    ["rail", ["dry", "wet"]],
+    ["loco.gears.1.teeth", ["[11,44]", "[11,48]"]],
+    ["loco", ["1.yaml", "2.yaml"]],
+    ["loco.mass", ["165 kg", "165 kg ± 5 kg"]],
+  ])("of %s, %j, is none to draw a line along", (column, values) => {
+    expect(scaleOf(column, values)).toBeUndefined();
+  });
+  test("draws a line whose dots stand where their values do", () => {
+    const columns = columnsIn("case,loco.mass,laps_to_reserve,outcome,falls_short,warnings,why");
+    const found = nothingFound(columns, wantedOf(columns, undefined, []));
+    for (const line of ["1,12 st,50,completed,,0,", "2,165 kg,40,completed,,0,", "3,500 lb,30,completed,,0,"])
+      find(found, line);
+    find(found, "4,2000 N,,invalid,,,a force");
+    const x = [...sweepFigure(found)!.body.matchAll(/<circle cx="([\d.]+)"/g)].map(([, at]) => Number(at));
+    expect(x).toHaveLength(3);
+    const [first = 0, second = 0, third = 0] = x;
+    expect((second - first) / (third - first)).toBeCloseTo((165 / 0.45359237 - 168) / (500 - 168), 2);
   });
 });
 

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { leastCharger, parts, runOnce } from "../../packages/sim-core/src/index.js";
+import { leastCharger, limits, parts, runOnce } from "../../packages/sim-core/src/index.js";
 import { wiringLines } from "../../packages/sim-core/src/studies/parts/electric.js";
 import { motorLine } from "../../packages/sim-core/src/studies/parts/motor.js";
 import { shafts } from "../../packages/sim-core/src/studies/shafts/shafts.js";
@@ -80,6 +80,48 @@ describe("the list", () => {
         : [],
     );
     expect(teeth).toEqual([[45, 40]]);
+  });
+  test("the brakes of the other loco are judged as limits judges them, with what would do", () => {
+    const without = line("brake").figures.force_N!;
+    for (const hand_force_N of [20, 300]) {
+      const brake = { hand_force_N, linkage_ratio: 8, linkage_efficiency: 0.8, block_friction: 0.25 };
+      const other = filesOf({ brakes: [brake] });
+      const after = parts(FILES, other).changes!.find(({ after }) => after?.part === "brake")!.after!;
+      const stop = limits(other).stops.find(({ who, rail }) => who === "driver" && rail === "wet")!;
+      expect(after.enough).toBe(stop.outcome === "stops");
+      expect(after.enough).toBe(hand_force_N === 300);
+      // The same train without it wants the same.
+      if (after.enough) expect(after.wanted).toEqual({});
+      else expect(after.wanted.force_N).toBeCloseTo(without, 6);
+      // What is as it was and will not do is told as well.
+      const same = parts(other, other).changes!.map(({ after }) => after?.part);
+      expect(same).toEqual(after.enough ? [] : ["brake"]);
+    }
+  });
+  test("a bore that is in no file is wanted, and one that is is had", () => {
+    const bore_m = line("shaft", "motor").figures.diameter_m!;
+    expect(line("sprocket", "motor")).toMatchObject({ figures: { teeth: 11 }, wanted: { bore_m } });
+    expect(line("sprocket", "motor").figures).not.toHaveProperty("bore_m");
+    const own = filesOf({ gears: [{ ...LOCO.gears[0]!, shaft: { diameter_m: 0.03 } }, LOCO.gears[1]!] });
+    expect(line("sprocket", "motor", parts(own).lines)).toMatchObject({ figures: { bore_m: 0.03 }, wanted: {} });
+    expect(parts(FILES, own).changes!.map(({ after }) => after?.part)).toContain("sprocket");
+  });
+  test("a worn battery is no purchase, nor is a smaller charger for it", () => {
+    const worn = filesOf({ battery: { ...LOCO.battery!, health: 0.6 } });
+    const changed = parts(FILES, worn).changes!.map(({ after }) => after?.part);
+    expect(changed).not.toContain("charger");
+    expect(changed).not.toContain("battery");
+  });
+  test("the resistor of an electric brake stands there, with what it must bear; shorted there is none", () => {
+    const braking = (brake_resistance_ohm: number) =>
+      parts(
+        filesOf({ controller: { ...LOCO.controller!, electric_brake: "rheostatic", brake_resistance_ohm } }),
+      ).lines.filter(({ part }) => part === "brake_resistor");
+    // 60 A through 0.25 ohm, by Joule's law.
+    expect(braking(0.25)).toMatchObject([
+      { have: true, figures: { resistance_ohm: 0.25 }, wanted: { current_A: 60, power_W: 900 } },
+    ]);
+    expect(braking(0)).toEqual([]);
   });
   test("a train that does not get round has no motor that will do", () => {
     const stalled = parts(filesOf({}, { passengers: 6, cars: [{ ...PLAN.cars![0]!, mass_kg: 900 }] }));

@@ -12,6 +12,8 @@ export interface WholeFiles {
   open(path: string): number;
   /** Writes a file that is begun, or begins it. */
   write(path: string, text: string): void;
+  /** A file that is written in a way of its own, under its own name: none of these takes its place, nor it a read one's. */
+  keep(path: string): void;
   /** Closes all and gives them their names, in place of older files of these names; tells where they stand. */
   finish(): string[];
   /** Leaves nothing behind but what was there before. */
@@ -38,16 +40,21 @@ export const discardUnfinished = (): void => {
 export function wholeFiles(reads: readonly string[] = []): WholeFiles {
   const inputs = new Map(reads.map((path) => [identityOf(path), path]));
   const begun: Begun[] = [];
+  const kept: string[] = [];
   const folders: string[] = [];
 
-  function open(path: string): number {
+  function mustBeFree(path: string): void {
     folders.push(...makeFolder(dirname(path)));
     const input = inputs.get(attempt(path, () => identityOf(path)) ?? "");
     if (input !== undefined) throw new UsageError(`${path} would take the place of ${input}, which is read`);
     const place = placeOf(path);
-    const rival = begun.find((each) => placeOf(each.path) === place);
+    const rival = [...kept, ...begun.map((each) => each.path)].find((each) => placeOf(each) === place);
     if (rival) throw new UsageError(`${path} would be written twice; give one of the two another name`);
     mindWhatIsThere(path);
+  }
+
+  function open(path: string): number {
+    mustBeFree(path);
     const temporary = beside(path, "tmp");
     rmSync(temporary, { force: true });
     const file = attempt(path, () => openSync(temporary, "wx"));
@@ -57,6 +64,10 @@ export function wholeFiles(reads: readonly string[] = []): WholeFiles {
 
   const files: WholeFiles = {
     open,
+    keep(path) {
+      mustBeFree(path);
+      kept.push(path);
+    },
     write(path, text) {
       const file = begun.find((each) => each.path === path)?.file ?? open(path);
       attempt(path, () => writeAll(file, text));

@@ -1,5 +1,7 @@
 import { parse } from "csv-parse/sync";
+import { markIn, type Shown, withPoints } from "./csv/numbers.js";
 import { addProblem, type Diagnostic } from "./diagnostics.js";
+import { isFigure, keyNamed } from "./keys/named.js";
 
 /** A file of cases: a row each, its columns the keys that are set. */
 export interface Cases {
@@ -7,8 +9,13 @@ export interface Cases {
   rows: string[][];
 }
 
+/** The first line that some spreadsheets write for each other: `sep=;`. */
+const HINT = /^\ufeff?sep=([,;\t])[ \t]*\r?\n/i;
+
 /** What spreadsheets put between cells: keys have neither semicolons nor tabs in them. */
 function betweenIn(text: string): string {
+  const [, named] = HINT.exec(text) ?? [];
+  if (named !== undefined) return named;
   const head = /^(?![ \t]*(?:#|$)).*/m.exec(text)?.[0] ?? "";
   return [";", "\t"].find((mark) => head.includes(mark)) ?? ",";
 }
@@ -16,13 +23,15 @@ function betweenIn(text: string): string {
 /** @returns nothing, and told, where it will not do */
 export function readCases(file: string, text: string, problems: Diagnostic[]): Cases | undefined {
   const say = (line: number, message: string) => addProblem(problems, { file, line, message });
-  let records: { record: string[]; info: { lines: number } }[];
+  const between = betweenIn(text);
+  let records: Line[];
   try {
     records = parse(text, {
       bom: true,
       comment: "#",
       comment_no_infix: true,
-      delimiter: betweenIn(text),
+      delimiter: between,
+      from_line: HINT.test(text) ? 2 : 1,
       info: true,
       relax_column_count: true,
       skip_empty_lines: true,
@@ -54,5 +63,37 @@ export function readCases(file: string, text: string, problems: Diagnostic[]): C
         `this row has ${record.length} cells under ${head.record.length} columns; a value with commas in it stands in quotation marks`,
       );
   }
+  pointed(head.record, rows, between, say);
   return problems.length > before ? undefined : { columns: head.record, rows: rows.map(({ record }) => record) };
+}
+
+interface Line {
+  record: string[];
+  info: { lines: number };
+}
+
+/** Puts points before the decimals of what is one figure, as in every CSV; lists and names keep their commas. */
+function pointed(
+  columns: readonly string[],
+  rows: readonly Line[],
+  between: string,
+  say: (line: number, message: string) => void,
+): void {
+  const numbered = columns.map((column) => isFigure(keyNamed(column)));
+  const isNumber = (cell: string, i: number) => numbered[i] === true && /[.,]/.test(cell) && !/[[{]/.test(cell);
+  const shown: Shown | undefined = between === "," ? { mark: ".", line: 0 } : shownIn(rows, isNumber);
+  for (const { record, info } of rows)
+    for (const [i, cell] of record.entries())
+      if (isNumber(cell, i))
+        record[i] = withPoints(cell, shown, (message) => say(info.lines, `${columns[i]}: ${message}`));
+}
+
+/** The first figure that shows what begins the decimals. */
+function shownIn(rows: readonly Line[], isNumber: (cell: string, i: number) => boolean): Shown | undefined {
+  for (const { record, info } of rows)
+    for (const [i, cell] of record.entries()) {
+      const mark = isNumber(cell, i) ? markIn(cell) : undefined;
+      if (mark) return { mark, line: info.lines };
+    }
+  return undefined;
 }

@@ -6,6 +6,7 @@ export { type Coasting, readCoasting } from "./coast/coast.js";
 export { type Diagnostic, diagnosticLine, type Place, ReadError, UsageError } from "./diagnostics.js";
 export type { Track } from "./gpx/gpx.js";
 export { keyList } from "./keys/keylist.js";
+export { isFigure, keyNamed } from "./keys/named.js";
 export { type Schema, schemaOf } from "./keys/schema.js";
 export { filesToStartFrom, SCHEMA_FOLDER } from "./keys/template.js";
 export { type Mapped, mappedIn } from "./log/headings.js";

@@ -19,6 +19,7 @@ const CALLED: Readonly<Record<PartName, string>> = {
   motor_cable: "motor cable",
   ...SWITCHES,
   brake: "brake",
+  brake_resistor: "brake resistor",
   coupling: "coupling",
 };
 
@@ -39,7 +40,7 @@ export function partTold({ part, place, count, have }: PartLine): string {
 export const mm = (value_m: number): string => `${figures(1000 * value_m)} mm`;
 
 /** Figures to order by; those of what is needed are rounded to the safe side. */
-export function orderTold({ part, place, have, figures: own }: PartLine, eyes: Eyes): string {
+export function orderTold({ part, place, have, figures: own, wanted }: PartLine, eyes: Eyes): string {
   const amps = (value: number) => `${figures(have ? value : atLeast(value))} A`;
   // A charger's volts are neither more nor less: more of them overcharge.
   const volts = (value: number) => eyes.of(have || part === "charger" ? value : Math.ceil(value), "voltage");
@@ -62,10 +63,12 @@ export function orderTold({ part, place, have, figures: own }: PartLine, eyes: E
       : `${mm(own.width_m)} by ${mm(own.height_m ?? own.width_m)}, ${mm(Math.ceil(1000 * (own.length_m ?? 0)) / 1000)} long or more`,
     own.material,
     own.bore_m === undefined ? undefined : `bore ${mm(own.bore_m)}`,
+    have && wanted.bore_m !== undefined ? `bore ${mm(wanted.bore_m)} (needed)` : undefined,
     own.chemistry === undefined || own.chemistry === "other"
       ? undefined
       : `${part === "charger" ? "for " : ""}${own.chemistry}`,
     own.power_W === undefined ? undefined : eyes.of(own.power_W, "power"),
+    own.resistance_ohm === undefined ? undefined : eyes.of(own.resistance_ohm, "resistance"),
     own.current_A === undefined ? undefined : `${amps(own.current_A)}${CARRIES.has(part) ? " for ever" : ""}`,
     own.current_A === undefined && SWITCH_NAMES.has(part) ? "amps it must carry not known yet" : undefined,
     own.curve === undefined ? undefined : `curve ${own.curve}`,
@@ -131,6 +134,10 @@ function askedTold({ part, place, enough, wanted, figures: own }: PartLine): str
       if (place === "control")
         return `the contactor that it drops must ${bears}; where it only takes the controller's enable away, a controller that has failed pulls on`;
       return short ? `it must ${bears}` : "";
+    case "brake_resistor":
+      return wanted.power_W === undefined
+        ? ""
+        : `it must carry ${current} and turn ${figures(atLeast(wanted.power_W))} W into heat for as long as it brakes at the controller's limit`;
     case "brake":
       return "whether it will do rideon brakes and limits tell";
     case "reverser":
@@ -160,6 +167,7 @@ export const RULES: Readonly<Record<PartRule, string>> = {
   switch_dc:
     "switches: what they carry in the worst minute, for ever, and must break on direct current, a controller that has failed fully on counted",
   charger_overnight: "charger: full in twelve hours from the reserve",
+  braking_limit: "brake resistor: the controller's current limit, which it may brake at all the way down",
   stops_in_sight: "brake: stops the train within 20 m of sight from everywhere here, at the rail",
   jerk_factor:
     "couplings: the greatest steady pull times three for jerks, which are not modelled (common practice, no source)",
@@ -175,13 +183,47 @@ const differs = ({ before, after }: PartChange, eyes: Eyes): boolean =>
   !after ||
   partTold(before) !== partTold(after) ||
   before.have !== after.have ||
-  orderTold(before, eyes) !== orderTold(after, eyes);
+  orderTold(before, eyes) !== orderTold(after, eyes) ||
+  (after.enough === false && before.enough !== false);
 
 function changeTold({ before, after }: PartChange, eyes: Eyes): string[] {
-  const told = (line: PartLine | null) =>
-    line === null ? "none" : `${orderTold(line, eyes)}${line.have ? "" : " (needed)"}`;
-  const [was, is] = [told(before), told(after)];
   const line = after ?? before;
   const counts = before && after && before.count !== after.count ? ` (${before.count} before)` : "";
-  return [line ? `${partTold(line)}${counts}` : "", `now ${was}; then ${is}`];
+  return [line ? `${partTold(line)}${counts}` : "", `now ${wasTold(before, eyes)}; then ${isTold(after, eyes)}`];
+}
+
+/** What is in no file is needed; of a brake, which the train is run without then, there is none. */
+const wasTold = (line: PartLine | null, eyes: Eyes): string =>
+  line === null || (line.part === "brake" && !line.have)
+    ? "none"
+    : `${orderTold(line, eyes)}${line.have ? "" : " (needed)"}`;
+
+/** And what will not do, and what the new loco asks of what nothing here judges. */
+function isTold(line: PartLine | null, eyes: Eyes): string {
+  const told = wasTold(line, eyes);
+  if (line === null) return told;
+  if (line.part === "brake") return `${told}${brakeTold(line, eyes)}`;
+  const asked = line.have ? askedTold(line) : "";
+  if (line.enough === false) return `${told}, which will NOT do${asked === "" ? "" : `: ${asked}`}`;
+  return ASKED_ALWAYS.has(line.part) && asked !== "" ? `${told}; ${asked}` : told;
+}
+
+const ASKED_ALWAYS: ReadonlySet<PartName> = new Set(["controller", "brake_resistor"]);
+
+function brakeTold({ have, enough, wanted }: PartLine, eyes: Eyes): string {
+  if (have && enough !== false) return "";
+  const force =
+    wanted.force_N === undefined
+      ? "no brake alone stops it within sight at this speed"
+      : `${eyes.of(atLeast(wanted.force_N), "force")}${have ? " in all" : ""} is wanted`;
+  return have ? `, which will NOT do: ${force}` : `; ${force}`;
+}
+
+/** Shafts are listed from the motor to the first axle; who shops by the list is told what else there is. */
+export function notListed({ coupled, axles }: { coupled: boolean; axles: number }): string[] {
+  if (coupled)
+    return [
+      "Not on this list: chains or rods from axle to axle, and the axles beyond the first with their keys and bearings.",
+    ];
+  return axles > 1 ? ["Not on this list: the axles that the motor does not turn, and their bearings."] : [];
 }

@@ -4,24 +4,28 @@ import { jsonDocument } from "../../files/json.js";
 import { STATUS } from "../../ground/status.js";
 import { version } from "../../ground/version.js";
 import { UsageError } from "../../read/diagnostics.js";
+import { sayWhenInterrupted } from "../../signals.js";
 import { nextLines } from "../../words/next.js";
 import { progressLine } from "../../words/progress.js";
 import { print, tell, terminal, writeOut } from "../../words/terminal.js";
 import { outputsOf } from "../../work/outputs.js";
 import { partOf, type SweepFlags, sweepOf } from "./asked.js";
 import { type Beside, besides } from "./beside.js";
-import { fingerprintOf } from "./fingerprint.js";
+import { filesRead, fingerprintOf } from "./fingerprint.js";
 import { type Found, find, nothingFound, type SweepTold } from "./found.js";
 import { gathered } from "./gather.js";
 import { cellsOf, columnsOf, countOf, type Sweep } from "./grid.js";
 import { sweepFigure } from "./map.svg.js";
+import { mended } from "./mended.js";
 import { sweepPage } from "./page.js";
+import { mustHavePlaces, PAGE } from "./places.js";
 import { eachCase } from "./pool.js";
 import { headOf } from "./row.js";
 import { columnsIn } from "./rows.js";
+import { CHECK, sealed } from "./seal.js";
 import { wantedOf } from "./wanted.js";
 import { sweepInWords } from "./words.js";
-import { type Head, openWritten, sweepFile } from "./written.js";
+import { type Head, openWritten, sweepFile, type Written } from "./written.js";
 
 /** More than these want a file: nobody waits for them twice. */
 const MOST_KEPT = 10_000;
@@ -30,16 +34,21 @@ const MOST_KEPT = 10_000;
 export async function swept(plan: string, flags: SweepFlags): Promise<number> {
   if (flags.svg === "-" && flags.json)
     throw new UsageError("--svg - and --json both write to standard output; give --svg a file");
+  if (flags.svg !== undefined && flags.share)
+    throw new UsageError("--svg: a share is no whole to be drawn; --gather draws it, with all shares");
   if (flags.gather) {
-    const told = gathered(flags);
-    drawn(told, flags, []);
+    // Told again what is varied, it knows the designs: the files of shares have the names of their files alone.
+    const again = flags.beside || flags.cases || flags.vary ? await sweepOf(plan, flags) : undefined;
+    const told = gathered(flags, again && fingerprintOf(again));
+    drawn(told, flags, again ? await besides(again, flags.units) : []);
+    if (!again && !flags.quiet && told.found.columns.varied.includes("loco")) tell([ASK_AGAIN]);
     return toldOf(told, flags, plan);
   }
   const sweep = await sweepOf(plan, flags);
   const count = countOf(sweep);
   const { from, to } = partOf(count, flags.share);
   if (flags.list) return listed(sweep, from, to);
-  const columns = stringify([headOf(sweep)]).trimEnd();
+  const columns = stringify([[...headOf(sweep), CHECK]]).trimEnd();
   const found = nothingFound(columnsIn(columns), wantedOf(columnsIn(columns), flags.best, flags.need ?? []));
   if (flags.share && flags.out === undefined)
     throw new UsageError("--share: a share goes into a file of its own; --out tells the folder");
@@ -47,35 +56,45 @@ export async function swept(plan: string, flags: SweepFlags): Promise<number> {
     throw new UsageError(
       `these are ${to - from} cases: --out results writes them as they are done, and goes on where it was interrupted`,
     );
-  const head: Head = [remarkOf(fingerprintOf(sweep), count, flags.share), columns];
+  const fingerprint = fingerprintOf(sweep);
+  const head: Head = [remarkOf(fingerprint, count, flags.share), columns];
   const path = flags.out === undefined ? undefined : sweepFile(flags.out, flags.share);
+  const reads = [...filesRead(sweep), ...(flags.cases === undefined ? [] : [flags.cases])];
+  mustHavePlaces(flags, path, reads);
   const visit = (line: string) => find(found, line);
-  const written = path === undefined ? undefined : openWritten(path, head, from, visit);
   const progress = progressLine(flags.quiet === true);
-  const left = { from: from + (written?.done ?? 0), to, workers: flags.workers };
+  const work = (range: { from: number; to: number }, take: (line: string) => void) =>
+    eachCase(sweep, { ...range, workers: flags.workers }, (line) => take(sealed(line, fingerprint)), progress.show);
+  let written: Written | undefined;
   try {
-    await eachCase(
-      sweep,
-      left,
-      (line) => {
-        written?.add(line);
-        visit(line.trimEnd());
-      },
-      progress.show,
-    );
+    if (path !== undefined) {
+      await mended(path, head, { first: from, fingerprint }, work);
+      written = openWritten(path, head, from, visit);
+      if (!flags.quiet)
+        sayWhenInterrupted(
+          () =>
+            `interrupted: ${found.rows} of ${to - from} cases stand in ${path}; the same command goes on from there`,
+        );
+    }
+    await work({ from: from + (written?.done ?? 0), to }, (line) => {
+      written?.add(line);
+      visit(line.trimEnd());
+    });
   } finally {
+    sayWhenInterrupted(() => undefined);
     progress.clear();
     written?.close();
   }
-  const told = { found, count: to - from, path };
+  const told = { found, count: to - from, path, reads };
   if (flags.share) return toldOf(told, flags, plan);
-  drawn(told, flags, flags.out === undefined ? [] : await besides(sweep));
+  drawn(told, flags, flags.out === undefined ? [] : await besides(sweep, flags.units));
   return toldOf(told, flags, plan);
 }
 
 /** The picture, and the page beside the CSV. @throws UsageError where there is nothing to draw */
-function drawn({ found, count }: SweepTold, { svg, out }: SweepFlags, designs: readonly Beside[]): void {
-  const outputs = outputsOf({ ...(out !== undefined && { out }), ...(svg !== undefined && { svg }) }, [], [PAGE]);
+function drawn({ found, count, path, reads }: SweepTold, { svg, out }: SweepFlags, designs: readonly Beside[]): void {
+  const wanted = { ...(out !== undefined && { out }), ...(svg !== undefined && { svg }) };
+  const outputs = outputsOf(wanted, [...reads, ...(path === undefined ? [] : [path])], [PAGE]);
   outputs.write(PAGE, sweepPage(found, count, designs));
   const figure = svg === undefined ? undefined : sweepFigure(found);
   if (svg !== undefined && !figure)
@@ -86,7 +105,8 @@ function drawn({ found, count }: SweepTold, { svg, out }: SweepFlags, designs: r
   outputs.finish();
 }
 
-const PAGE = "sweep.html";
+const ASK_AGAIN =
+  "What each loco would take from the shop is not on the page: --gather with the plan and all options of the shares, --beside among them, has it.";
 
 /** What a file of a sweep begins with, by which it is known again. */
 export const remarkOf = (fingerprint: string, count: number, share: { k: number; of: number } | undefined): string =>

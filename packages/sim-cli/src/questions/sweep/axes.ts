@@ -1,5 +1,7 @@
 import { UsageError } from "../../read/diagnostics.js";
+import { keyNamed } from "../../read/index.js";
 import { SHORT_FOR } from "../../work/flags.js";
+import { MOST_VALUES, rangeOf } from "./range.js";
 
 /** What is varied together, a row of cells at a time: one key, or the columns of a file of cases. */
 export interface Axis {
@@ -8,9 +10,6 @@ export interface Axis {
   /** A blank cell leaves the file's own value. */
   readonly rows: readonly (readonly string[])[];
 }
-
-/** More of one key are a slip in a range. */
-const MOST_VALUES = 1_000_000;
 
 /** `passengers=0..12`, `loco.gears.1.teeth=[11,44],[11,48]`. @throws UsageError */
 export function axisOf(text: string): Axis {
@@ -22,7 +21,7 @@ export function axisOf(text: string): Axis {
     );
   const items = parted(values);
   if (items.some((item) => item === "")) throw new UsageError(`${said}: there is no value between two commas`);
-  const rows = items.flatMap((item) => rangeOf(item, said) ?? [item]).map((item) => [item]);
+  const rows = items.flatMap((item) => rangeOf(item, keyNamed(keyOf(key)), said) ?? [item]).map((item) => [item]);
   if (rows.length > MOST_VALUES) throw new UsageError(`${said}: that is more than ${MOST_VALUES} values`);
   const twice = rows.find(([value], i) => rows.length < 1000 && rows.findIndex(([other]) => other === value) < i);
   if (twice) throw new UsageError(`${said}: ${twice[0]} stands there twice`);
@@ -42,30 +41,6 @@ function parted(text: string): string[] {
     else items[items.length - 1] += c;
   }
   return items.map((item) => item.trim());
-}
-
-const NUMBER = String.raw`-?(?:\d+\.?\d*|\.\d+)`;
-const RANGE = new RegExp(
-  `^(${NUMBER})\\s*\\.\\.\\s*(${NUMBER})\\s*((?!by\\b)[^\\d\\s.-].*?)?(?:\\s+by\\s+(${NUMBER}))?$`,
-);
-
-/** `0..12`, `24..48 V by 12`: every value of a range, both ends within; nothing where it is none. */
-function rangeOf(text: string, said: string): string[] | undefined {
-  const [, first, last, unit = "", by] = RANGE.exec(text) ?? [];
-  if (first === undefined || last === undefined) return undefined;
-  const [from, to, step] = [Number(first), Number(last), Math.abs(Number(by ?? 1))];
-  if (by === undefined && !(Number.isInteger(from) && Number.isInteger(to)))
-    throw new UsageError(
-      `${said}: from ${first} to ${last} by what? Say it: ${first}..${last}${unit && ` ${unit}`} by 0.5`,
-    );
-  if (!(step > 0)) throw new UsageError(`${said}: by ${by} it never comes from ${first} to ${last}`);
-  // A hair's breadth beyond the end is the end.
-  const count = Math.floor(Math.abs(to - from) / step + 1e-9) + 1;
-  if (count > MOST_VALUES) throw new UsageError(`${said}: that is more than ${MOST_VALUES} values`);
-  return Array.from({ length: count }, (_, i) => {
-    const value = Number((from + Math.sign(to - from) * i * step).toPrecision(12));
-    return unit === "" ? String(value) : `${value} ${unit}`;
-  });
 }
 
 /** Of options short for a key, the key: `rail` is the plan's `track.rail`. */

@@ -13,15 +13,25 @@ export function fingerprintOf(sweep: Sweep): string {
   return hash.digest("hex").slice(0, 12);
 }
 
-/** Of the first case, and those that are varied themselves. */
-function filesRead(sweep: Sweep): string[] {
+/** Of the plan or its first case, and of every value of a key that names a file: a loco's file names others. */
+export function filesRead(sweep: Sweep): string[] {
   const named = sweep.axes.flatMap(({ columns, rows }) =>
-    columns.flatMap((column, i) =>
-      /^loco$|profile$|\.file$/.test(keyOf(column)) ? [...new Set(rows.map((row) => row[i] ?? ""))] : [],
-    ),
+    columns.flatMap((column, i) => {
+      if (!/^loco$|profile$|\.file$/.test(keyOf(column))) return [];
+      const values = [...new Set(rows.map((row) => row[i] ?? ""))].filter((each) => each !== "");
+      return values.flatMap((value) => readWith(sweep, column, value));
+    }),
   );
-  const first = readFirst(sweep);
-  return [...first, ...named.filter((each) => each !== "")];
+  return [...new Set([...readFirst(sweep), ...named])];
+}
+
+/** What the plan reads with this value; what it cannot be read with is read all the same. */
+function readWith(sweep: Sweep, column: string, value: string): readonly string[] {
+  try {
+    return [value, ...readCase(sweep, [...sweep.sets, `${keyOf(column)}=${value}`]).files];
+  } catch {
+    return [value];
+  }
 }
 
 function readFirst(sweep: Sweep): readonly string[] {

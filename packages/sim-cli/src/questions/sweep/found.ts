@@ -24,6 +24,8 @@ export interface SweepTold {
   /** Cases there are. */
   count: number;
   path: string | undefined;
+  /** Files that were read: no other takes their place. */
+  reads: readonly string[];
 }
 
 const MOST_BEST = 10;

@@ -1,10 +1,12 @@
-import { closeSync, existsSync, openSync, readdirSync } from "node:fs";
+import { closeSync, existsSync, openSync, readdirSync, realpathSync } from "node:fs";
 import { basename, dirname, join } from "node:path";
 import { attempt } from "../../files/files.js";
 import { UsageError } from "../../read/diagnostics.js";
 import type { SweepFlags } from "./asked.js";
 import { find, nothingFound, type SweepTold } from "./found.js";
+import { mustHavePlaces } from "./places.js";
 import { columnsIn } from "./rows.js";
+import { mustFit } from "./seal.js";
 import { wantedOf } from "./wanted.js";
 import { openWritten, sweepFile, wholeLines } from "./written.js";
 
@@ -23,22 +25,31 @@ const REMARK = /^# rideon (\S+ sweep [0-9a-f]+): (\d+) cases(?:, share \d+ of \d
 
 /**
  * Puts the parts of a sweep together: what one machine would have written, byte for byte.
+ * @param wanted the fingerprint of the sweep that they must be of, where that is known
  * @throws UsageError where cases are missing or doubled, or a part is of another sweep; DiskError
  */
-export function gathered(flags: SweepFlags): SweepTold {
+export function gathered(flags: SweepFlags, wanted?: string): SweepTold {
   if (flags.out === undefined)
     throw new UsageError("--gather: --out tells the folder in which the whole is put together");
   const paths = [...new Set((flags.gather ?? []).flatMap(matching))];
   const out = sweepFile(flags.out, undefined);
-  const parts = paths.filter((path) => path !== out).map(partIn);
+  const reads = paths.filter((path) => !isSame(path, out));
+  const parts = reads.map(partIn);
   const wrong = [...foreign(parts), ...gaps(parts)];
   if (wrong.length > 0) throw new UsageError(wrong.map((each) => `--gather: ${each}`).join("\n"));
   const [first] = parts as [Part];
+  if (wanted !== undefined && wanted !== fingerprintIn(first.sweep))
+    throw new UsageError(
+      `--gather: ${first.path} is of another sweep than the options tell, or of files that have changed since`,
+    );
+  mustHavePlaces(flags, out, reads);
   const columns = columnsIn(first.columns);
   const found = nothingFound(columns, wantedOf(columns, flags.best, flags.need ?? []));
-  const whole = openWritten(out, [`# rideon ${first.sweep}: ${first.count} cases`, first.columns], 0, (line) =>
-    find(found, line),
-  );
+  const head = [`# rideon ${first.sweep}: ${first.count} cases`, first.columns] as const;
+  const whole = openWritten(out, head, 0, (line, at) => {
+    mustFit(line, fingerprintIn(first.sweep), out, at);
+    find(found, line);
+  });
   try {
     for (const { path, from } of parts.toSorted((a, b) => a.from - b.from))
       eachRow(
@@ -53,8 +64,14 @@ export function gathered(flags: SweepFlags): SweepTold {
   } finally {
     whole.close();
   }
-  return { found, count: first.count, path: out };
+  return { found, count: first.count, path: out, reads };
 }
+
+const fingerprintIn = (sweep: string): string => sweep.replace(/^.* /, "");
+
+/** One file by two names. */
+const isSame = (path: string, other: string): boolean =>
+  existsSync(other) && realpathSync(path) === realpathSync(other);
 
 /** Files of a name with stars in it; the shell may have left it as it is. @throws UsageError where there is none */
 function matching(pattern: string): string[] {
@@ -90,10 +107,11 @@ function partIn(path: string): Part {
       } else if (at === 2) columns = line;
       else {
         const number = numberOf(line);
+        mustFit(line, fingerprintIn(sweep), path, at);
         if (at === 3) [from, to] = [number, number];
         if (number !== to)
           throw new UsageError(
-            `--gather: ${path}:${at}: case ${to} is wanted there, and found was ${line.slice(0, 40)}`,
+            `--gather: ${path}:${at}: case ${to} is wanted there, and found was ${line.slice(0, 40)}; run its share again: that works out what is missing`,
           );
         to++;
       }

@@ -5,20 +5,20 @@ import { about, panel, panelHeight_px } from "../../svg/panel.js";
 import { plainly } from "../../svg/units.js";
 import { type Grid, gridOf } from "./chart.js";
 import { type Found, figureOf } from "./found.js";
+import { type Scale, scaleOf } from "./scale.js";
 
 /** The figure of every case over the one or two keys that are varied; nothing where there are more, or too many. */
 export function sweepFigure(found: Found, sheet: Sheet = WIDE): Figure | undefined {
   const grid = gridOf(found);
   if (!grid || figuresIn(grid, found).length === 0) return undefined;
   if (grid.down) return heatMap(found, grid, sheet);
-  return grid.across.values.every(isNumber) && grid.across.values.length > 1
-    ? alongOne(found, grid, sheet)
+  const scale = scaleOf(grid.across.key, grid.across.values);
+  const row = grid.cells[0] ?? [];
+  // What has a figure has a place on the line, or there is no line.
+  return scale?.at.every((at, i) => Number.isFinite(at) || figureOf(row[i], found) === undefined)
+    ? alongOne(found, grid, scale, sheet)
     : heatMap(found, grid, sheet);
 }
-
-const isNumber = (text: string): boolean => /^-?[\d.]+(?:\s|$)/.test(text);
-const numberIn = (text: string): number => Number.parseFloat(text);
-const unitIn = (text: string): string => text.replace(/^-?[\d.]+\s*/, "");
 
 const figuresIn = ({ cells }: Grid, found: Found): number[] =>
   cells.flat().flatMap((row) => figureOf(row, found) ?? []);
@@ -110,10 +110,9 @@ function heatMap(found: Found, { across, down, cells }: Grid, sheet: Sheet): Fig
   };
 }
 
-function alongOne(found: Found, { across, cells }: Grid, sheet: Sheet): Figure {
+function alongOne(found: Found, { across, cells }: Grid, { at: x, unit }: Scale, sheet: Sheet): Figure {
   const row = cells[0] ?? [];
-  const x = across.values.map(numberIn);
-  const order = x.map((_, i) => i).sort((a, b) => (x[a] ?? 0) - (x[b] ?? 0));
+  const order = x.flatMap((at, i) => (Number.isFinite(at) ? [i] : [])).sort((a, b) => (x[a] ?? 0) - (x[b] ?? 0));
   const value = (i: number) => figureOf(row[i], found) ?? Number.NaN;
   const short_ = order.filter((i) => Number.isFinite(value(i)) && (row[i]?.short.length ?? 0) > 0);
   const all = figuresIn({ across, down: null, cells }, found);
@@ -122,8 +121,8 @@ function alongOne(found: Found, { across, cells }: Grid, sheet: Sheet): Figure {
     height_px: 200,
     x: {
       quantity: across.key,
-      units: plainly(unitIn(across.values[0] ?? "")),
-      range: [Math.min(...x), Math.max(...x)] as const,
+      units: plainly(unit),
+      range: [x[order[0] ?? 0] ?? 0, x[order.at(-1) ?? 0] ?? 1] as const,
     },
     y: {
       ...axisOf(found.wanted.best.name),

@@ -62,7 +62,7 @@ function sideBySide(found: Found, designs: readonly Beside[]): string {
       ...names.map((design) => shareTold(of(design).filter(wentWell), ({ short }) => short.length > 0)),
     ],
   ];
-  const each = designs.map(({ path, name, differences, bill }) =>
+  const each = designs.map(({ path, name, differences, bill, notListed, warnings }) =>
     section(
       `design-${names.indexOf(path)}`,
       `What is otherwise with ${name}`,
@@ -75,6 +75,8 @@ function sideBySide(found: Found, designs: readonly Beside[]): string {
           ? paragraph("It takes no other parts than the first.")
           : paragraph("What the change takes from the shop, part by part:") +
             list(bill.map(([part = "", text = ""]) => `${part}: ${text}`)),
+      ...notListed.map(paragraph),
+      ...(warnings.length > 0 ? [paragraph("Warned of with this one and not with the first:"), list(warnings)] : []),
     ),
   );
   return section("designs", "Designs side by side", table("Key figures", ["figure", ...names], rows)) + each.join("\n");

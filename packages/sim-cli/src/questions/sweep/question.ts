@@ -78,10 +78,14 @@ const OPTIONS: readonly CommandOption[] = [
   { flags: "--share <K/N>", about: "work out a share of the cases into a file of its own: 3/8", parse: shareIn },
   {
     flags: "--gather <FILES>",
-    about: "put the files of shares together: 'results/sweep-*-of-8.csv' (repeatable)",
+    about:
+      "put the files of shares together: 'results/sweep-*-of-8.csv' (repeatable); with the shares' own options, the list of parts of --beside too",
     parse: collect,
   },
 ];
+
+/** A figure is one of a file that is gone on with, whoever reads it. */
+const UNITS_ABOUT = "units of the list of parts on the page; a sweep's figures are in the units of their names";
 
 /** Many cases of a plan. */
 export const sweepQuestion: Question = {
@@ -93,7 +97,9 @@ export const sweepQuestion: Question = {
   example: "rideon sweep plan.yaml --vary passengers=0..8 --vary rail=dry,wet --ask climb",
   argument: PLAN_ARGUMENT,
   options: [
-    ...PLAN_OPTIONS.filter(({ flags }) => flags !== "--strict"),
+    ...PLAN_OPTIONS.filter(({ flags }) => flags !== "--strict").map((option) =>
+      option.flags.startsWith("--units ") ? { ...option, about: UNITS_ABOUT } : option,
+    ),
     ...OPTIONS,
     TEETH_OPTION,
     ...SURE_OPTIONS.filter(({ flags }) => flags !== "--sure"),

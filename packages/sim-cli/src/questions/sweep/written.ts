@@ -17,29 +17,37 @@ export type Head = readonly [remark: string, columns: string];
 
 /**
  * Opens the file of a sweep, or goes on where it was interrupted: what stands behind the last whole row is cut off.
- * @param visit told of each row that is there
+ * @param visit told of each row that is there, and of its number in the file
  * @throws UsageError where it is another sweep's; DiskError
  */
-export function openWritten(path: string, head: Head, first: number, visit: (line: string) => void): Written {
+export function openWritten(
+  path: string,
+  head: Head,
+  first: number,
+  visit: (line: string, at: number) => void,
+): Written {
   makeFolder(dirname(path));
   const there = existsSync(path);
   const file = attempt(path, () => openSync(path, there ? "r+" : "wx+"));
   let size = 0;
   let done = 0;
   try {
+    const begun = beginningOf(file);
+    // A first line that was cut off is the sweep's own or somebody's only line.
+    if (!begun.includes("\n") && !`${head[0]}\n`.startsWith(begun)) throw another(path, begun);
     const heads: string[] = [];
     for (const { line, end } of wholeLines(file)) {
       if (heads.length < head.length) {
         heads.push(line);
-        if (line !== head[heads.length - 1]) throw another(path, heads.length === 1);
+        if (line !== head[heads.length - 1]) throw another(path, heads.length === 1 ? line : undefined);
       } else {
         const number = Number(/^(\d+),/.exec(line)?.[1]);
         if (number !== first + done + 1)
           throw new UsageError(
             `${path}: row ${first + done + 1} is wanted after row ${first + done}, and found was: ${line.slice(0, 40)}`,
           );
-        visit(line);
         done++;
+        visit(line, head.length + done);
       }
       size = end;
     }
@@ -70,10 +78,25 @@ function write(path: string, file: number, at: number, text: string): number {
   return at + bytes.length;
 }
 
-const another = (path: string, remark: boolean): UsageError =>
-  new UsageError(
-    `${path} is ${remark ? "of another sweep, or of files that have changed since" : "a sweep with other columns"}; give another folder with --out, or take that one away`,
-  );
+/** By which a sweep's file is known, whosesoever it is. */
+const SWEEPS = /^# rideon \S+ sweep [0-9a-f]+: /;
+
+/** @param first its first line, where that is another than is wanted */
+function another(path: string, first: string | undefined): UsageError {
+  if (first !== undefined && !SWEEPS.test(first))
+    return new UsageError(`${path} is no sweep's file, and is left as it is; give another folder with --out`);
+  const what =
+    first === undefined ? "a sweep with other columns" : "of another sweep, or of files that have changed since";
+  return new UsageError(`${path} is ${what}; give another folder with --out, or take that one away`);
+}
+
+/** Longer than any first line. */
+const LINE_bytes = 4096;
+
+function beginningOf(file: number): string {
+  const bytes = Buffer.alloc(LINE_bytes);
+  return bytes.subarray(0, readSync(file, bytes, 0, LINE_bytes, 0)).toString();
+}
 
 const CHUNK_bytes = 1 << 20;
 

@@ -25,6 +25,7 @@ export type PartName =
   | "dead_man"
   | "reverser"
   | "brake"
+  | "brake_resistor"
   | "coupling";
 
 /** Figures to order by; those that do not belong to a part are absent. */
@@ -34,6 +35,8 @@ export interface PartFigures {
   /** A switch's, on direct current at `voltage_V`. */
   breaks_A?: number;
   power_W?: number;
+  /** Of a resistor that an electric brake turns its current into heat in. */
+  resistance_ohm?: number;
   speed_radps?: number;
   capacity_Ah?: number;
   /** Of a battery, and what a charger must be made for. */
@@ -92,9 +95,13 @@ export type PartRule =
   | "switch_dc"
   | "charger_overnight"
   | "stops_in_sight"
+  | "braking_limit"
   | "jerk_factor";
 
-/** A line that another loco would have otherwise: null where one of the two has none such. */
+/**
+ * A line that another loco would have otherwise, or that will not do with it: null where one of the two has none such. The
+ * other loco's brakes are judged: whether all of them together stop the train within sight, and what would.
+ */
 export interface PartChange {
   before: PartLine | null;
   after: PartLine | null;

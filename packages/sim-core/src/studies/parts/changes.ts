@@ -22,12 +22,16 @@ function named(lines: readonly PartLine[]): Map<string, PartLine> {
   );
 }
 
-/** The same to order: what is asked of it may differ. */
+/** A bore that is in no file is ordered by what is wanted. */
+const ordered = ({ figures, wanted }: PartLine) => [figures, wanted.bore_m];
+
+/** The same to order, and good for as much: what is asked of it may differ. */
 function alike({ before, after }: PartChange): boolean {
   if (!before || !after) return false;
   return (
     before.count === after.count &&
     before.have === after.have &&
-    JSON.stringify(before.figures) === JSON.stringify(after.figures)
+    JSON.stringify(ordered(before)) === JSON.stringify(ordered(after)) &&
+    !(after.enough === false && before.enough !== false)
   );
 }

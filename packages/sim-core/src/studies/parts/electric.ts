@@ -10,13 +10,16 @@ import type { PartFigures, PartLine } from "./answer.js";
 /** From a Saturday's last train to Sunday's first, h: common practice, no source. */
 const OVERNIGHT_h = 12;
 
-/** Batteries and their charger. */
-export function batteryLines(plan: Plan, { battery: own }: LocoDefinition): PartLine[] {
+/**
+ * Batteries and their charger.
+ * @param asNew the same plan with a battery that is not worn: a charger is bought for that
+ */
+export function batteryLines(plan: Plan, { battery: own }: LocoDefinition, asNew: Plan = plan): PartLine[] {
   const { train } = plan;
   const { chemistry } = train.battery;
   const label_Ah = train.battery.printed_C / 3600;
   const count = (own.in_series ?? 1) * (own.in_parallel ?? 1);
-  const wanted = chargerFor(plan);
+  const wanted = chargerFor(asNew);
   const fitted = train.charger;
   return [
     {

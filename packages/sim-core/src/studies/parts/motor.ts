@@ -28,6 +28,25 @@ export function motorLine({ train }: Plan, { outcome, rms_motor_current_A }: Run
   };
 }
 
+/** What a rheostatic brake heats, where it is more than the motor shorted: at the controller's limit, for as long as it brakes. */
+export function resistorLines({ train: { controller } }: Plan): PartLine[] {
+  const { brakeResistor_ohm: resistance_ohm, motorLimit_A: current_A } = controller;
+  if (!(resistance_ohm > 0)) return [];
+  return [
+    {
+      part: "brake_resistor",
+      place: null,
+      count: 1,
+      have: true,
+      figures: { resistance_ohm },
+      wanted: Number.isFinite(current_A) ? { current_A, power_W: current_A ** 2 * resistance_ohm } : {},
+      margin: null,
+      enough: null,
+      rule: "braking_limit",
+    },
+  ];
+}
+
 export function controllerLine({ train }: Plan, { peak_motor_current_A }: RunAnswer): PartLine {
   const limit_A = train.controller.motorLimit_A;
   return {

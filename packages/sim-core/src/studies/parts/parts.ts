@@ -1,19 +1,18 @@
 import { endedBy } from "../../event.js";
 import type { LocoDefinition } from "../../parts/files.keys.js";
 import { sound } from "../../record/sound.js";
-import type { Plan } from "../../train/plan.js";
-import { createPlan } from "../../train/plan.js";
+import { createPlan, type Plan } from "../../train/plan.js";
 import { ballast } from "../ballast/ballast.js";
-import { brakes } from "../brakes/brakes.js";
 import { couplings } from "../couplings/couplings.js";
 import type { PlanFiles } from "../limits/limits.js";
 import { runOnce } from "../once.js";
 import { shafts } from "../shafts/shafts.js";
 import type { PartLine, PartsAnswer } from "./answer.js";
+import { brakeLines, brakesJudged } from "./brake.js";
 import { changesTo } from "./changes.js";
 import { chainLines, shaftLines } from "./drive.js";
 import { batteryLines, wiringLines } from "./electric.js";
-import { controllerLine, motorLine } from "./motor.js";
+import { controllerLine, motorLine, resistorLines } from "./motor.js";
 
 /**
  * The list to take to the shop: what is in the files is had, and told with what is asked of it; what is not is needed, with
@@ -29,7 +28,7 @@ export function parts(files: PlanFiles, beside?: PlanFiles): PartsAnswer {
     lines,
     ...loads,
     ballast: ballast(files, { passengers: plan.passengers, rail: "wet" }),
-    changes: beside ? changesTo(lines, listOf(beside).lines) : null,
+    changes: beside ? changesTo(lines, brakesJudged(listOf(beside))) : null,
     needed: lines.filter(({ have }) => !have).length,
     wanting: lines.filter(({ enough }) => enough === false).length,
   });
@@ -46,10 +45,11 @@ function listOf(files: PlanFiles) {
   const lines: PartLine[] = [
     motorLine(plan, ran),
     controllerLine(plan, ran),
+    ...resistorLines(plan),
     ...chainLines(plan, carried),
     ...shaftLines(carried),
     wheelsLine(files.loco),
-    ...batteryLines(plan, files.loco),
+    ...batteryLines(plan, files.loco, asNew(files) ?? plan),
     ...wiringLines(ran.protection, { loco: files.loco, regenerates, round }),
     ...brakeLines(plan),
     ...coupled.rows.map(
@@ -81,21 +81,8 @@ const wheelsLine = ({ wheels }: LocoDefinition): PartLine => ({
   rule: "as_chosen",
 });
 
-/** A brake that is fitted is judged by `brakes` and `limits`; one that is not is wanted. */
-function brakeLines(plan: Plan): PartLine[] {
-  const line = (have: boolean, force_N: number | null): PartLine => ({
-    part: "brake",
-    place: null,
-    count: 1,
-    have,
-    figures: force_N === null ? {} : { force_N },
-    wanted: force_N === null ? {} : { force_N },
-    margin: null,
-    enough: null,
-    rule: "stops_in_sight",
-  });
-  const fitted = plan.train.brakes.filter(({ service }) => service);
-  if (fitted.length > 0) return fitted.map(({ rim_N, axle_N }) => ({ ...line(true, rim_N + axle_N), wanted: {} }));
-  const { brake_wanted } = brakes(plan, { greatest: false, rails: "worse" });
-  return [line(false, brake_wanted?.rail_force_N ?? null)];
-}
+/** With a battery as it was bought; nothing where it is so. */
+const asNew = ({ plan, loco, track, tables }: PlanFiles): Plan | undefined =>
+  loco.battery.health === undefined
+    ? undefined
+    : createPlan(plan, { ...loco, battery: { ...loco.battery, health: 1 } }, track, tables);

@@ -7,7 +7,7 @@ import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "n
 import { cpus, tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
-import { cpu_ns, LOOKS_A_TELLING, lookedThrough, passOver, plan, startingState, wholeDay } from "./c/core.js";
+import { cpu_ns, lookedThrough, passOver, plan, startingState, TOLD_EVERY_s, wholeDay } from "./c/core.js";
 import { writeNumbers } from "./c/numbers.js";
 import { furthest, mustBeAlike, proven } from "./c/proof.js";
 
@@ -34,7 +34,7 @@ else {
 }
 
 async function compare(folder, compiler) {
-  await writeNumbers(folder, plan, startingState(), LOOKS_A_TELLING);
+  await writeNumbers(folder, plan, startingState(), TOLD_EVERY_s);
   const sources = readdirSync(SOURCES).flatMap((name) => (name.endsWith(".c") ? [join(SOURCES, name)] : []));
   for (const [kind, contract] of Object.entries(ROUNDED))
     execFileSync("gcc", [...OPTIONS, contract, "-I", folder, ...sources, "-lm", "-o", join(folder, kind)]);

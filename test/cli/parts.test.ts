@@ -49,6 +49,7 @@ describe("parts", () => {
       /What the other loco would have otherwise .* shaft, layshaft now 16 mm or thicker, S235JR \(needed\); then 22 mm or thicker/,
     );
     expect(text).toContain("brake now none; then 224 N");
+    expect(text).toContain("Of the other loco, not on this list: chains or rods from axle to axle");
     const same = await rideon(["parts", join(SITE, "plan.yaml"), "--beside", join(SITE, "loco.yaml")]);
     expect(oneLine(same.stdout)).toContain("What the other loco would have otherwise Nothing.");
     const none = await rideon(["parts", join(SITE, "plan.yaml"), "--beside", "nix.yaml"]);

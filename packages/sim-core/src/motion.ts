@@ -172,7 +172,6 @@ function batteryAndHeat(w: Working, dydt: Float64Array, y: Float64Array, drag_W:
   dydt[at.CASE] = caseRate_Kps(heat, drag_W, y[at.WINDING], y[at.CASE], w.air_degC, coolingShare(heat, motor_radps));
   dydt[at.BREAKER] = imageRate_ps(breaker, y[at.BREAKER], current_A);
 
-  const rested_V = lookUp(battery.rested, labelShare(battery, y[at.AVAILABLE] / train.availableFull_C));
   const terminal_W = now.terminal_V * current_A;
   dydt[at.DRAWN_CHARGE] = current_A;
   dydt[at.DRAWN] = Math.max(0, terminal_W);
@@ -180,8 +179,10 @@ function batteryAndHeat(w: Working, dydt: Float64Array, y: Float64Array, drag_W:
   dydt[at.BATTERY_SQUARE] = current_A * current_A;
   dydt[at.MOTOR_SQUARE] = now.motor_A * now.motor_A;
   dydt[at.RECOVERY] =
-    flow === 0 ? 0 : flow * (lookUp(battery.rested, labelShare(battery, y[at.BOUND] / train.boundFull_C)) - rested_V);
-  dydt[at.KNEE] = (rested_V - now.emf_V - battery.polarisation_ohm * y[at.POLARISATION]) * current_A;
+    flow === 0
+      ? 0
+      : flow * (lookUp(battery.rested, labelShare(battery, y[at.BOUND] / train.boundFull_C)) - now.rested_V);
+  dydt[at.KNEE] = (now.rested_V - now.emf_V - battery.polarisation_ohm * y[at.POLARISATION]) * current_A;
   dydt[at.POLARISATION_LOSS] = battery.polarisation_ohm * y[at.POLARISATION] * y[at.POLARISATION];
   dydt[at.STANDING] = (current_A - now.duty * now.motor_A) * now.supply_V;
   const resisted = w.mode.braking && train.controller.electricBrake === "rheostatic";

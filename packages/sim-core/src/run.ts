@@ -79,23 +79,22 @@ export function run(plan: Plan, options: RunOptions = {}): Working {
 }
 
 /**
- * Carries it on until the driver looks up again, in equal steps; after anything that happens that is on the next tenth.
+ * Carries it on until the driver looks up again, in equal steps; after anything that happens that is on the next tenth,
+ * however long the steps are.
  * @returns the tenth of a second at which that is
  */
 function goOn(w: Working, stepper: Stepper, from: number, step_s: number): number {
   const seen = w.events.length;
-  const parts =
-    step_s < DRIVER_s
-      ? w.looksIn * Math.ceil(DRIVER_s / step_s - ROUNDING)
-      : Math.ceil((w.looksIn * DRIVER_s) / step_s - ROUNDING);
-  let next = from + w.looksIn;
-  for (let n = 1; n <= parts; n++) {
-    const until = (from * parts + n * w.looksIn) / parts;
-    if (until > next) break;
-    stepper.advance(until / LOOKS_A_SECOND);
-    if (w.events.length !== seen) next = Math.min(next, Math.ceil(w.time_s * LOOKS_A_SECOND - ROUNDING));
+  const inTenth = Math.max(1, Math.ceil(DRIVER_s / step_s - ROUNDING));
+  const parts = inTenth > 1 ? w.looksIn * inTenth : Math.ceil((w.looksIn * DRIVER_s) / step_s - ROUNDING);
+  for (let n = 1; n <= parts && w.events.length === seen; n++)
+    stepper.advance((from * parts + n * w.looksIn) / (LOOKS_A_SECOND * parts));
+  if (w.events.length === seen) return from + w.looksIn;
+  const next = Math.max(from + 1, Math.ceil(w.time_s * LOOKS_A_SECOND - ROUNDING));
+  for (let n = 1; n <= inTenth; n++) {
+    const until_s = ((next - 1) * inTenth + n) / (LOOKS_A_SECOND * inTenth);
+    while (w.time_s < until_s && w.outcome === undefined) stepper.advance(until_s);
   }
-  stepper.advance(next / LOOKS_A_SECOND);
   return next;
 }
 

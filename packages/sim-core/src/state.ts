@@ -118,6 +118,8 @@ export type LimitedBy = (typeof LIMITS)[number];
  * answers read them. Made once and written over, so that nothing is born inside a step: numbers, and by name what limits the drive.
  */
 export interface Instant {
+  /** Of the available well: rested, and under load with the polarisation taken off. */
+  rested_V: number;
   emf_V: number;
   duty: number;
   limitedBy: LimitedBy;
@@ -164,6 +166,7 @@ export interface Instant {
 }
 
 export const newInstant = (): Instant => ({
+  rested_V: Number.NaN,
   emf_V: Number.NaN,
   duty: Number.NaN,
   limitedBy: "lever",

@@ -17,7 +17,7 @@ typedef struct {
 
 // state.ts: all that is worked out from a state at one instant
 typedef struct {
-  double emf_V, duty, motor_A, motor_V, battery_A, terminal_V, supply_V, flux_NmpA, airGap_Nm, winding_ohm, brush_V;
+  double rested_V, emf_V, duty, motor_A, motor_V, battery_A, terminal_V, supply_V, flux_NmpA, airGap_Nm, winding_ohm, brush_V;
   double excitation_V, shaft_N, rim_N, contact_N, brakeRim_N, brakeShaft_N, brakeAxles_N, locked_N, gravity_N, curves_N;
   double locoGravity_N, locoCurves_N, rolling_N, air_N, acceleration_mps2, rimAcceleration_mps2, hold_N, onDrivers_N;
   double staticGrip_N, slidingGrip_N;
@@ -42,7 +42,7 @@ typedef struct {
   double time_s, lever, leverWanted, wind_mps, air_degC, mark_m, shifted_J, fastSince_s;
   double cutoutDue_s, durationDue_s;
   bool minding, tooHot, ended;
-  int lapsDone, eventCount, mostEvents;
+  int looksIn, lapsDone, eventCount, mostEvents;
   Event *events;
   double *heights_m, *turns_rad;
   int *hints;
@@ -127,6 +127,7 @@ double leverForSpeed(Working *w, double asked_N);
 double brakesMissing_N(const Working *w, double shaft_N, double asked_N);
 double targetSpeed_mps(const Working *w);
 void lookForLimits(Working *w);
+bool limitToEaseFor(const Working *w);
 // balance.c, laps.c, run.c
 void mustBeNumbers(const Working *w);
 void mustClose(const Working *w, bool ended);

@@ -12,8 +12,8 @@ import { startWorking } from "../../../packages/sim-core/dist/working.js";
 
 const reading = readPlan("tracks/ostlemere/plan.yaml", { sets: ["duration=4 h", "loco.battery.in_parallel=2"] });
 export const plan = createPlan(reading.plan, reading.loco, reading.track);
-/** A state is told at every so many looks of the driver: once a minute. */
-export const LOOKS_A_TELLING = 600;
+/** A state is told at the first look of every so many seconds. */
+export const TOLD_EVERY_s = 60;
 const SAMPLES = 1000;
 /** The time, the lever and whether it pulls stand before the state of a sample. */
 const BEFORE = 3;
@@ -26,18 +26,23 @@ export const wholeDay = () => laps(plan);
 export function lookedThrough() {
   const states = [];
   const samples = [];
-  let [looks, steps] = [0, 0];
-  const every = Math.floor(plan.duration_s / DRIVER_s / SAMPLES);
+  let [told_s, sampled_s, steps] = [0, 0, 0];
   const w = run(plan, {
     laps: Number.POSITIVE_INFINITY,
     driver(each) {
-      if (looks++ % LOOKS_A_TELLING === 0) states.push(each.time_s, ...each.y);
+      if (each.time_s >= told_s) {
+        states.push(each.time_s, ...each.y);
+        told_s += TOLD_EVERY_s;
+      }
       drive(each);
     },
     observers: [
       {
         step({ mode, time_s, lever, y }) {
-          if (steps++ % every === 0 && mode.train === 1) samples.push(time_s, lever, mode.powered ? 1 : 0, ...y);
+          steps++;
+          if (time_s < sampled_s || mode.train !== 1) return;
+          samples.push(time_s, lever, mode.powered ? 1 : 0, ...y);
+          sampled_s += plan.duration_s / SAMPLES;
         },
         event() {},
       },

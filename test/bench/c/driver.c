@@ -35,6 +35,15 @@ static double forceForSpeed_N(const Working *w, double ahead_s) {
   return forceFor_N(w, wanted_mps2);
 }
 
+static bool rollsAlong(const Working *w) {
+  // There is nothing to stop or draw up for, and no limit to ease for.
+  if (w->mode.train <= 0 || w->mode.wheels != 0 || w->minding) return false;
+  if (fabs(w->lever - w->leverWanted) > LEVER_ROUNDING) return false;
+  const double target_mps = targetSpeed_mps(w);
+  if (fabs(w->y[SPEED] - target_mps) > AT_SPEED * target_mps) return false;
+  return !limitToEaseFor(w);
+}
+
 static void holdUntilItPulls(Working *w) {
   double scratch[SIZE];
   motion(w, scratch, w->y, w->time_s);
@@ -62,8 +71,9 @@ void drive(Working *w) {
   const double asked_N = forceForSpeed_N(w, 0);
   const double ofMotor_N = least(asked_N, most(0, asked_N));
   moveLever(w, leverForSpeed(w, ofMotor_N), DRIVER_s);
+  if (rollsAlong(w)) w->looksIn = (int)ROLLING_ALONG;
   if (w->mode.train == 0) holdUntilItPulls(w);
   else slow(w, asked_N < 0 ? leftToBrakes_N(w, asked_N) : 0);
 }
 
-bool leverSettled(const Working *w) { return w->lever > 0 && fabs(w->lever - w->leverWanted) < 1e-9; }
+bool leverSettled(const Working *w) { return w->lever > 0 && fabs(w->lever - w->leverWanted) < LEVER_ROUNDING; }

@@ -11,8 +11,10 @@ void solveElectrics(const Train *train, const Mode *mode, double lever, const do
   const double winding_ohm = motorResistance_ohm(motor, y[WINDING]);
   const double path_ohm = winding_ohm + train->motorPath_ohm;
   const double available = labelShare(battery, y[AVAILABLE] / train->availableFull_C);
+  const double rested = rested_V(battery, available);
   if (mode->braking) unported("braking with the motor");
-  const double well_V = emfLoaded_V(battery, available);
+  if (available < battery->kneeShare) unported("battery below its knee");
+  const double well_V = rested;
   const double emf_V = well_V - battery->polarisation_ohm * y[POLARISATION];
   const double standing_A = mode->connected ? train->standing_A : 0;
   const double open_V = emf_V - train->source_ohm * standing_A;
@@ -25,6 +27,7 @@ void solveElectrics(const Train *train, const Mode *mode, double lever, const do
 
   const double motor_A = now->motor_A;
   const double battery_A = now->duty * motor_A + standing_A;
+  now->rested_V = rested;
   now->emf_V = emf_V;
   now->battery_A = battery_A;
   now->terminal_V = terminal_V(battery, well_V, y[POLARISATION], battery_A);

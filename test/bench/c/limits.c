@@ -51,7 +51,8 @@ double targetSpeed_mps(const Working *w) {
   return target_mps;
 }
 
-void lookForLimits(Working *w) {
+/** None; one that the train must slow for is not ported. */
+bool limitToEaseFor(const Working *w) {
   const Track *track = w->track;
   const int count = track->distance_m.count - 1;
   const double head_m = w->y[POSITION];
@@ -60,10 +61,15 @@ void lookForLimits(Working *w) {
   for (int i = next[stretch(track->distance_m, along_m, w->hints[0])]; i >= 0;) {
     const int post = i % count;
     const double at_m = head_m - along_m + track->distance_m.at[post] + (i - post > 0 ? track->length_m : 0);
-    if (at_m - head_m > LOOKS_AHEAD_m) return;
+    if (at_m - head_m > LOOKS_AHEAD_m) break;
     if (track->limit_mps.at[post] < w->plan->speed_mps) unported("limit to slow for");
     const int further = next[post];
     i = further < 0 ? -1 : further + i - post;
-    if (i >= 2 * count) return;
+    if (i >= 2 * count) break;
   }
+  return false;
+}
+
+void lookForLimits(Working *w) {
+  if (limitToEaseFor(w)) shutLever(w);
 }

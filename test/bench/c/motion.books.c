@@ -18,7 +18,6 @@ void batteryAndHeat(Working *w, double *restrict dydt, const double *y, double d
   dydt[CASE] = caseRate_Kps(heat, drag_W, y[WINDING], y[CASE], w->air_degC);
   dydt[BREAKER] = imageRate_ps(&train->breaker, y[BREAKER], current_A);
 
-  const double rested = rested_V(battery, labelShare(battery, y[AVAILABLE] / train->availableFull_C));
   const double terminal_W = now->terminal_V * current_A;
   dydt[DRAWN_CHARGE] = current_A;
   dydt[DRAWN] = most(0, terminal_W);
@@ -26,8 +25,8 @@ void batteryAndHeat(Working *w, double *restrict dydt, const double *y, double d
   dydt[BATTERY_SQUARE] = current_A * current_A;
   dydt[MOTOR_SQUARE] = now->motor_A * now->motor_A;
   dydt[RECOVERY] =
-      flow == 0 ? 0 : flow * (rested_V(battery, labelShare(battery, y[BOUND] / train->boundFull_C)) - rested);
-  dydt[KNEE] = (rested - now->emf_V - battery->polarisation_ohm * y[POLARISATION]) * current_A;
+      flow == 0 ? 0 : flow * (rested_V(battery, labelShare(battery, y[BOUND] / train->boundFull_C)) - now->rested_V);
+  dydt[KNEE] = (now->rested_V - now->emf_V - battery->polarisation_ohm * y[POLARISATION]) * current_A;
   dydt[POLARISATION_LOSS] = battery->polarisation_ohm * y[POLARISATION] * y[POLARISATION];
   dydt[STANDING] = (current_A - now->duty * now->motor_A) * now->supply_V;
   if (w->mode.braking) unported("braking with the motor");

@@ -11,12 +11,15 @@ const from = (file) => import(new URL(file, CORE));
 const CONSTANTS = {
   "parts/constants.js": ["COPPER_pK"],
   "margins.js": ["ROUNDING_mps2", "BURNT_OUT_degC"],
-  "run.js": ["LOOKS_AT_BOOKS", "ONE_DAY_s"],
-  "loop/step.js": ["USUAL_s", "SHARE", "SHORTEST_s"],
+  "run.js": ["LOOKS_AT_BOOKS_s", "ROUNDING", "ONE_DAY_s"],
+  "loop/step.js": ["LONGEST_s", "SHARE", "SHORTEST_s"],
   "loop/stepper.js": ["LANDING_s", "BENT_WITHIN", "MOST_A_SECOND", "MOST_STEPS"],
   "loop/bends.js": ["ALIKE", "PASSED_m"],
   "loop/events.js": ["MOST_AT_ONCE"],
-  "driver/driver.js": ["CLOSES_GAP_s", "BREAKAWAY_HAND", "TOO_FAST", "BORNE_s", "CREEP_mps"],
+  "driver/driver.js": [
+    ...["CLOSES_GAP_s", "BREAKAWAY_HAND", "TOO_FAST", "BORNE_s", "CREEP_mps"],
+    ...["AT_SPEED", "ROLLING_ALONG", "LEVER_ROUNDING"],
+  ],
   "driver/approach.js": ["SHARE_USED"],
   "driver/lever.js": ["DRIVER_s", "LEAST_LEVER"],
   "driver/hands.js": ["GRIP_SHARE"],
@@ -25,7 +28,7 @@ const CONSTANTS = {
   "record/sound.js": ["RESIDUAL", "ON_THE_WAY"],
 };
 
-function constant(file, name) {
+export function constant(file, name) {
   const text = readFileSync(fileURLToPath(new URL(file, CORE)), "utf8");
   const [, over, under = "1"] = new RegExp(`const ${name} = ([\\d.e+-]+)(?: / ([\\d.e+-]+))?;`).exec(text) ?? [];
   const value = Number(over) / Number(under);
@@ -46,7 +49,7 @@ function figures(object, names) {
 }
 
 /** All that the port reads, by the names of its types. What it has no physics for is told by a number other than 0. */
-function numbersOf(plan, start, looksATelling) {
+export function numbersOf(plan, start, toldEvery_s) {
   const { train, track } = plan;
   const { motor, controller, battery, transfer } = train;
   return {
@@ -97,7 +100,7 @@ function numbersOf(plan, start, looksATelling) {
       circuit: track.kind === "circuit" ? 1 : 0,
     },
     start,
-    looksATelling,
+    toldEvery_s,
   };
 }
 
@@ -118,13 +121,13 @@ function typesOf(tree, name, types, reads, numbers, path = "n->") {
   types.push(`typedef struct {\n${fields.join("\n")}\n} ${name};`);
 }
 
-/** Writes both files for a plan that begins in `start`; the port tells a state at every so many looks of the driver. */
-export async function writeNumbers(folder, plan, start, looksATelling) {
+/** Writes both files for a plan that begins in `start`; the port tells a state at the first look of every so many seconds. */
+export async function writeNumbers(folder, plan, start, toldEvery_s) {
   const { MARGINS } = await from("margins.js");
   const state = await from("state.js");
   const places = Object.entries(state).filter(([, place]) => typeof place === "number");
   const [types, reads, numbers] = [[], [], []];
-  typesOf(numbersOf(plan, start, looksATelling), "Numbers", types, reads, numbers);
+  typesOf(numbersOf(plan, start, toldEvery_s), "Numbers", types, reads, numbers);
   const header = `#pragma once
 #include <stdio.h>
 #include <stdlib.h>

@@ -34,7 +34,12 @@ static inline double interpolate(Column xs, Column ys, double x) {
   const int n = xs.count;
   if (x <= xs.at[0]) return ys.at[0];
   if (x >= xs.at[n - 1]) return ys.at[n - 1];
-  const int i = stretch(xs, x, 0);
+  int i = 0;
+  for (int high = n - 1; high - i > 1;) {
+    const int middle = (i + high) >> 1;
+    if (x < xs.at[middle]) high = middle;
+    else i = middle;
+  }
   return ys.at[i] + ((ys.at[i + 1] - ys.at[i]) * (x - xs.at[i])) / (xs.at[i + 1] - xs.at[i]);
 }
 
@@ -44,10 +49,6 @@ static inline double flow_A(const Battery *b, double available_C, double bound_C
 }
 static inline double labelShare(const Battery *b, double fill) { return 1 - b->span * (1 - fill); }
 static inline double rested_V(const Battery *b, double share) { return interpolate(b->rested.x, b->rested.y, share); }
-static inline double emfLoaded_V(const Battery *b, double share) {
-  if (share >= b->kneeShare) return rested_V(b, share);
-  unported("battery below its knee");
-}
 static inline double terminal_V(const Battery *b, double emf_V, double polarised_A, double current_A) {
   return emf_V - b->polarisation_ohm * polarised_A - b->resistance_ohm * current_A;
 }

@@ -31,7 +31,9 @@ static double shortestTime_s(const Working *w) {
 }
 
 double chooseStep_s(const Working *w) {
-  return DRIVER_s / ceil(DRIVER_s / least(USUAL_s, most(SHORTEST_s, SHARE * shortestTime_s(w))));
+  const double most_s = least(LONGEST_s, most(SHORTEST_s, SHARE * shortestTime_s(w)));
+  const double look_s = most_s >= DRIVER_s ? LONGEST_s : DRIVER_s;
+  return look_s / ceil(look_s / most_s);
 }
 
 int partsOfStep(const Working *w) {

@@ -111,7 +111,8 @@ void createStepper(Stepper *s, Working *w, LapCounter *counter) {
 }
 
 void advance(Stepper *s, Working *w, double until_s) {
-  while (w->time_s < until_s && !w->ended) {
+  const int logged = w->eventCount;
+  while (w->time_s < until_s && !w->ended && w->eventCount == logged) {
     const double due_s = nextDue_s(w);
     const double bend_s = nextLineBend_s(&s->line);
     const double part_s = w->time_s + (until_s - w->time_s) / partsOfStep(w);

@@ -29,8 +29,9 @@ export function solveElectrics(
   const winding_ohm = motorResistance_ohm(motor, y[WINDING]);
   const path_ohm = winding_ohm + train.motorPath_ohm;
   const available = labelShare(battery, y[AVAILABLE] / train.availableFull_C);
+  const rested_V = lookUp(battery.rested, available);
   // The knee is an effect of load: while the motor feeds back it is left out, or charging would make energy.
-  const well_V = mode.braking ? lookUp(battery.rested, available) : emfLoaded_V(battery, available);
+  const well_V = mode.braking || available >= battery.kneeShare ? rested_V : emfLoaded_V(battery, available);
   const emf_V = well_V - battery.polarisation_ohm * y[POLARISATION];
   const standing_A = mode.connected ? train.standing_A : 0;
   const open_V = emf_V - train.source_ohm * standing_A;
@@ -45,6 +46,7 @@ export function solveElectrics(
 
   const motor_A = now.motor_A;
   const battery_A = now.duty * motor_A + standing_A;
+  now.rested_V = rested_V;
   now.emf_V = emf_V;
   now.battery_A = battery_A;
   now.terminal_V = terminal_V(battery, well_V, y[POLARISATION], battery_A);

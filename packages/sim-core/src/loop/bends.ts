@@ -9,8 +9,16 @@ const ALIKE = 1e-9;
 /** A bend no further off than this is as good as passed, m. */
 const PASSED_m = 1e-6;
 
-/** Chainages of the posts at which gradient or curvature change, from 0 to less than the lap. */
-export function bendsOf({ kind, distance_m: d, height_m: h, turned_rad: b }: Track): Float64Array {
+const known = new WeakMap<Track, Float64Array>();
+
+/** Chainages of the posts at which gradient or curvature change, from 0 to less than the lap; looked for once on a track. */
+export function bendsOf(track: Track): Float64Array {
+  const bends_m = known.get(track) ?? lookForBends(track);
+  known.set(track, bends_m);
+  return bends_m;
+}
+
+function lookForBends({ kind, distance_m: d, height_m: h, turned_rad: b }: Track): Float64Array {
   const bends: number[] = [];
   const last = d.length - 2;
   const slope = (ys: Float64Array, i: number) => (ys[i + 1] - ys[i]) / (d[i + 1] - d[i]);

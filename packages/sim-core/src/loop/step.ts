@@ -4,8 +4,8 @@ import { rimRate_ps } from "./slipping.js";
 
 /** The longest step, from look to look of a driver who rolls along, s. */
 const LONGEST_s = 0.5;
-/** A step is at most this share of the shortest time constant: each then loses less than 1e-5 of what it carries, h⁵/120. */
-const SHARE = 0.25;
+/** A step is at most this share of the shortest time constant: each then loses some 2e-5 of what it carries, h⁵/120. */
+const SHARE = 0.3;
 
 /** No step is chosen shorter than this, s: no train is quicker, and a shorter one would take for ever. */
 const SHORTEST_s = 0.002;

@@ -44,7 +44,7 @@ export interface Stepper {
   readonly margins: Float64Array;
   /** Looks at all margins again after a discrete change, such as the driver's moving the lever. */
   settle(): void;
-  /** Carries the working on to a time, landing on every event on the way; ends early only with an outcome. */
+  /** Carries the working on to a time, or to the first that is logged on the way; lands on every event. */
   advance(until_s: number): void;
 }
 
@@ -187,7 +187,8 @@ export function createStepper(w: Working, observer: Observer): Stepper {
     margins,
     settle: lookAgain,
     advance(until_s) {
-      while (w.time_s < until_s && w.outcome === undefined) {
+      const logged = w.events.length;
+      while (w.time_s < until_s && w.outcome === undefined && w.events.length === logged) {
         const due_s = nextDue_s(w);
         const bend_s = Math.min(line.nextBend_s(), nextBend_s(w.train.brakes, w.application, w.time_s));
         stepTo(Math.min(until_s, due_s, bend_s, w.time_s + (until_s - w.time_s) / partsOfStep(w, until_s - w.time_s)));

@@ -40,7 +40,12 @@ export function interpolate(xs: Float64Array, ys: Float64Array, x: number): numb
   const n = xs.length;
   if (x <= xs[0]) return ys[0];
   if (x >= xs[n - 1]) return ys[n - 1];
-  const i = stretch(xs, x, 0);
+  let i = 0;
+  for (let high = n - 1; high - i > 1; ) {
+    const middle = (i + high) >> 1;
+    if (x < xs[middle]) high = middle;
+    else i = middle;
+  }
   return ys[i] + ((ys[i + 1] - ys[i]) * (x - xs[i])) / (xs[i + 1] - xs[i]);
 }
 

@@ -5,25 +5,35 @@ import type { Rolling } from "./rolling.js";
 /** A gradient as a train feels it, and where its head is then. */
 export interface Felt {
   /** Pull of gravity over weight, uphill +. */
-  share: number;
-  chainage_m: number;
+  readonly share: number;
+  readonly chainage_m: number;
 }
 
 /** Gradients that a whole train feels, by the height and the curvature under its own length. */
 export interface Gradients {
   /** Steepest uphill: the ruling gradient. */
-  up: Felt;
+  readonly up: Felt;
   /** Steepest downhill, negative. */
-  down: Felt;
+  readonly down: Felt;
   /** Steepest uphill with curve resistance added. */
-  compensated: Felt;
+  readonly compensated: Felt;
 }
+
+const known = new WeakMap<Track, WeakMap<Rolling, Gradients>>();
 
 /**
  * The gradients felt with the head at every place where they can be greatest: between two places at which a coupling
- * passes a post they change evenly.
+ * passes a post they change evenly. Worked out once for each train on a track: a long survey has many posts.
  */
 export function gradientsFelt(train: Rolling, track: Track): Gradients {
+  const onTrack = known.get(track) ?? new WeakMap<Rolling, Gradients>();
+  known.set(track, onTrack);
+  const felt = onTrack.get(train) ?? lookForGradients(train, track);
+  onTrack.set(train, felt);
+  return felt;
+}
+
+function lookForGradients(train: Rolling, track: Track): Gradients {
   const weight_N = train.mass_kg * G_mps2;
   const felt = { up: worst(), down: worst(), compensated: worst() };
   // From post to post the head moves on with each coupling at the post, and so does what stands under every other.

@@ -85,22 +85,21 @@ function legend({ answer, eyes }: Told<GearsAnswer>): string {
   return `Speed: on the level, lever full open. A: in the motor, on the level at the wanted speed; A rms: over the working, where ${eyes.of(answer.continuous_current_A, "current")} may last. °C: the winding at most. Chain: breaking load over the highest pull, at least 6.`;
 }
 
-/** A kind of fault is told once, by the best choice that has it; those of the loco file's own gears by themselves. */
+/** A kind of fault is told once, by the best choice that has it; the gears of the loco file come last. */
 function faultLines({ answer: { rows, own }, eyes }: Told<GearsAnswer>, width: number): string[] {
   const found = new Map<string, { numbers: number[]; messages: Set<string> }>();
-  rows.forEach(({ faults }, i) => {
+  for (const [i, { faults }] of [...rows, own].entries())
     for (const fault of faults) {
       const { numbers, messages } = found.get(fault.code) ?? { numbers: [], messages: new Set() };
       const message = faultInWords(fault, eyes.exact);
       found.set(fault.code, { numbers: [...numbers, i + 1], messages: messages.add(message) });
     }
+  const lines = [...found.values()].map(({ numbers, messages: [first = "", ...others] }) => {
+    const choices = spans(numbers.filter((number) => number <= rows.length));
+    const who = [choices, ...(numbers.includes(rows.length + 1) ? ["now"] : [])].filter((each) => each !== "");
+    return [who.join(", "), others.length === 0 ? first : `${first}; likewise of the others`];
   });
-  const lines = [...found.values()].map(({ numbers, messages: [first = "", ...others] }) => [
-    spans(numbers),
-    others.length === 0 ? first : `${first}; likewise of the others`,
-  ]);
-  const now = own.faults.map((fault) => ["now", faultInWords(fault, eyes.exact)]);
-  return table([...lines, ...now], { width });
+  return table(lines, { width });
 }
 
 /** `1 to 3, 5` of 1, 2, 3, 5; each number once. */

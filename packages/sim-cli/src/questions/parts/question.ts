@@ -1,10 +1,10 @@
 import type { PartsAnswer } from "@rideon/sim-core";
 import { UsageError } from "../../read/diagnostics.js";
-import type { Opened } from "../../words/ready.js";
 import { asked } from "../../work/asked.js";
 import { filesOf } from "../../work/files.js";
 import type { AskedFlags } from "../../work/flags.js";
 import { ALL_OPTION, type CommandOption, named, PLAN_OPTIONS } from "../../work/options.js";
+import type { PartsReady } from "./ready.js";
 
 const BESIDE_OPTION: CommandOption = {
   flags: "--beside <FILE>",
@@ -15,11 +15,6 @@ const BESIDE_OPTION: CommandOption = {
 export interface PartsFlags extends AskedFlags {
   /** Another loco's file. */
   beside?: string;
-}
-
-/** The plan, and the same with another loco. */
-interface PartsReady extends Opened {
-  beside?: Opened;
 }
 
 /** The list to take to the shop. */

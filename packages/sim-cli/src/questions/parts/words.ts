@@ -12,8 +12,9 @@ import { painted, terminal } from "../../words/terminal.js";
 import type { Telling } from "../../work/asking.js";
 import { ballastTold } from "./ballast.js";
 import { couplingRows, shaftRemarks, shaftRows } from "./loads.js";
+import type { PartsReady } from "./ready.js";
 
-export const telling: Telling<{ answer: PartsAnswer }> = {
+export const telling: Telling<{ answer: PartsAnswer }, PartsReady> = {
   inWords: partsInWords,
   write(told, outputs) {
     outputs.write("parts.csv", partsCsv(told));
@@ -21,7 +22,7 @@ export const telling: Telling<{ answer: PartsAnswer }> = {
 };
 
 /** What will not do first, what is needed, and what there is. */
-function partsInWords(told: Told<PartsAnswer>): readonly string[] {
+function partsInWords(told: Told<PartsAnswer, PartsReady>): readonly string[] {
   const { answer, eyes, plan, quiet, all } = told;
   const screen = terminal();
   const inside = screen.columns - 2;
@@ -58,6 +59,7 @@ function partsInWords(told: Told<PartsAnswer>): readonly string[] {
           ? ["Nothing."]
           : table(changeRows(answer.changes, eyes), { width: inside }),
     ),
+    ...besideBeyond(told).flatMap((text) => ["", ...wrapped(text)]),
     ...section(
       "Ballast",
       ballastTold(answer, eyes).flatMap((text) => wrap(text, inside)),
@@ -84,6 +86,17 @@ const beyondFirstAxle = ({ lines, shafts }: PartsAnswer): string[] =>
     coupled: shafts.remarks.includes("coupled_axles"),
     axles: (lines.find(({ part }) => part === "wheels")?.count ?? 0) / 2,
   });
+
+/** And of the other loco, where that is told otherwise. */
+function besideBeyond({ answer, beside }: Told<PartsAnswer, PartsReady>): string[] {
+  if (!beside) return [];
+  const { train } = beside.plan;
+  const axles = beside.reading.loco.wheels.axles ?? 2;
+  const own = beyondFirstAxle(answer);
+  return notListed({ coupled: train.shafts.drivenAxles > 1, axles })
+    .filter((text) => !own.includes(text))
+    .map((text) => text.replace("Not on this list", "Of the other loco, not on this list"));
+}
 
 function headline({ lines, needed, wanting, outcome }: PartsAnswer): string {
   const bad = lines.filter(({ enough }) => enough === false).map(partTold);

@@ -10,11 +10,12 @@ const MOST_GEARS = 6;
 export function work({ files }: { files: Files }): Omit<Facts, "files" | "plan"> {
   const plan = planOf(files);
   const [place] = placesNamed(plan.track);
+  const rest = restOfDay(files);
   return {
     ...lapOf(plan, place?.chainage_m ?? 0),
-    limits: limits(files),
+    limits: limits(files, { climbed: rest.climb }),
     brakes: brakes(plan, { greatest: false, rails: "worse" }),
     gears: gears(plan, undefined, { most: MOST_GEARS }),
-    ...restOfDay(files),
+    ...rest,
   };
 }

@@ -45,11 +45,12 @@ export function answering(tell: (done: Done | Surely) => void): (asked: Asked) =
     };
     if (await overtaken()) return;
     const plan = planOf(files);
-    const may = limits(files);
+    const rest = restOfDay(files);
+    const may = limits(files, { climbed: rest.climb });
     if (await overtaken()) return;
     const stops = brakes(plan, { greatest: false, rails: "worse" });
     if (await overtaken()) return;
-    tell({ turn, day: { brakes: stops, limits: may, ...restOfDay(files) } });
+    tell({ turn, day: { brakes: stops, limits: may, ...rest } });
     const [question, found] = ["limits", foundIn(may)] as const;
     const spread = { count: DRAWS[question], seed: SEED, plain: false };
     const headlines: ReturnType<typeof drawnHeadlines> = [];

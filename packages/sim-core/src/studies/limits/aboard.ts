@@ -46,10 +46,14 @@ const LIFTS: Record<LimitedBy, LiftedBy> = {
   plugging: "gearing_or_motor",
 };
 
-/** Restarting at the worst place, as `climb` has it. */
-export function byRestart(asked: Asked, rail: "dry" | "wet" | undefined, counts: boolean): AboardRow {
+/** The load table, as `climb` has it. */
+export function loadTable(asked: Asked, rail?: "dry" | "wet"): ClimbAnswer {
   const planFor = (passengers: number) => asked.planFor(passengers, rail);
-  const answer: ClimbAnswer = climb(planFor(asked.planFor(0).passengers), planFor, asked.seats);
+  return climb(planFor(asked.planFor(0).passengers), planFor, asked.seats);
+}
+
+/** Restarting at the worst place, by the load table. */
+export function byRestart(answer: ClimbAnswer, counts: boolean): AboardRow {
   const most = answer.passengers_it_can_restart;
   const beyond = answer.rows.find(({ passengers }) => passengers === (most ?? -1) + 1);
   return row({

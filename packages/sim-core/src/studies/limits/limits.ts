@@ -12,6 +12,7 @@ import { mustBeAsked } from "../asked.js";
 import { holdingSine, parked } from "../brakes/parking.js";
 import { GUARD_AFTER_s, railsOf } from "../brakes/sets.js";
 import { stoppingOf } from "../brakes/stopping.js";
+import type { ClimbAnswer } from "../climb/climb.js";
 import { forPulling, forStopping } from "../safe.js";
 import { leaningTo, type Way, waysOf } from "../ways.js";
 import {
@@ -25,6 +26,7 @@ import {
   bySurvey,
   byWorking,
   chargeLasts,
+  loadTable,
   troubleOf,
 } from "./aboard.js";
 import type { AboardRow, LimitsAnswer, Standing } from "./answer.js";
@@ -48,6 +50,8 @@ export interface PlanFiles {
 export interface LimitsOptions {
   /** Sight distance to judge by, m; 20 m unless told. */
   sight_m?: number;
+  /** The load table of this very plan, where it has been worked out already. */
+  climbed?: ClimbAnswer;
   /** Told what is looked at next. */
   onPart?: (what: "restart" | "stopping" | "working" | "speeds" | "parted") => void;
 }
@@ -82,9 +86,9 @@ export function limits(
   const rows: AboardRow[] = [bySeats(seats, own.train.vehicles.length > 1)];
   onPart("restart");
   const said = plan.track.rail !== undefined || plan.track.adhesion !== undefined;
-  rows.push(byRestart(asked, undefined, true));
+  rows.push(byRestart(options.climbed ?? loadTable(asked), true));
   const other = own.rail === "wet" || own.rail === "greasy" ? undefined : "wet";
-  if (other) rows.push(byRestart(asked, other, !said));
+  if (other) rows.push(byRestart(loadTable(asked, other), !said));
   onPart("stopping");
   rows.push(byStopping(asked, worst, least(rows)));
   rows.push(byParking(asked, worst, least(rows)));

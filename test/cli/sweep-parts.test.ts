@@ -1,16 +1,17 @@
 import { appendFileSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
-import { SWEPT_FIGURES } from "@rideon/sim-core";
+import { SWEPT_FIGURES, SWEPT_LACKS, SWEPT_TROUBLES } from "@rideon/sim-core";
 import { describe, expect, test } from "vitest";
 import { partOf } from "../../packages/sim-cli/src/questions/sweep/asked.js";
 import { axisOf, mustDiffer } from "../../packages/sim-cli/src/questions/sweep/axes.js";
 import { find, nothingFound } from "../../packages/sim-cli/src/questions/sweep/found.js";
 import { cellsOf, countOf } from "../../packages/sim-cli/src/questions/sweep/grid.js";
+import { LACKS, SHORT } from "../../packages/sim-cli/src/questions/sweep/lacks.js";
 import { sweepFigure } from "../../packages/sim-cli/src/questions/sweep/map.svg.js";
 import { columnsIn } from "../../packages/sim-cli/src/questions/sweep/rows.js";
 import { scaleOf } from "../../packages/sim-cli/src/questions/sweep/scale.js";
 import { wantedOf } from "../../packages/sim-cli/src/questions/sweep/wanted.js";
-import { SHORT, sweepInWords } from "../../packages/sim-cli/src/questions/sweep/words.js";
+import { sweepInWords } from "../../packages/sim-cli/src/questions/sweep/words.js";
 import { type Head, openWritten } from "../../packages/sim-cli/src/questions/sweep/written.js";
 import { readCases } from "../../packages/sim-cli/src/read/cases.js";
 import { differencesIn } from "../../packages/sim-cli/src/read/yaml/differences.js";
@@ -238,17 +239,19 @@ describe("the best", () => {
       /^6 cases: 4 completed, 1 stalled and 1 cannot be used\. The best is case 1: laps_to_reserve 50\./,
     );
     expect(text).toContain("does not start again on the steepest bit");
-    expect(text).toContain("5: passengers: 2, wrong");
+    expect(text).toContain("5 2 dry cannot be used: passengers: 2, wrong");
     expect(text).toContain("stop in time was not asked");
     const worst = sweepInWords(foundWith("laps_to_reserve", "restarts=no"), 6).join(" ").replaceAll(/\s+/g, " ");
-    expect(worst).toContain("laps_to_reserve 60, but it does not start again on the steepest bit, as do all others");
+    expect(worst).toContain(
+      "No case that has restarts=no is without a lack. The least bad by laps_to_reserve is case 2, with 60: it does not start again on the steepest bit.",
+    );
   });
   test("of a few cases are told side by side, every figure of each", () => {
     const few = nothingFound(columns, wantedOf(columns, undefined, []));
     for (const line of lines.slice(0, 2)) find(few, line);
     const text = sweepInWords(few, 2).join("\n");
     expect(text).toMatch(
-      /laps_to_reserve +50 +60\n +restarts +yes +no\n +ended +completed +completed\n +falls short +– +restarts/,
+      /laps_to_reserve +50 +60\n +restarts +yes +no\n +ended +completed +completed\n +falls short +– +does not start again on the steepest bit/,
     );
     expect(text).not.toContain("The best by");
   });
@@ -291,7 +294,9 @@ describe("figures of several kinds", () => {
     expect(numbers("own_restart_gradient_percent")).toEqual([2, 3, 1]);
     expect(numbers("warnings")).toEqual([2, 3, 1]);
     const text = sweepInWords(foundWith("own_restart_gradient_percent", "own_gears_will_do=no"), 3).join(" ");
-    expect(text.replaceAll(/\s+/g, " ")).toContain("2, but it has gears that will not do, as do all others");
+    expect(text.replaceAll(/\s+/g, " ")).toContain(
+      "is without a lack. The least bad by own_restart_gradient_percent is case",
+    );
   });
   test("what is told in words is asked for as it stands, and ranks nothing", () => {
     expect(numbers(undefined, "chosen_teeth=11/57")).toEqual([2]);
@@ -302,6 +307,7 @@ describe("figures of several kinds", () => {
   test("have words for all that a case can fall short of, which go after it", () => {
     for (const { name, wanted } of SWEPT_FIGURES)
       expect([name, SHORT[name] !== undefined]).toEqual([name, wanted === true]);
+    for (const lack of [...SWEPT_LACKS, ...SWEPT_TROUBLES]) expect(LACKS[lack](3)).toMatch(/^\w+/);
   });
 });
 

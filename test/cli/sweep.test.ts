@@ -19,7 +19,7 @@ describe("sweep", () => {
     ]);
     expect(one.status).toBe(0);
     expect(oneLine(one.stdout)).toMatch(
-      /^12 cases: 8 completed and 4 cannot be used\. The best is case 1: passengers_it_can_restart 7\./,
+      /^12 cases: 8 completed and 4 cannot be used\. 4 cases tie for the best, the first of them case 1: passengers_it_can_restart 7\./,
     );
     const whole = read(cwd, "one", "sweep.csv");
     expect(read(cwd, "two", "sweep.csv")).toBe(whole);

@@ -50,7 +50,8 @@ describe("a case of a sweep", () => {
     expect(braked.figures["runs_on_m"]).toBeCloseTo(rows.find(({ who }) => who === "nobody")!.distance_m!, 6);
     const bare = sweptCase({ ...SHORT, loco: LOCO }, ["brakes"]);
     expect(bare.figures["stops_m"]).toBeNull();
-    expect(bare.short).toEqual(["stops_in_sight"]);
+    expect(bare.figures["stops_in_sight"]).toBe(false);
+    expect(bare.short).toEqual(["no_brake"]);
   });
   test("that does not get round says so, and has no energy of a lap", () => {
     const stuck = sweptCase({ ...SHORT, plan: { ...SHORT.plan, passengers: 40 } }, ["run", "climb"]);
@@ -99,7 +100,7 @@ describe("a case of a sweep that makes a loco", () => {
     const { figures, short } = sweptCase(STUCK, ["gears"], { teeth: TEETH });
     expect(figures["chosen_rms_motor_current_A"]).toBeNull();
     expect(figures["own_rms_motor_current_A"]).toBeNull();
-    expect(short).toEqual(["chosen_gears_will_do", "own_gears_will_do"]);
+    expect(short).toEqual(["chosen_gears_will_do", "own_gears_will_do", "beyond_seats:34"]);
   });
   test("of a closed gearbox has no teeth and no chains", () => {
     const { figures } = sweptCase(with_({ gears: [{ ratio: 10 }] }), ["gears"], { teeth: TEETH });

@@ -90,3 +90,7 @@ export type Event = { time_s: number; lap: number; chainage_m: number } & Happen
 /** What ended a working of these events; null where nothing has yet. */
 export const endedBy = (events: readonly Event[]): EndedBy | null =>
   events.findLast((event) => "by" in event)?.by ?? null;
+
+/** What a working of these events came to, in one word; null where nothing has ended it yet. */
+export const outcomeOf = (events: readonly Event[]): Outcome | null =>
+  events.findLast((event) => "by" in event)?.kind ?? null;

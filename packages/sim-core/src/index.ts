@@ -278,6 +278,7 @@ export { type LimitsOptions, limits, type PlanFiles } from "./studies/limits/lim
 
 export { needsNoDrive, type SweptCase, type SweptOptions, sweptCase } from "./studies/sweep/case.js";
 export { figuresOf, SWEPT, SWEPT_FIGURES, type Swept, type SweptFigure } from "./studies/sweep/figures.js";
+export { lackIn, SWEPT_LACKS, SWEPT_TROUBLES, type SweptLack } from "./studies/sweep/lacks.js";
 
 // Are shafts, keys and bearings strong enough?
 

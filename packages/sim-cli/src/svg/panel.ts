@@ -47,6 +47,8 @@ export interface Panel {
   foot?: boolean;
   /** Marks at every whole number. */
   whole?: boolean;
+  /** The same up its side. */
+  wholeUp?: boolean;
 }
 
 export const HEADING_px = 24;
@@ -170,8 +172,14 @@ const ticksOf = (scale: Scale, pixels: number, apart: number): number[] =>
 
 const figure = (value: number): string => (Math.round(1000 * value) / 1000).toString().replace("-", "−");
 
-function leftFigures({ height_px }: Panel, { left_px }: Sheet, y: Scale, { left, right }: Box): string {
+function leftFigures(
+  { height_px, wholeUp = false }: Panel,
+  { left_px }: Sheet,
+  y: Scale,
+  { left, right }: Box,
+): string {
   return ticksOf(y, height_px, APART.y)
+    .filter((each) => !wholeUp || Number.isInteger(each))
     .map((each) => {
       const at = y(each);
       const grid = tag("path", { d: `M${left} ${tenth(at)}H${right}`, stroke: "#ddd", "stroke-width": 0.7 });
@@ -234,6 +242,7 @@ function lineOf({ name, ink, points, dots }: Drawn): string {
     : "";
   const marks = dots
     ? points
+        .filter((point) => point.every(Number.isFinite))
         .map(([cx, cy]) => tag("circle", { cx, cy, r: 3.2, fill: ink.colour, stroke: "#000", "stroke-width": 0.7 }))
         .join("")
     : "";

@@ -33,6 +33,10 @@ export const carWheel_m = ({ wheel_diameter_m }: Car, gauge_m: number): number =
 
 const seatsOf = ({ seats }: Car): number => seats ?? carKeys.seats.default.value;
 
+/** Seats of all the cars of a plan. */
+export const seatsIn = (cars: PlanDefinition["cars"]): number =>
+  (cars ?? []).reduce((sum, car) => sum + seatsOf(car) * carsOf(car), 0);
+
 /** The train in running order, loco first. */
 export function createVehicles(loco: RollingLoco, plan: PlanDefinition, notes: Notes): Vehicle[] {
   const cars = plan.cars ?? [];
@@ -80,7 +84,7 @@ const carName = (car: Car, i: number): string => car.name ?? `car ${i + 1}`;
 /** Passengers spread over the cars in proportion to seats, evenly where nobody has a seat; kg on each car of a row. */
 function passengerLoads_kg(plan: PlanDefinition, cars: readonly Car[], notes: Notes): number[] {
   const aboard = assume(notes, "plan.passengers", plan.passengers, planKeys.passengers.default);
-  const seats = cars.reduce((sum, car) => sum + seatsOf(car) * carsOf(car), 0);
+  const seats = seatsIn(cars);
   const carried = cars.reduce((sum, car) => sum + carsOf(car), 0);
   if (aboard > 0 && carried === 0) {
     notes.problems.push({

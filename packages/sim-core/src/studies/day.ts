@@ -1,5 +1,5 @@
 import { drive } from "../driver/driver.js";
-import type { EndedBy } from "../event.js";
+import type { EndedBy, Outcome } from "../event.js";
 import type { Observer } from "../loop/stepper.js";
 import { wellsAfter_C } from "../parts/battery.wells.js";
 import { imageRate_ps } from "../parts/breaker.js";
@@ -20,6 +20,8 @@ export interface Day {
   laps: number;
   /** Null where the reserve was reached. */
   ended_by: EndedBy | null;
+  /** What the train came to: `completed` where the reserve was reached, or the plan's hours. */
+  outcome: Outcome;
   ended_at_m: number;
   time_s: number;
   /** Drawn less returned. */
@@ -155,6 +157,7 @@ function follow(plan: Plan, shares: readonly number[]): Day | null {
     laps_to_reserve: sums.toReserve,
     laps: sums.laps,
     ended_by: w.endedBy ?? null,
+    outcome: w.outcome ?? "completed",
     ended_at_m: chainage_m(w),
     time_s: sums.time_s,
     charge_C: sums.charge_C,

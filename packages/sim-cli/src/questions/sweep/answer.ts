@@ -1,6 +1,7 @@
 import { join } from "node:path";
 import { stringify } from "csv-stringify/sync";
 import { jsonDocument } from "../../files/json.js";
+import { CAUTION } from "../../ground/caution.js";
 import { STATUS } from "../../ground/status.js";
 import { version } from "../../ground/version.js";
 import { UsageError } from "../../read/diagnostics.js";
@@ -11,8 +12,9 @@ import { print, tell, terminal, writeOut } from "../../words/terminal.js";
 import { outputsOf } from "../../work/outputs.js";
 import { partOf, type SweepFlags, sweepOf } from "./asked.js";
 import { type Beside, besides } from "./beside.js";
+import { documentOf, warningsOf } from "./document.js";
 import { filesRead, fingerprintOf } from "./fingerprint.js";
-import { type Found, find, nothingFound, type SweepTold } from "./found.js";
+import { find, MOST_KEPT, nothingFound, type SweepTold } from "./found.js";
 import { gathered } from "./gather.js";
 import { cellsOf, columnsOf, countOf, type Sweep } from "./grid.js";
 import { sweepFigure } from "./map.svg.js";
@@ -26,9 +28,6 @@ import { CHECK, sealed } from "./seal.js";
 import { wantedOf } from "./wanted.js";
 import { sweepInWords } from "./words.js";
 import { type Head, openWritten, sweepFile, type Written } from "./written.js";
-
-/** More than these want a file: nobody waits for them twice. */
-const MOST_KEPT = 10_000;
 
 /** @returns the exit status @throws ReadError, UsageError, DiskError, RunError */
 export async function swept(plan: string, flags: SweepFlags): Promise<number> {
@@ -101,7 +100,8 @@ function drawn({ found, count, path, reads }: SweepTold, { svg, out }: SweepFlag
     throw new UsageError(
       "--svg: a picture is of one or two keys that are varied, up to 1600 cases, of which some have the figure",
     );
-  if (figure) outputs.draw([figure]);
+  // It stands alone, with no page around it that says so.
+  if (figure) outputs.draw([{ ...figure, see: `${figure.see} ${CAUTION}` }]);
   outputs.finish();
 }
 
@@ -128,33 +128,16 @@ function toldOf({ found, count, path }: SweepTold, flags: SweepFlags, plan: stri
   if (flags.json)
     writeOut(
       jsonDocument(
-        { command: "sweep", warnings: [], assumed: [], step_s: null, step_error: null },
+        { command: "sweep", warnings: warningsOf(found), assumed: [], step_s: null, step_error: null },
         documentOf(found, count),
       ),
     );
   else if (flags.svg !== "-")
     print([
-      ...sweepInWords(found, count),
+      ...sweepInWords(found, count, path),
       ...(flags.quiet || flags.gather ? [] : ["", ...nextLines("sweep", plan, {}, terminal().columns)]),
     ]);
   if (path !== undefined && !flags.quiet)
     tell([`written: ${path}${flags.share ? "" : `, ${join(flags.out ?? "", PAGE)}`}`]);
   return STATUS.answered;
 }
-
-const documentOf = ({ rows, outcomes, best, wanted, columns, short, wrong }: Found, count: number) => ({
-  cases: count,
-  done: rows,
-  outcomes,
-  falls_short: short,
-  best_by: wanted.best.name,
-  better: wanted.best.better,
-  need: wanted.needs.map(({ text }) => text),
-  best: best.map((row) => ({
-    case: row.number,
-    settings: Object.fromEntries(columns.varied.map((key, i) => [key, row.settings[i] ?? ""])),
-    figures: row.figures,
-    falls_short: row.short,
-  })),
-  wrong: wrong.map(({ number, outcome, why }) => ({ case: number, outcome, why })),
-});

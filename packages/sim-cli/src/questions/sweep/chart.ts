@@ -1,8 +1,9 @@
 import { figures } from "@rideon/sim-core";
 import { fits, table } from "../../words/table.js";
 import { type Found, figureOf } from "./found.js";
+import { whyNone } from "./none.js";
 import type { SweptRow } from "./rows.js";
-import { wasAsked, wentWell } from "./rows.js";
+import { fallsShort, wasAsked, wentWell } from "./rows.js";
 
 /** What is shown over the values of one or two keys. */
 export interface Grid {
@@ -13,9 +14,12 @@ export interface Grid {
   cells: (SweptRow | undefined)[][];
 }
 
+/** A picture has room for no more. */
+const MOST_DRAWN = 1600;
+
 /** Columns of a sweep in which something is varied; one or two can be drawn. */
-export function gridOf({ drawn, rows, columns }: Pick<Found, "drawn" | "rows" | "columns">): Grid | undefined {
-  if (drawn.length < rows) return undefined;
+export function gridOf({ kept: drawn, rows, columns }: Pick<Found, "kept" | "rows" | "columns">): Grid | undefined {
+  if (rows > MOST_DRAWN || drawn.length < rows) return undefined;
   const axes = columns.varied
     .map((key, i) => ({ key, i, values: [...new Set(drawn.map(({ settings }) => settings[i] ?? ""))] }))
     .filter(({ values }) => values.length > 1);
@@ -56,8 +60,10 @@ const turned = ({ across, down, cells }: Grid): Grid => ({
 function told(row: SweptRow | undefined, found: Found): string {
   if (!row) return "";
   const value = figureOf(row, found);
-  if (value === undefined) return wentWell(row) ? "–" : wasAsked(row) ? row.outcome.replaceAll("_", " ") : "✗";
-  return `${figures(value)}${row.short.length > 0 ? " !" : ""}`;
+  // How it ended says enough of one that did not get round.
+  const mark = wentWell(row) && fallsShort(row) ? " !" : "";
+  if (value === undefined) return wasAsked(row) ? `${whyNone(row, found)}${mark}` : "✗";
+  return `${figures(value)}${mark}`;
 }
 
 const MARKED = "! falls short of something";
@@ -71,10 +77,7 @@ function bars(found: Found, { across, cells }: Grid, width: number): string[] {
     const bar = figure === undefined || most <= 0 ? "" : "█".repeat(Math.max(0, Math.round((BAR * figure) / most)));
     return [value, told(row[i], found), bar];
   });
-  return [
-    ...table(lines, { width, head: [across.key, found.wanted.best.name, ""], right: [1] }),
-    ...legend(row, found),
-  ];
+  return [...table(lines, { width, head: [across.key, found.wanted.best.name, ""], right: [1] }), ...legend(row)];
 }
 
 function bothWays(found: Found, { across, down, cells }: Grid, width: number): string[] {
@@ -82,8 +85,13 @@ function bothWays(found: Found, { across, down, cells }: Grid, width: number): s
   const head = [`${down.key} \\ ${across.key}`, ...across.values];
   const lines = down.values.map((value, j) => [value, ...across.values.map((_, i) => told(cells[j]?.[i], found))]);
   if (!fits([head, ...lines], width)) return [];
-  return [...table(lines, { width, head, right: across.values.map((_, i) => i + 1) }), ...legend(cells.flat(), found)];
+  return [...table(lines, { width, head, right: across.values.map((_, i) => i + 1) }), ...legend(cells.flat())];
 }
 
-const legend = (rows: readonly (SweptRow | undefined)[], found: Found): string[] =>
-  rows.some((row) => row && row.short.length > 0 && figureOf(row, found) !== undefined) ? [MARKED] : [];
+function legend(rows: readonly (SweptRow | undefined)[]): string[] {
+  const there = rows.filter((row) => row !== undefined);
+  return [
+    ...(there.some((row) => wentWell(row) && fallsShort(row)) ? [MARKED] : []),
+    ...(there.some((row) => !wasAsked(row)) ? ["✗ cannot be used"] : []),
+  ];
+}

@@ -5,10 +5,15 @@ import { STYLE } from "../../html/style.js";
 import { listed } from "../../words/lists.js";
 import type { Beside } from "./beside.js";
 import type { Found } from "./found.js";
+import { endedTold, headline } from "./headline.js";
+import { shortTold } from "./lacks.js";
+import { bandLines, failedIn, failedRows, LACKS_HEAD, lackRows } from "./lists.js";
 import { sweepFigure } from "./map.svg.js";
 import type { SweptRow } from "./rows.js";
-import { wentWell } from "./rows.js";
-import { endedTold, headline, notAsked, shortTold, valueTold } from "./words.js";
+import { fallsShort, wentWell } from "./rows.js";
+import { valueTold } from "./values.js";
+import { warnedRows } from "./warned.js";
+import { notAsked } from "./words.js";
 
 /** The sweep as a page that prints: the best, the map, and designs side by side with what each would take. */
 export function sweepPage(found: Found, complete: number, designs: readonly Beside[]): string {
@@ -25,7 +30,8 @@ export function sweepPage(found: Found, complete: number, designs: readonly Besi
   ]);
   return documentHtml(
     title,
-    STYLE,
+    // What it falls short of is a sentence among figures.
+    `${STYLE}#best td:nth-child(${2 + columns.varied.length}){min-width:14rem}`,
     `<header><h1>${safe(title)}</h1>
 ${paragraph(endedTold(found, complete))}
 ${paragraph(`${date} · worked out by rideon ${version()}. Everything here is calculated; nothing was measured.`)}</header>
@@ -42,25 +48,33 @@ ${
     : ""
 }
 ${rows.length > 0 ? section("best", "The best", table(`By ${wanted.best.name}, ${wanted.best.better === "more" ? "the most" : "the least"} first`, head, rows)) : ""}
+${told("lacks", "What they fall short of", "Each lack, and the cases that have it", LACKS_HEAD, lackRows(found))}
+${told("failed", "Cases that came to nothing", "As they are set, and why", ["case", ...columns.varied, "why"], failedRows(failedIn(found), columns, CSV))}
+${told("warned", "Warnings of the plan", "Each warning, and the cases it belongs to", ["cases", "warning"], warnedRows(found.warned, MOST_WARNED, CSV))}
+${bandLines(found).map(paragraph).join("\n")}
 ${section("caution", "Caution", paragraph(CAUTION))}
 </main>
 <footer>${paragraph(`rideon ${version()}, ${date}.`)}</footer>`,
   );
 }
 
+const MOST_WARNED = 20;
+/** Beside the page. */
+const CSV = "sweep.csv";
+
+const told = (id: string, heading: string, caption: string, head: readonly string[], rows: string[][]): string =>
+  rows.length === 0 ? "" : section(id, heading, table(caption, head, rows));
+
 /** A column a design, a row a figure: over all that is varied besides, from least to most. */
 function sideBySide(found: Found, designs: readonly Beside[]): string {
-  const { columns, drawn } = found;
+  const { columns, kept } = found;
   const at = columns.varied.indexOf("loco");
-  const names = [...new Set(drawn.map(({ settings }) => settings[at] ?? ""))];
-  const of = (name: string) => drawn.filter(({ settings }) => settings[at] === name);
+  const names = [...new Set(kept.map(({ settings }) => settings[at] ?? ""))];
+  const of = (name: string) => kept.filter(({ settings }) => settings[at] === name);
   const rows = [
     ...columns.figures.map(({ name }) => [name, ...names.map((design) => rangeTold(of(design), name))]),
     ["came to their end", ...names.map((design) => shareTold(of(design), wentWell))],
-    [
-      "fall short of something",
-      ...names.map((design) => shareTold(of(design).filter(wentWell), ({ short }) => short.length > 0)),
-    ],
+    ["fall short of something", ...names.map((design) => shareTold(of(design), fallsShort))],
   ];
   const each = designs.map(({ path, name, differences, bill, notListed, warnings }) =>
     section(

@@ -94,7 +94,7 @@ export const sweepQuestion: Question = {
     "what if: a plan with this or that otherwise, every combination, each asked the same; on all cores, or many machines",
   inFull:
     "what if: every combination of what is varied (`--vary passengers=0..12 --vary rail=dry,wet`), a case a row of a file (`--cases`), or designs side by side (`--beside other-loco.yaml`), each asked the same (`--ask laps,climb`); the best of them, a map over two keys, a CSV that goes on where it was interrupted, and shares for many machines",
-  example: "rideon sweep plan.yaml --vary passengers=0..8 --vary rail=dry,wet --ask climb",
+  example: "rideon sweep plan.yaml --vary loco.wheels.driven_axles=1,2 --vary rail=dry,damp,wet --ask climb",
   argument: PLAN_ARGUMENT,
   options: [
     ...PLAN_OPTIONS.filter(({ flags }) => flags !== "--strict").map((option) =>

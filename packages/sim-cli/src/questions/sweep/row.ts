@@ -20,20 +20,23 @@ import { type Files, filesOf, planOf } from "../../work/files.js";
 import { foundInBrakes } from "../../work/found.js";
 import { cellsOf, columnsOf, type Sweep, setsOfCase } from "./grid.js";
 import { readCase } from "./reading.js";
+import { warnedCell } from "./warned.js";
 
 /** Beside `completed`, and what ended a working: a case that cannot be used, and one that could not be finished. */
 export const INVALID = "invalid";
 export const UNFINISHED = "unfinished";
 
 /** Columns that follow the figures. */
-export const AFTER = ["outcome", "falls_short", "warnings", "why"] as const;
+export const AFTER = ["outcome", "falls_short", "warnings", "warned", "why"] as const;
 
 const BANDED = ["p05", "p95"] as const;
+/** Behind a figure's name: the share of the draws that have it at all, as its question tells it. */
+export const TOLD_IN = "_told_in";
 
 /** The first row: a number, the keys, the figures with their units, how it ended. */
 export function headOf(sweep: Sweep): string[] {
   const names = figuresOf(sweep.asked).map(({ name }) => name);
-  const banded = bandedIn(sweep).flatMap(({ name }) => BANDED.map((end) => `${name}_${end}`));
+  const banded = bandedIn(sweep).flatMap(({ name }) => [...BANDED.map((end) => `${name}_${end}`), `${name}${TOLD_IN}`]);
   return ["case", ...columnsOf(sweep), ...names, ...banded, ...AFTER];
 }
 
@@ -44,7 +47,10 @@ const bandedIn = ({ asked: questions, bands: wanted }: Sweep): SweptFigure[] =>
 /** The line of a case: a pure function of its number, its sweep and the files. @param index from 0 */
 export function lineOf(sweep: Sweep, index: number): string {
   const { told, sure, outcome, why } = asked(sweep, index);
-  const banded = bandedIn(sweep).flatMap((figure) => BANDED.map((end) => cell(bandOf(sure, figure)?.[end] ?? null)));
+  const banded = bandedIn(sweep).flatMap((figure) => [
+    ...BANDED.map((end) => cell(bandOf(sure, figure)?.[end] ?? null)),
+    cell(toldInOf(sure, figure)),
+  ]);
   return stringify([
     [
       String(index + 1),
@@ -53,7 +59,8 @@ export function lineOf(sweep: Sweep, index: number): string {
       ...banded,
       outcome,
       told?.short.join(" ") ?? "",
-      told ? String(told.warnings) : "",
+      told ? String(told.warnings.length) : "",
+      told ? warnedCell(told.warnings) : "",
       why,
     ],
   ]);
@@ -95,6 +102,12 @@ function whyOf(error: unknown): string {
 
 const bandOf = (sure: Told["sure"], { question, headline }: SweptFigure): Band | undefined =>
   headline === undefined ? undefined : sure[question as Doubted]?.bands[headline];
+
+/** Of draws that all lack the figure there is no band, and none tells it; null where nothing was drawn. */
+function toldInOf(sure: Told["sure"], { question, headline = "" }: SweptFigure): number | null {
+  const sureness = sure[question as Doubted];
+  return sureness ? (sureness.told_in[headline] ?? 0) : null;
+}
 
 /** How sure the answers are whose figures have a band, as the questions themselves have it. */
 function surenessOf(files: Files, { teeth }: SweptCase, sweep: Sweep): Told["sure"] {

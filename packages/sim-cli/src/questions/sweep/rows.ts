@@ -1,6 +1,7 @@
-import { SWEPT_FIGURES, type SweptCase, type SweptFigure } from "@rideon/sim-core";
+import { SWEPT_FIGURES, type SweptCase, type SweptFigure, type Warning } from "@rideon/sim-core";
 import { parse } from "csv-parse/sync";
-import { AFTER, INVALID, UNFINISHED } from "./row.js";
+import { AFTER, INVALID, TOLD_IN, UNFINISHED } from "./row.js";
+import { warnedIn } from "./warned.js";
 
 /** A row of a sweep, by its columns. */
 export interface SweptRow {
@@ -10,6 +11,11 @@ export interface SweptRow {
   figures: SweptCase["figures"];
   outcome: string;
   short: string[];
+  /** Of what is needed, what it misses. */
+  missed: string[];
+  warned: Warning[];
+  /** Of figures that have a band, the share of the draws that have the figure at all. */
+  told_in: Record<string, number>;
   why: string;
 }
 
@@ -35,7 +41,7 @@ export function columnsIn(line: string): Columns {
 export function rowIn(line: string, { all, varied, figures }: Columns): SweptRow {
   const cells = cellsIn(line);
   const at = (name: string) => cells[all.indexOf(name)] ?? "";
-  const [outcome, short, , why] = AFTER.map(at) as [string, string, string, string];
+  const [outcome, short, , warned, why] = AFTER.map(at) as [string, string, string, string, string];
   return {
     number: Number(cells[0]),
     settings: cells.slice(1, 1 + varied.length),
@@ -44,6 +50,14 @@ export function rowIn(line: string, { all, varied, figures }: Columns): SweptRow
     ),
     outcome,
     short: short === "" ? [] : short.split(" "),
+    missed: [],
+    warned: warnedIn(warned),
+    told_in: Object.fromEntries(
+      figures.flatMap(({ name }) => {
+        const cell = at(`${name}${TOLD_IN}`);
+        return cell === "" ? [] : [[name, Number(cell)]];
+      }),
+    ),
     why,
   };
 }
@@ -53,6 +67,10 @@ const valueIn = (cell: string, { holds, words }: SweptFigure): SweptCase["figure
 
 const cellsIn = (line: string): string[] =>
   line.includes('"') ? ((parse(line) as string[][])[0] ?? []) : line.split(",");
+
+/** Is there anything for which it is not to be recommended? */
+export const fallsShort = ({ short, missed }: Pick<SweptRow, "short" | "missed">): boolean =>
+  short.length > 0 || missed.length > 0;
 
 /** Did it come to its end? */
 export const wentWell = ({ outcome }: SweptRow): boolean => outcome === "completed";

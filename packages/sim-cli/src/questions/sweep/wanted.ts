@@ -1,4 +1,4 @@
-import { nearest, SWEPT_FIGURES, type Swept, type SweptFigure } from "@rideon/sim-core";
+import { figures, nearest, SWEPT_FIGURES, type Swept, type SweptFigure } from "@rideon/sim-core";
 import { UsageError } from "../../read/diagnostics.js";
 import type { Columns, SweptRow } from "./rows.js";
 import { figureIn, WARNINGS } from "./rows.js";
@@ -6,7 +6,11 @@ import { figureIn, WARNINGS } from "./rows.js";
 /** What a case must be to be among the best. */
 export interface Need {
   text: string;
+  /** The figure or the key that it is about. */
+  name: string;
   holds(row: SweptRow): boolean;
+  /** How far a case is from it; nothing where it is no matter of more or less, or the case has no such figure. */
+  off(row: SweptRow): number | undefined;
 }
 
 /** What the best are the best by, and what they must be. */
@@ -75,10 +79,16 @@ function needOf(text: string, columns: Columns): Need {
     throw new UsageError(`--need ${text}: ${wanted} is not a number; units stand in the figure's name`);
   if (figure && !figure.holds && !figure.words && Number.isNaN(number))
     throw new UsageError(`--need ${text}: ${wanted} is not a number; units stand in the figure's name`);
+  const valueIn = (row: SweptRow) => (figure ? row.figures[name] : row.settings[key]);
   return {
     text: `${name}${sign}${wanted}`,
+    name,
+    off(row) {
+      const value = valueIn(row);
+      return typeof value === "number" && !Number.isNaN(number) ? Math.abs(value - number) : undefined;
+    },
     holds(row) {
-      const value = figure ? row.figures[name] : row.settings[key];
+      const value = valueIn(row);
       if (value === null || value === undefined || value === "") return false;
       if (figure?.holds) return value === (wanted === "yes");
       if (figure?.words) return value === wanted;
@@ -95,14 +105,18 @@ const COMPARES = {
   ">=": (a: number, b: number) => a >= b,
 } as const;
 
-/** The figure that counts; nothing where a case does not come to its end, or lacks what it needs. */
-export function counted(row: SweptRow, { best, needs }: Wanted): number | undefined {
-  return needs.every((need) => need.holds(row)) ? figureIn(row, best.name) : undefined;
+/** The better first: what misses a need after all that do not, and then what falls short of anything, whatever its figure. */
+export function before(a: SweptRow, b: SweptRow, wanted: Wanted): number {
+  return rank(a) - rank(b) || byFigure(a, b, wanted) || a.number - b.number;
 }
 
-/** The better first; one that falls short of anything only after all that do not, whatever its figure. */
-export function before(a: SweptRow, b: SweptRow, wanted: Wanted): number {
-  const [x, y] = [counted(a, wanted) ?? 0, counted(b, wanted) ?? 0];
-  const sign = wanted.best.better === "more" ? -1 : 1;
-  return Number(a.short.length > 0) - Number(b.short.length > 0) || sign * (x - y) || a.number - b.number;
+/** Is one as good as the other, as far as their figures are told? */
+export const tied = (a: SweptRow, b: SweptRow, { best }: Wanted): boolean =>
+  rank(a) === rank(b) && figures(figureIn(a, best.name) ?? 0) === figures(figureIn(b, best.name) ?? 0);
+
+const rank = ({ missed, short }: SweptRow): number => 2 * missed.length + Number(short.length > 0);
+
+function byFigure(a: SweptRow, b: SweptRow, { best }: Wanted): number {
+  const [x, y] = [figureIn(a, best.name) ?? 0, figureIn(b, best.name) ?? 0];
+  return (best.better === "more" ? -1 : 1) * (x - y);
 }

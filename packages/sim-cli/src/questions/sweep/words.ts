@@ -1,54 +1,33 @@
-import { figures, needsNoDrive, type SweptCase, type SweptFigure } from "@rideon/sim-core";
+import { needsNoDrive, type SweptFigure } from "@rideon/sim-core";
 import { CAUTION } from "../../ground/caution.js";
-import { listed } from "../../words/lists.js";
-import { several } from "../../words/setting.js";
 import { fits, section, table, wrap } from "../../words/table.js";
 import { painted, terminal } from "../../words/terminal.js";
 import { grid } from "./chart.js";
 import type { Found } from "./found.js";
-import { INVALID, UNFINISHED } from "./row.js";
+import { endedTold, headline, outcomeTold } from "./headline.js";
+import { lacksOf, shortTold } from "./lacks.js";
+import { bandLines, failedIn, failedRows, LACKS_HEAD, lackRows, wrongIn } from "./lists.js";
 import type { SweptRow } from "./rows.js";
+import { fallsShort } from "./rows.js";
+import { valueTold } from "./values.js";
+import { warnedRows } from "./warned.js";
 
-const ENDED: Readonly<Record<string, string>> = {
-  completed: "completed",
-  [INVALID]: "cannot be used",
-  [UNFINISHED]: "could not be finished",
-};
-
-/** What a case falls short of, as it is said of it. */
-export const SHORT: Readonly<Record<string, string>> = {
-  restarts: "does not start again on the steepest bit",
-  stops_in_sight: "does not stop within sight",
-  may_carry: "may carry nobody",
-  charge_lasts: "has a charge that does not last",
-  chosen_gears_will_do: "finds no sprockets that will do",
-  own_gears_will_do: "has gears that will not do",
-  grips_dry: "slips before it starts again, even on dry rail",
-  sized_loco_runs: "does not run here when it is built to these figures",
-  all_to_be_had: "wants a brake, breaker, cable or battery larger than there is",
-  survey_good_enough: "stands on a survey too rough to judge by",
-  shafts_will_do: "has a shaft, or something on one, that will not do",
-  parts_will_do: "has a part that will not do",
-  wiring_will_do: "has something to put right between battery and motor",
-};
-
-export const shortTold = ({ short }: SweptRow): string => listed(short.map((name) => SHORT[name] ?? name));
-
-/** `1.23`, `yes`; of what is not there, a dash. */
-export function valueTold(value: SweptCase["figures"][string] | undefined): string {
-  if (value === null || value === undefined) return "–";
-  if (typeof value === "boolean") return value ? "yes" : "no";
-  return typeof value === "string" ? value : figures(value);
-}
+/** So many warnings are told where there is a page or a file for the others. */
+const MOST_WARNED = 5;
 
 /** How they ended, which are best, and what stands in the way of the others. */
-export function sweepInWords(found: Found, complete: number): string[] {
-  const { outcomes, wanted, wrong, short } = found;
+export function sweepInWords(found: Found, complete: number, path?: string): string[] {
+  const { wanted } = found;
   const screen = terminal();
   const inside = screen.columns - 2;
-  const wrapped = (text: string) => wrap(text, screen.columns);
+  const headed = (head: readonly string[], rows: string[][]) =>
+    rows.length === 0 ? [] : table(rows, { width: inside, head });
+  const wrapped = (text: string) => (text === "" ? [] : wrap(text, screen.columns));
   const beside = sideBySide(found, inside);
-  const unasked = notAsked(found);
+  const map = beside.length > 0 ? [] : grid(found, inside);
+  // What a picture of every case shows is not said again, but for why.
+  const failed = map.length > 0 || beside.length > 0 ? wrongIn(found) : failedIn(found);
+  const unasked = found.rows === 0 ? "" : notAsked(found);
   return [
     ...wrapped(endedTold(found, complete)).map((line) => painted(line, "bold", screen)),
     ...wrapped(headline(found)),
@@ -57,84 +36,73 @@ export function sweepInWords(found: Found, complete: number): string[] {
       `The best by ${wanted.best.name}, ${wanted.best.better === "more" ? "the most" : "the least"} first`,
       beside.length > 0 ? [] : bestTable(found, inside),
     ),
-    ...section(`${wanted.best.name} of every case`, beside.length > 0 ? [] : grid(found, inside)),
+    ...section(`${wanted.best.name} of every case`, map),
+    ...section("What they fall short of", headed(LACKS_HEAD, lackRows(found))),
     ...section(
       "Cases that came to nothing",
-      wrong
-        .flatMap(({ number, why }) => wrap(`${number}: ${why}`, inside))
-        .concat(
-          (outcomes[INVALID] ?? 0) + (outcomes[UNFINISHED] ?? 0) > wrong.length
-            ? ["…: the CSV has the rest (--out)."]
-            : [],
-        ),
+      headed(["case", ...found.columns.varied, "why"], failedRows(failed, found.columns, path)),
     ),
-    ...(short > 0
-      ? [
-          "",
-          ...wrapped(
-            `Of those that completed, ${several(short, "case")} ${short === 1 ? "falls" : "fall"} short of something, which the column falls_short names.`,
-          ),
-        ]
-      : []),
+    ...section(
+      "Warnings of the plan, case by case",
+      headed(["cases", "warning"], warnedRows(found.warned, MOST_WARNED, path)),
+    ),
+    ...bandLines(found).flatMap((line) => ["", ...wrapped(line)]),
     ...(unasked === "" ? [] : ["", ...wrapped(unasked)]),
     "",
     ...wrapped(CAUTION),
   ];
 }
 
-/** `18 cases: 16 completed and 2 stalled.` */
-export function endedTold({ rows, outcomes }: Found, complete: number): string {
-  const ended = Object.entries(outcomes).map(
-    ([outcome, count]) => `${count} ${ENDED[outcome] ?? outcome.replaceAll("_", " ")}`,
-  );
-  return `${several(rows, "case")}${rows < complete ? ` of ${complete}` : ""}: ${listed(ended)}.`;
-}
-
-export function headline({ best: [first], wanted: { best, needs } }: Found): string {
-  const of = needs.length > 0 ? ` that has ${listed(needs.map(({ text }) => text))}` : "";
-  if (!first) return `No case${of} has a figure ${best.name}.`;
-  const lacks =
-    first.short.length > 0
-      ? `, but it ${shortTold(first)}, as do all others that have one: none of them is without a lack`
-      : "";
-  return `The best${of} is case ${first.number}: ${best.name} ${valueTold(first.figures[best.name])}${lacks}.`;
-}
-
 /** So few are told with every figure. */
 const MOST_BESIDE = 5;
 
 /** A column a case, a row a figure. */
-function sideBySide({ drawn, rows, columns }: Found, width: number): string[] {
-  if (rows > MOST_BESIDE) return [];
-  const told = (of: (row: SweptRow) => string) => drawn.map(of);
+function sideBySide({ kept, rows, columns }: Found, width: number): string[] {
+  if (rows === 0 || rows > MOST_BESIDE) return [];
+  const told = (of: (row: SweptRow) => string) => kept.map(of);
   const lines = [
     ...columns.varied.map((key, i) => [key, ...told(({ settings }) => short(settings[i] ?? ""))]),
     ...columns.figures.map(({ name }) => [name, ...told((row) => valueTold(row.figures[name]))]),
-    ["ended", ...told(({ outcome }) => ENDED[outcome] ?? outcome.replaceAll("_", " "))],
-    ["falls short", ...told((row) => (row.short.length === 0 ? "–" : row.short.join(", ")))],
+    ["ended", ...told(({ outcome }) => outcomeTold(outcome))],
   ];
   const head = ["case", ...told(({ number }) => String(number))];
-  return fits([head, ...lines], width) ? table(lines, { width, head }) : [];
+  const lacking = (words: (row: SweptRow) => string) => [
+    ...lines,
+    ["falls short", ...told((row) => (fallsShort(row) ? words(row) : "–"))],
+  ];
+  // Where sentences are too long to stand beside each other, the list below has them.
+  const all = [lacking((row) => lacksOf(row).join(", ")), lacking(() => "yes, see below")].find((each) =>
+    fits([head, ...each], width),
+  );
+  return all ? table(all, { width, head }) : [];
 }
 
 /** The end of a path tells more than its beginning. */
 const short = (text: string): string => (text.length <= LONGEST ? text : `…${text.slice(1 - LONGEST)}`);
 const LONGEST = 20;
 
+/** A sentence is broken into lines as narrow as this. */
+const LEAST_ROOM = 16;
+
 function bestTable({ best, wanted, columns }: Found, width: number): string[] {
   if (best.length === 0) return [];
   // The figure they are ranked by first, then what they must have, then the rest as far as the terminal goes.
-  const named = new Set(wanted.needs.map(({ text }) => /^[\w.]+/.exec(text)?.[0] ?? ""));
+  const named = new Set(wanted.needs.map(({ name }) => name));
   const others = columns.figures.filter(({ name }) => name !== wanted.best.name);
   const shown: SweptFigure[] = [wanted.best, ...others.filter(({ name }) => named.has(name))];
-  const lacks = best.some(({ short }) => short.length > 0);
+  const lacks = best.some(fallsShort);
   const head = ["case", ...columns.varied, ...shown.map(({ name }) => name), ...(lacks ? ["but"] : [])];
-  const rows = best.map((row) => [
-    String(row.number),
-    ...row.settings,
-    ...shown.map(({ name }) => valueTold(row.figures[name])),
-    ...(lacks ? [shortTold(row)] : []),
-  ]);
+  const rowsWith = (lack: (row: SweptRow) => string) =>
+    best.map((row) => [
+      String(row.number),
+      ...row.settings,
+      ...shown.map(({ name }) => valueTold(row.figures[name])),
+      ...(lacks ? [lack(row)] : []),
+    ]);
+  // Where sentences have no room beside the figures, the list below has them.
+  const broken = rowsWith((row) => shortTold(row).slice(0, LEAST_ROOM));
+  const marked = rowsWith((row) => (fallsShort(row) ? "!" : ""));
+  const rows = !fits([head, ...broken], width) && fits([head, ...marked], width) ? marked : rowsWith(shortTold);
   return table(rows, { width, head, right: [0, ...shown.map((_, i) => 1 + columns.varied.length + i)] });
 }
 

@@ -1,4 +1,4 @@
-import type { EndedBy } from "../../event.js";
+import type { EndedBy, Outcome } from "../../event.js";
 import type { ParkingSet } from "../brakes/parking.js";
 import type { StopOutcome } from "../brakes/stop.js";
 import type { LapRow } from "../laps.js";
@@ -130,6 +130,8 @@ export interface LimitsAnswer {
   charge_lasts: boolean;
   /** What ended that day before the reserve was reached, were it only the plan's hours; null where the reserve did. */
   day_ended_by: EndedBy | null;
+  /** What it came to: `completed`, or what kept it from the reserve and from the plan's hours. */
+  day_outcome: Outcome;
   day_ended_at_m: number | null;
   /** That day, by those of its laps that were run. */
   day: LapRow[];

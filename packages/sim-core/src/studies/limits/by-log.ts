@@ -25,7 +25,12 @@ export function dayToPlanFor(plan: Plan, log: LogSays | undefined): Day {
 /** Trouble of either ends the day. */
 const ending = (stiff: Day, logged: Day): Partial<Day> =>
   stiff.ended_by !== null && isTrouble(stiff.ended_by)
-    ? { ended_by: stiff.ended_by, ended_at_m: stiff.ended_at_m, laps: Math.min(stiff.laps, logged.laps) }
+    ? {
+        ended_by: stiff.ended_by,
+        outcome: stiff.outcome,
+        ended_at_m: stiff.ended_at_m,
+        laps: Math.min(stiff.laps, logged.laps),
+      }
     : {};
 
 /** The same day, each lap taking so many times what it took. */
@@ -45,6 +50,6 @@ function drawing(day: Day, times: number, { charge, train: { battery } }: Plan):
     ...day,
     rows: rows.filter(({ lap }, i) => i === 0 || lap <= laps_to_reserve + 1),
     laps_to_reserve,
-    ended_by: day.ended_by !== null && isTrouble(day.ended_by) ? day.ended_by : null,
+    ...(day.ended_by !== null && isTrouble(day.ended_by) ? {} : { ended_by: null, outcome: "completed" as const }),
   };
 }

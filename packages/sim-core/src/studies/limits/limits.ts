@@ -3,6 +3,7 @@ import { G_mps2 } from "../../parts/constants.js";
 import type { LocoDefinition, PlanDefinition } from "../../parts/files.keys.js";
 import type { MotorTables } from "../../parts/motor.tables.js";
 import type { TrackColumns } from "../../parts/track.columns.js";
+import { seatsIn } from "../../parts/vehicles.js";
 import { sound } from "../../record/sound.js";
 import { gravityAt_N } from "../../train/line.js";
 import { createPlan, madePlan, type Plan } from "../../train/plan.js";
@@ -76,10 +77,7 @@ export function limits(
     madePlan({ ...plan, passengers, ...(rail && { track: { ...plan.track, rail } }) }, loco, track, besides),
   );
   const own = createPlan(plan, loco, track, besides);
-  const seats = Math.min(
-    MOST_ABOARD,
-    (plan.cars ?? []).reduce((sum, { seats = 0, count = 1 }) => sum + seats * count, 0),
-  );
+  const seats = Math.min(MOST_ABOARD, seatsIn(plan.cars));
   const stoppingWith = remembered((passengers: number) => stoppingOf(forStopping(planFor(passengers)), sight_m));
   const asked: Asked = { planFor, stoppingWith, seats };
   const rails = railsOf(own);
@@ -130,6 +128,7 @@ export function limits(
     laps_to_plan_for: trouble === null ? day.laps_to_reserve : Math.min(day.laps_to_reserve, Math.max(0, day.laps - 1)),
     charge_lasts: chargeLasts(day, own),
     day_ended_by: day.ended_by,
+    day_outcome: trouble === null ? "completed" : day.outcome,
     day_ended_at_m: day.ended_by === null ? null : day.ended_at_m,
     day: day.rows,
     counted: {

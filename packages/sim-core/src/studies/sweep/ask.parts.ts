@@ -38,7 +38,7 @@ export const askSize: Ask = ({ files: { plan, loco, track, doubts } }) => {
         (lead_acid_capacity_Ah ?? lifepo4_capacity_Ah) !== null,
     },
     trouble: null,
-    warnings: sizing.notes.warnings.length,
+    warnings: sizing.notes.warnings,
   };
 };
 

@@ -1,3 +1,4 @@
+import type { Warning } from "../../errors.js";
 import type { Plan } from "../../train/plan.js";
 import type { Pair } from "../gears/choices.js";
 import type { PlanFiles } from "../limits/limits.js";
@@ -19,8 +20,12 @@ export interface Part {
   readonly figures: Readonly<Record<string, Value>>;
   /** What ended its working or its day before its time; null where nothing did. */
   readonly trouble: string | null;
+  /** What it falls short by, beside the figures that are wanted and do not hold. */
+  readonly lacks?: readonly string[];
+  /** Of these figures, those that its lacks tell more about. */
+  readonly toldBy?: readonly string[];
   /** Warnings of what it was asked of, where that is no plan. */
-  readonly warnings?: number;
+  readonly warnings?: readonly Warning[];
   /** Teeth of the choice that its band is of. */
   readonly teeth?: readonly Pair[];
 }

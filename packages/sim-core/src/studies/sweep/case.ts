@@ -1,3 +1,4 @@
+import type { Warning } from "../../errors.js";
 import { sound } from "../../record/sound.js";
 import { createPlan, type Plan } from "../../train/plan.js";
 import type { Pair } from "../gears/choices.js";
@@ -7,15 +8,19 @@ import { askParts, askSize, askWiring } from "./ask.parts.js";
 import { askBrakes, askClimb, askLaps, askLimits, askRun, tablesOf } from "./ask.running.js";
 import type { Ask, Value } from "./asking.js";
 import { figuresOf, type Swept } from "./figures.js";
+import { belowReserve, beyondSeats } from "./lacks.js";
 
 /** What one case came to: null where it has no such figure, as what runs away has no stopping distance. */
 export interface SweptCase {
   readonly figures: Readonly<Record<string, Value>>;
   /** `completed`, or what ended a working or a day before its time. */
   readonly outcome: string;
-  /** How many warnings its plan has. */
-  readonly warnings: number;
-  /** Figures that hold in no case to be recommended, and do not hold here. */
+  /** What is to be looked at in its plan. */
+  readonly warnings: readonly Warning[];
+  /**
+   * What it falls short by: how it ended, figures that hold in every case to be recommended and do not hold here, and
+   * `SWEPT_LACKS`, those that are counted with their number: `too_many_aboard:12`.
+   */
   readonly short: readonly string[];
   /** Teeth of the choice of `gears` that is told first; null where it is not asked, or finds none. */
   readonly teeth: readonly Pair[] | null;
@@ -56,12 +61,22 @@ export function sweptCase(files: PlanFiles, asked: readonly Swept[], { teeth }: 
   if (!needsNoDrive(asked)) plan();
   const parts = asked.map((question) => ASK[question]({ files, plan, teeth }));
   const figures = Object.assign({}, ...parts.map((part) => part.figures)) as SweptCase["figures"];
-  const trouble = parts.find((part) => part.trouble !== null)?.trouble;
+  const trouble = parts.find((part) => part.trouble !== null)?.trouble ?? "completed";
+  const told = new Set(parts.flatMap(({ toldBy = [] }) => toldBy));
+  const short = [
+    ...(trouble === "completed" ? [] : [trouble]),
+    ...figuresOf(asked).flatMap(({ name, wanted }) =>
+      wanted && figures[name] === false && !told.has(name) ? [name] : [],
+    ),
+    ...parts.flatMap(({ lacks = [] }) => lacks),
+    ...beyondSeats(files),
+    ...(made ? belowReserve(made) : []),
+  ];
   return sound({
     figures,
-    outcome: trouble ?? "completed",
-    warnings: made?.notes.warnings.length ?? parts.find((part) => part.warnings !== undefined)?.warnings ?? 0,
-    short: figuresOf(asked).flatMap(({ name, wanted }) => (wanted && figures[name] === false ? [name] : [])),
+    outcome: trouble,
+    warnings: made?.notes.warnings ?? parts.find(({ warnings }) => warnings)?.warnings ?? [],
+    short: [...new Set(short)],
     teeth: parts.find((part) => part.teeth)?.teeth ?? null,
   });
 }

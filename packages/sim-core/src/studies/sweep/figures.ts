@@ -76,6 +76,7 @@ export const SWEPT_FIGURES: readonly SweptFigure[] = [
   }),
   ...holds("climb", "restarts"),
   ...banded("brakes", "less", { stops_m: "stop_m", runs_on_m: "run_on_m" }),
+  ...words("brakes", "with_no_brake"),
   ...holds("brakes", "stops_in_sight"),
   ...figure("limits", "more", "most_aboard", "laps_to_plan_for"),
   ...holds("limits", "may_carry", "charge_lasts"),

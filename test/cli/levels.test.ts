@@ -67,6 +67,47 @@ describe("levels", () => {
     ]);
   });
 
+  test("one that was not accepted says so in its profile, and nobody rides by it, spread or not", async () => {
+    const folder = siteFolder();
+    const book = join(folder, "book.csv");
+    writeFileSync(book, readFileSync(book, "utf8").replace("128,1.655,,0.937", "128,1.655,,1.237"));
+    const { stdout } = await rideon(["levels", book, "--out", folder]);
+    expect(oneLine(stdout)).toContain("the whole of 296 mm is counted in the doubt of every level and gradient there");
+    const track = readFileSync(join(folder, "track.csv"), "utf8");
+    expect(track).toContain("# NOT accepted: it misses by 296 mm, and 15.1 mm are allowed.");
+    // From Wharf Lane to the post at 24 m: 296 mm, and two readings of 2 mm.
+    expect(track).toMatch(/^0,0,1\.23\d,Wharf Lane$/m);
+    const plan = join(folder, "plan.yaml");
+    writeFileSync(
+      plan,
+      readFileSync(plan, "utf8").replace("profile: track.csv", "profile: track.csv\n  spread_misclosure: yes"),
+    );
+    const limits = await rideon(["limits", plan]);
+    expect(oneLine(limits.stdout)).toMatch(/^By these sums it may carry no passengers here/);
+    expect(oneLine(limits.stderr)).toContain("the profile is not good enough to act on");
+    // Nor where somebody takes the doubt out of the file.
+    writeFileSync(join(folder, "track.csv"), track.replaceAll(/^(\d[\d.]*,[-\d.]+),[\d.]*,/gm, "$1,,"));
+    expect(oneLine((await rideon(["limits", plan])).stdout)).toMatch(/^By these sums it may carry no passengers here/);
+    const picture = (await rideon(["levels", book, "--svg", "-"])).stdout;
+    expect(picture).toContain("NOT accepted: it misses by 296 mm");
+  });
+
+  test("one that closes on nothing says so in its profile, whose doubt is that of a reading that is wrong", async () => {
+    const folder = siteFolder();
+    const book = join(folder, "book.csv");
+    writeFileSync(book, readFileSync(book, "utf8").replace("1.771,0,Wharf", "1.771,,Wharf"));
+    await rideon(["levels", book, "--out", folder]);
+    expect(readFileSync(join(folder, "track.csv"), "utf8")).toContain("# NOT checked: it closes on nothing");
+    const { stdout } = await rideon(["limits", join(folder, "plan.yaml")]);
+    expect(oneLine(stdout)).toMatch(/^By these sums it may carry no passengers here/);
+  });
+
+  test("a class that no surveyor has is told", async () => {
+    const { stdout } = await levelsOf(`${HEAD}0,1.5,,,10,A\n50,1.4,,1.2,,B\n100,,,1.65,10,A\n`, "--class", "1000");
+    expect(oneLine(stdout)).toContain("1000 mm √km is looser than fourth-order levelling, which allows 24");
+    expect(oneLine(stdout)).toContain("the whole of 50 mm is counted");
+  });
+
   test("the document has points, gradients, what it misses by and its checks", async () => {
     const { stdout } = await rideon(["levels", join(SITE, "book.csv"), "--json"]);
     const { command, points, misclosure_m, allowed_m, accepted, checks, gradients } = JSON.parse(stdout);

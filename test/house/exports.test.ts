@@ -91,6 +91,7 @@ const PROMISED = [
   "trial",
   "usualInWords",
   "usualStep_s",
+  "whyCarried",
   "wiring",
 ];
 

@@ -210,6 +210,7 @@ export { doubtTimes, endsOf, type TypedDoubt, type TypedDoubts } from "./doubt/t
 export { type BatteryReadingsAnswer, type BatteryReadingsOptions, batteryReadings } from "./field/battery.js";
 export { BATTERY_READINGS, type BatteryRow } from "./field/battery.rows.js";
 export type { BookRow } from "./field/book.js";
+export { whyCarried } from "./field/carried.js";
 export { type CoastdownAnswer, type CoastdownOptions, type CoastRow, coastdown } from "./field/coastdown.js";
 export { type Coasting, coastingOf, gradientUnder, type Pulled } from "./field/coasting.js";
 export { logSays, type Strayed } from "./field/compare/agree.js";
@@ -222,7 +223,14 @@ export type { PlaceCompared, QuantityCompared } from "./field/compare/quantities
 export type { Fitted } from "./field/fitted.js";
 export { type FixesAnswer, type FixesOptions, levelsOfFixes, type Received } from "./field/fixes.js";
 export type { Fix, GlobePlace } from "./field/geodesic.js";
-export type { BenchMark, BookChecks, LevelPoint, LevelsAnswer } from "./field/levelled.js";
+export type {
+  BenchMark,
+  BookChecks,
+  BookSection,
+  LevelGradient,
+  LevelPoint,
+  LevelsAnswer,
+} from "./field/levelled.js";
 export { type LevelsOptions, levels } from "./field/levels.js";
 export { type PullAnswer, type PullOptions, type PullRow, pull } from "./field/pull.js";
 export { levelsOfSlopes, type SlopeRow } from "./field/slopes.js";

@@ -45,7 +45,7 @@ export async function reduced(path: string, flags: LevelsFlags): Promise<number>
   const written = outputs.finish();
   if (flags.json) writeOut(document);
   else if (flags.svg !== "-")
-    print(wordsOf(answer, { kind: book.kind, profile: profile !== undefined, written }, book));
+    print(wordsOf(answer, { kind: book.kind, profile: profile !== undefined, written, class: flags.class }, book));
   if (written.length > 0 && !flags.quiet) tell([`written: ${written.join(", ")}`]);
   return STATUS.answered;
 }

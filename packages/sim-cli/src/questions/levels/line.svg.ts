@@ -4,6 +4,7 @@ import { type Figure, WIDE } from "../../svg/draw.js";
 import { INKS } from "../../svg/ink.js";
 import { about, type Panel, panel, panelHeight_px } from "../../svg/panel.js";
 import { plainly } from "../../svg/units.js";
+import { standingInWords } from "./standing.js";
 import { levelInWords } from "./words.js";
 
 /** A line that rises less is not drawn as a mountain range, m. */
@@ -14,6 +15,7 @@ const POOR = "Heights of a receiver are metres in doubt, and tell no gradients o
 /** The line from place to place, far steeper than it is. */
 export function lineFigure(answer: LevelsAnswer): Figure {
   const received = "received" in answer;
+  const standing = standingInWords(answer);
   const along = answer.points.filter(({ distance_m, inverted }) => distance_m !== null && !inverted);
   const x = along.map(({ distance_m }) => distance_m as number);
   const y = along.map(({ level_m }) => level_m);
@@ -28,7 +30,11 @@ export function lineFigure(answer: LevelsAnswer): Figure {
   };
   return {
     name: "levels",
-    title: received ? "The line by a receiver's heights" : "The line as levelled",
+    title: received
+      ? "The line by a receiver's heights"
+      : standing === undefined
+        ? "The line as levelled"
+        : `The line as levelled. ${standing}`,
     see: `${received ? POOR : levelInWords(answer)} Heights are drawn far steeper than they are.`,
     height_px: panelHeight_px(spec),
     body: panel(spec, WIDE, 0),

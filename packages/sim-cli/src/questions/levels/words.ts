@@ -2,12 +2,15 @@ import { formatGradient, type LevelsAnswer, figures as round } from "@rideon/sim
 import { started } from "../../words/next.js";
 import { section, table, wrap } from "../../words/table.js";
 import { painted, terminal } from "../../words/terminal.js";
+import { carriedInWords, looseInWords, mm } from "./standing.js";
 
 export interface Asked {
   kind: "book" | "slopes" | "fixes";
   /** Is there a profile to be had? */
   profile: boolean;
   written: readonly string[];
+  /** What it may miss by, where that was told. */
+  class?: { class_mm: number; per: "km" | "setups" } | undefined;
 }
 
 /** Whether it closes first, then levels, gradients and the checks of surveyors. */
@@ -17,6 +20,7 @@ export function levelsInWords(answer: LevelsAnswer, asked: Asked): string[] {
   const wrapped = (text: string) => wrap(text, screen.columns);
   return [
     ...wrapped(closes(answer)).map((line) => painted(line, "bold", screen)),
+    ...[carriedInWords(answer), looseInWords(asked.class)].filter((text) => text !== "").flatMap(wrapped),
     ...wrapped(levelInWords(answer)),
     ...(asked.kind === "slopes" ? wrapped(SLOPES) : []),
     ...section("Levels, m", table(pointRows(answer), { width: inside, head: POINTS, right: [1, 2, 3, 4, 5] })),
@@ -32,8 +36,6 @@ export function levelsInWords(answer: LevelsAnswer, asked: Asked): string[] {
 const SLOPES =
   "An inclinometer adds up: a tenth of a degree is 17 mm in every 10 m, and cannot tell 1 in 100 from 1 in 85 by itself. A level and a staff, or a water tube, is ten times as good.";
 
-/** To the tenth of a millimetre below a centimetre, which is more than a staff is read to. */
-const mm = (value_m: number): string => `${round(Number((1000 * value_m).toFixed(2)))} mm`;
 const NOTHING_m = 5e-6;
 
 function closes(answer: LevelsAnswer): string {

@@ -211,8 +211,15 @@ export { type BatteryReadingsAnswer, type BatteryReadingsOptions, batteryReading
 export { BATTERY_READINGS, type BatteryRow } from "./field/battery.rows.js";
 export type { BookRow } from "./field/book.js";
 export { whyCarried } from "./field/carried.js";
-export { type CoastdownAnswer, type CoastdownOptions, type CoastRow, coastdown } from "./field/coastdown.js";
-export { type Coasting, coastingOf, gradientUnder, type Pulled } from "./field/coasting.js";
+export {
+  type CoastDoubts,
+  type CoastdownAnswer,
+  type CoastdownOptions,
+  type CoastLine,
+  type CoastRow,
+  coastdown,
+} from "./field/coastdown.js";
+export { type Coasting, coastingOf, coastLineOf, type Pulled } from "./field/coasting.js";
 export { logSays, type Strayed } from "./field/compare/agree.js";
 export type { Compared } from "./field/compare/cells.js";
 export { type CompareAnswer, type CompareOptions, compare } from "./field/compare/compare.js";

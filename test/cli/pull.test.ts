@@ -1,4 +1,4 @@
-import { readFileSync, writeFileSync } from "node:fs";
+import { lstatSync, readFileSync, symlinkSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import { putInto } from "../../packages/sim-cli/src/read/yaml/into.js";
@@ -78,6 +78,15 @@ describe("pull", () => {
     expect(stderr).toContain("the mass of what was pulled");
   });
 
+  test("a link to a file stays one, and the file is written", async () => {
+    const folder = siteFolder();
+    const [loco, link] = [join(folder, "loco.yaml"), join(emptyFolder(), "link.yaml")];
+    symlinkSync(loco, link);
+    const { status } = await rideon(["pull", PULLS, "--mass", "293 kg", "--into", link]);
+    expect([status, lstatSync(link).isSymbolicLink()]).toEqual([0, true]);
+    expect(readFileSync(loco, "utf8")).toContain("rolling: 0.01047 ± 0.00059  # measured");
+  });
+
   test("a file that cannot be written to is left as it was", async () => {
     const folder = emptyFolder();
     const file = join(folder, "loco.yaml");
@@ -94,10 +103,10 @@ describe("putting a value into a file", () => {
     putInto(text, [{ path, value: "0.01 ± 0.001", comment: "measured today" }]).text;
   test.each([
     [
-      "a value in its place, with another's comment kept",
-      "a: 1\nb:\n  c: 2 # mine\n",
+      "a value in its place, where it is from before where the old one was",
+      "a: 1\nb:\n  c: 2 # from the maker\n",
       ["b", "c"],
-      "a: 1\nb:\n  c: 0.01 ± 0.001 # mine\n",
+      "a: 1\nb:\n  c: 0.01 ± 0.001  # measured today; before that: from the maker\n",
     ],
     [
       "an earlier measurement's comment replaced",
@@ -111,8 +120,28 @@ describe("putting a value into a file", () => {
       ["b", "c"],
       "# head\nb:\n  # in the block\n  c: 0.01 ± 0.001  # measured today\n  d: 3\n",
     ],
+    [
+      "an earlier measurement's comment replaced, and what stood before it kept",
+      "b:\n  c: 2  # measured in May; before that: from the maker\n",
+      ["b", "c"],
+      "b:\n  c: 0.01 ± 0.001  # measured today; before that: from the maker\n",
+    ],
+    [
+      "a value in braces, its key named behind them",
+      "b: { c: 2, d: 3 }  # both guessed\n",
+      ["b", "c"],
+      "b: { c: 0.01 ± 0.001, d: 3 }  # both guessed; c measured today\n",
+    ],
+    [
+      "a value in a file whose lines end in two characters",
+      "a: 1\r\nb:\r\n  c: 2 # mine\r\n",
+      ["b", "c"],
+      "a: 1\r\nb:\r\n  c: 0.01 ± 0.001  # measured today; before that: mine\r\n",
+    ],
+    ["a key in such a file", "b:\r\n  d: 3\r\n", ["b", "c"], "b:\r\n  c: 0.01 ± 0.001  # measured today\r\n  d: 3\r\n"],
+    ["a block in such a file", "a: 1\r\n", ["b", "c"], "a: 1\r\nb:\r\n  c: 0.01 ± 0.001  # measured today\r\n"],
     ["a block at the end of the file", "a: 1", ["b", "c"], "a: 1\nb:\n  c: 0.01 ± 0.001  # measured today\n"],
-    ["a key in braces", "b: { d: 3 }\n", ["b", "c"], "b: { c: 0.01 ± 0.001, d: 3 }\n"],
+    ["a key in braces", "b: { d: 3 }\n", ["b", "c"], "b: { c: 0.01 ± 0.001, d: 3 }  # c measured today\n"],
   ])("%s", (_, text, path, wanted) => {
     expect(put(text, ...path)).toBe(wanted);
   });

@@ -58,6 +58,15 @@ describe("coastdown", () => {
     expect(readFileSync(loco, "utf8")).toBe(before);
   });
 
+  test("miles an hour under metres a second are warned of, with what they would make", async () => {
+    const { stderr, stdout } = await coasted(readFileSync(RUNS, "utf8").replace("speed_mph", "speed_mps"));
+    expect(oneLine(stderr)).toMatch(
+      /stdin: warning: rolling resistance: 0\.02\d+ is more than on average club track, 0\.008 to 0\.02\. Were the readings made in m\/s, as the heading says\? Read in mph they would make 0\.01\d+/,
+    );
+    expect(stdout).toContain("Rolling resistance 0.02");
+    expect((await rideon(["coastdown", RUNS])).stderr).toBe("");
+  });
+
   test("what was never slowed, with no plan told, names none, and runs that do not fit together go into no file", async () => {
     const driven = [1, 2].map((run) =>
       [0, 2, 4].map((t) => `${run},${run === 1 ? "out" : "back"},${t},${(2 + 0.02 * t).toFixed(2)}`),

@@ -44,6 +44,33 @@ describe("pull", () => {
     expect(oneLine(stdout)).toMatch(/^Pulled one way alone: .* Pull it back over the same place\./);
   });
 
+  test("kilograms under newtons are warned of with the unit they may be in, and put into a file only with that", async () => {
+    // 3.5 and 5.3 kgf are 0.0098 of 450 kg.
+    const text = "direction,steady_N,starting_N\nout,3.5,5.1\nback,5.3,6.9\n";
+    const { status, stderr, stdout } = await pulled(text, "--mass", "450 kg", "--json");
+    expect(status).toBe(0);
+    expect(oneLine(stderr)).toContain(
+      "stdin: warning: rolling resistance: 0.000997 is unusual; usual is 0.003 to 0.04. Were the readings made in N, as the heading says? Read in kgf they would make 0.00978.",
+    );
+    expect(JSON.parse(stdout).warnings).toMatchObject([{ code: "unusual" }, { code: "unusual" }]);
+    const loco = join(siteFolder(), "loco.yaml");
+    const put = await pulled(text, "--mass", "450 kg", "--into", loco);
+    expect([put.status, put.stderr.includes("warning: rolling resistance")]).toEqual([0, true]);
+    const right = await pulled(text.replaceAll("_N", "_kgf"), "--mass", "450 kg");
+    expect(right.stderr).toBe("");
+    // Pounds for kilograms lie among what is met with, and not on average track.
+    const pounds = await pulled(text.replaceAll("_N", "_lbf"), "--mass", "450 kg");
+    expect(oneLine(pounds.stderr)).toContain("0.00443 is less than on average club track, 0.008 to 0.02");
+  });
+
+  test("one pull each way is no spread, and a place so steep that it is held back is told to be left", async () => {
+    const { stdout } = await pulled("direction,steady_N\nout,60\nback,62\n");
+    expect(oneLine(stdout)).toContain("one pull each way tells nothing of how unlike the next would be");
+    expect(stdout).not.toContain("spread of the pulls");
+    const { stderr } = await pulled("direction,steady_N\nout,160\nback,-40\n");
+    expect(oneLine(stderr)).toContain("has to be held back, choose a flatter place");
+  });
+
   test("a motor in mesh is said and counted", async () => {
     const { stdout } = await pulled("direction,steady_N\nout,60\nback,62\n", "--mesh", "in");
     expect(oneLine(stdout)).toContain("its drag and the chains' are in these figures");

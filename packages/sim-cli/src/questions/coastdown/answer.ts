@@ -2,12 +2,14 @@ import { type CoastdownOptions, type CoastRow, coastdown, coastingOf, coastLineO
 import { jsonDocument } from "../../files/json.js";
 import { STATUS } from "../../ground/status.js";
 import { UsageError } from "../../read/diagnostics.js";
-import { readCoasting } from "../../read/index.js";
+import { COAST_UNITS, readCoasting } from "../../read/index.js";
 import { print, tell, writeOut } from "../../words/terminal.js";
+import { warningLine } from "../../words/warnings.js";
 import { intoFile, type PutIn, putsOf } from "../../work/into.js";
 import { leadsOn } from "../../work/leads.js";
 import { openPlan } from "../../work/opened.js";
 import { askedOf, sheetIn } from "../../work/sheet.js";
+import { othersThan, unusual } from "../../work/units.js";
 import { type Aboard, coastInWords } from "./words.js";
 
 export interface CoastFlags {
@@ -40,8 +42,14 @@ export async function coasted(path: string, flags: CoastFlags): Promise<number> 
       );
     put = intoFile(flags.into, puts, path === "-" ? [] : [path]);
   }
+  const { what, unit } = coasting.read;
+  const warnings = unusual(path, answer.fitted, () => ({
+    called: "rolling resistance",
+    read: unit,
+    others: othersThan(unit, COAST_UNITS[what]),
+  }));
   if (flags.json)
-    writeOut(jsonDocument({ command: "coastdown", warnings: [], assumed: [], step_s: null, step_error: null }, answer));
+    writeOut(jsonDocument({ command: "coastdown", warnings, assumed: [], step_s: null, step_error: null }, answer));
   else {
     const told = {
       ...answer,
@@ -51,6 +59,7 @@ export async function coasted(path: string, flags: CoastFlags): Promise<number> 
     };
     print([...coastInWords(told, puts, put), ...leadsOn("coastdown", flags)]);
   }
+  tell(warnings.map(warningLine));
   if (put && !flags.quiet) tell([`written: ${put.path}`]);
   return STATUS.answered;
 }

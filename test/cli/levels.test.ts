@@ -102,6 +102,21 @@ describe("levels", () => {
     expect(oneLine(stdout)).toMatch(/^By these sums it may carry no passengers here/);
   });
 
+  test("says which sights closing does not check, which the steepest gradient rests on, and warns of one out of line", async () => {
+    const book = readFileSync(join(SITE, "book.csv"), "utf8");
+    const text = oneLine((await levelsOf(book)).stdout);
+    expect(text).toContain(
+      "Closing does not check intermediate sights, 24 m, 58 m (Sallow Curve), 96 m, 166 m, 198 m (Top Signal), 226 m, 300 m, 338 m (Mill Leat) and 372 m: a staff misread at one of them moves that place alone, and shows nowhere. The steepest gradient rests on 166 m: read it again.",
+    );
+    const wrong = await levelsOf(book.replace("166,,1.120", "166,,2.912"), "--json");
+    expect(oneLine(wrong.stderr)).toMatch(
+      /^stdin:8: warning: The intermediate sight at 166 m alone makes the line 1 in \d+\.?\d*, steeper than clubs lay them/,
+    );
+    expect(JSON.parse(wrong.stdout)).toMatchObject({ accepted: true, warnings: [{ code: "out_of_line", line: 8 }] });
+    const tube = "distance_m,tube_back_mm,tube_ahead_mm,place\n0,,,A\n10,300,200,B\n20,250,310,C\n";
+    expect((await levelsOf(tube)).stdout).not.toContain("intermediate");
+  });
+
   test("a class that no surveyor has is told", async () => {
     const { stdout } = await levelsOf(`${HEAD}0,1.5,,,10,A\n50,1.4,,1.2,,B\n100,,,1.65,10,A\n`, "--class", "1000");
     expect(oneLine(stdout)).toContain("1000 mm √km is looser than fourth-order levelling, which allows 24");

@@ -60,7 +60,7 @@ describe("pull", () => {
     expect(right.stderr).toBe("");
     // Pounds for kilograms lie among what is met with, and not on average track.
     const pounds = await pulled(text.replaceAll("_N", "_lbf"), "--mass", "450 kg");
-    expect(oneLine(pounds.stderr)).toContain("0.00443 is less than on average club track, 0.008 to 0.02");
+    expect(oneLine(pounds.stderr)).toContain("0.00444 is less than on average club track, 0.008 to 0.02");
   });
 
   test("one pull each way is no spread, and a place so steep that it is held back is told to be left", async () => {

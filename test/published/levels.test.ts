@@ -254,6 +254,31 @@ describe("printed levels that are wrong", () => {
   });
 });
 
+describe("intermediate sights", () => {
+  const [, road] = BOOKS.find(([source]) => source.startsWith("a road at 30 m steps"))!;
+  const book = road.map((row, i) => ({ ...row, distance_m: 30 * i }));
+  const of = (rows: readonly BookRow[]) => levels(rows, { class_mm: 24, per: "setups" });
+  test("are those that closing does not check: all but change points, first and last (askfilo 3337373936303531)", () => {
+    const { unchecked } = of(book);
+    expect(unchecked.map(({ point }) => point)).toEqual([1, 2, 3, 4, 6, 7, 9, 10]);
+    expect(unchecked.some(({ out_of_line }) => out_of_line)).toBe(false);
+    expect(levels(book.map((row, i) => (i === 3 ? { ...row, known_level_m: 189.1 } : row))).unchecked).toHaveLength(7);
+  });
+  test("one misread by a metre moves its place alone, and is told where it makes what its neighbours do not", () => {
+    const wrong = book.map((row, i) =>
+      i === 3 ? { ...row, intermediate_m: (row.intermediate_m as number) + 1 } : row,
+    );
+    const closed = (rows: readonly BookRow[]) => of([...rows.slice(0, -1), { ...rows.at(-1)!, known_level_m: 184.15 }]);
+    expect([closed(wrong).accepted, closed(wrong).misclosure_m]).toEqual([true, expect.closeTo(0, 9)]);
+    const { points, unchecked } = closed(wrong);
+    expect(points.filter(({ level_m }, i) => Math.abs(level_m - of(book).points[i]!.level_m) > 1e-9)).toHaveLength(1);
+    expect(unchecked.filter(({ out_of_line }) => out_of_line).map(({ point }) => point)).toEqual([3]);
+    // 188.1 m between 189.575 and 188.545: down 1.475 m in 30, and 1.03 m in 60 from the one to the other.
+    expect(unchecked[2]!.steepest_percent).toBeCloseTo((100 * 1.475) / 30, 6);
+    expect(unchecked[2]!.without_percent).toBeCloseTo((100 * 1.03) / 60, 6);
+  });
+});
+
 describe("classes of misclosure", () => {
   /** Once out over a kilometre, four set-ups, to a bench mark that is missed by so much. */
   const section = (missed_m: number): BookRow[] =>

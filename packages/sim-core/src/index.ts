@@ -237,6 +237,7 @@ export type {
   LevelGradient,
   LevelPoint,
   LevelsAnswer,
+  UncheckedSight,
 } from "./field/levelled.js";
 export { type LevelsOptions, levels } from "./field/levels.js";
 export { type PullAnswer, type PullOptions, type PullRow, pull } from "./field/pull.js";

@@ -69,6 +69,7 @@ export function levelsOfFixes(fixes: readonly Fix[], options: FixesOptions = {})
     points,
     gradients,
     sections: [],
+    unchecked: [],
     setups: 0,
     bench_marks: [],
     misclosure_m,

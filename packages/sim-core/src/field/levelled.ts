@@ -65,11 +65,26 @@ export interface BookSection {
   because: "class" | "readings" | "unclosed" | null;
 }
 
+/** An intermediate sight, which closing does not check. */
+export interface UncheckedSight {
+  /** Its place among the points, counted from 0. */
+  point: number;
+  place: string;
+  distance_m: number | null;
+  /** The steeper of the gradients beside it, and that of the straight line between its neighbours; null at an end, or off the rail. */
+  steepest_percent: number | null;
+  without_percent: number | null;
+  /** Does it alone make the line steeper than 1 in 25, and twice as steep as it would be without it? */
+  out_of_line: boolean;
+}
+
 export interface LevelsAnswer {
   points: LevelPoint[];
   gradients: LevelGradient[];
   /** None where there is no book. */
   sections: BookSection[];
+  /** What closing does not check; none where there is no book. */
+  unchecked: UncheckedSight[];
   setups: number;
   /** Of each later bench mark, what the book finds less what it is known to be. */
   bench_marks: BenchMark[];

@@ -6,6 +6,7 @@ import { type BookRow, wrongInBook } from "./book.js";
 import { carriedBetween, carryLevels, sectionsOf, slipOf } from "./carried.js";
 import type { BookChecks, BookSection, LevelPoint, LevelsAnswer } from "./levelled.js";
 import { allowed, benchMarks, doubts, fits, readingsBetween, spread } from "./misclosure.js";
+import { uncheckedSights } from "./sights.js";
 
 export interface LevelsOptions {
   /** Millimetres that a book may miss by, times the square root of its length in km or of its set-ups. */
@@ -64,6 +65,7 @@ export function levels(book: readonly BookRow[], options: LevelsOptions = {}): L
     points,
     gradients: gradientsOf(points, intermediate, sections, reading_sd_m),
     sections,
+    unchecked: uncheckedSights(points, intermediate, onRail(points)),
     setups,
     bench_marks,
     misclosure_m,

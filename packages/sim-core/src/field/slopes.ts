@@ -100,6 +100,7 @@ export function levelsOfSlopes(rows: readonly SlopeRow[], sd = INCLINOMETER_sd):
     }),
     sections:
       last < 0 ? [] : [{ from: 0, to: last, misclosure_m, carried_m, because: carried_m > 0 ? "readings" : null }],
+    unchecked: [],
     setups: 0,
     bench_marks:
       misclosure_m === null

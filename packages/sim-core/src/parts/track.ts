@@ -33,7 +33,7 @@ export type Leaning = -1 | 0 | 1;
 /** Steeper than this is refused: nothing without a rack climbs it, so it is a slip of the pen. */
 export const STEEPEST = 1 / 5;
 /** Steeper than this is warned of: twice the usual greatest gradient of club main lines. */
-const WARNED_SINE = 1 / 25;
+export const WARNED_SINE = 1 / 25;
 const TOLERANCE_SOURCE =
   "24 mm √km: fourth-order levelling, from a US table of 0.100 ft √mile; gradient columns a tenth of the climb";
 /** Rough levelling: 24 mm times the root of the length in kilometres (fourth-order class of a US levelling table). */

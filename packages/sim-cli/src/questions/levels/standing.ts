@@ -1,4 +1,5 @@
-import { type LevelsAnswer, figures as round, whyCarried } from "@rideon/sim-core";
+import { formatGradient, type LevelsAnswer, figures as round, type UncheckedSight, whyCarried } from "@rideon/sim-core";
+import { listed } from "../../words/lists.js";
 
 /** To the tenth of a millimetre below a centimetre, which is more than a staff is read to. */
 export const mm = (value_m: number): string => `${round(Number((1000 * value_m).toFixed(2)))} mm`;
@@ -51,3 +52,32 @@ export const looseInWords = (asked: { class_mm: number; per: "km" | "setups" } |
   asked?.per === "km" && asked.class_mm > LOOSEST_mm
     ? `A class of ${asked.class_mm} mm √km is looser than fourth-order levelling, which allows ${LOOSEST_mm}.`
     : "";
+
+const at = ({ distance_m, place }: UncheckedSight): string =>
+  distance_m === null ? place : `${round(distance_m)} m${place === "" ? "" : ` (${place})`}`;
+
+/** Sights that closing does not check, and whether the steepest gradient rests on one of them; nothing where there are none. */
+export function uncheckedInWords({ unchecked, points, gradients }: LevelsAnswer): string[] {
+  if (unchecked.length === 0) return [];
+  const named = unchecked.map(at).filter((name) => name !== "");
+  const which = named.length > 0 ? `, ${listed(named)}` : "";
+  const steepest = gradients.reduce<(typeof gradients)[number] | undefined>(
+    (a, b) => (a && Math.abs(a.gradient_percent) >= Math.abs(b.gradient_percent) ? a : b),
+    undefined,
+  );
+  const rests = unchecked.filter(({ point }) =>
+    [steepest?.from_m, steepest?.to_m].some((end) => end !== undefined && points[point]?.distance_m === end),
+  );
+  const by = rests.length > 0 ? `The steepest gradient rests on ${listed(rests.map(at))}: read it again.` : "";
+  return [
+    `Closing does not check intermediate sights${which}: a staff misread at one of them moves that place alone, and shows nowhere. ${by}`.trim(),
+    ...unchecked.filter(({ out_of_line }) => out_of_line).map(outOfLine),
+  ];
+}
+
+/** Of a sight that alone makes the line steep. */
+export function outOfLine(sight: UncheckedSight): string {
+  const told = (percent: number | null) => formatGradient((percent ?? 0) / 100);
+  const without = told(sight.without_percent);
+  return `The intermediate sight at ${at(sight) || "a place without a name"} alone makes the line ${told(sight.steepest_percent)}, steeper than clubs lay them; without it the line would be ${without} there. Read it again.`;
+}

@@ -2,7 +2,7 @@ import { formatGradient, type LevelsAnswer, figures as round } from "@rideon/sim
 import { started } from "../../words/next.js";
 import { section, table, wrap } from "../../words/table.js";
 import { painted, terminal } from "../../words/terminal.js";
-import { carriedInWords, looseInWords, mm } from "./standing.js";
+import { carriedInWords, looseInWords, mm, uncheckedInWords } from "./standing.js";
 
 export interface Asked {
   kind: "book" | "slopes" | "fixes";
@@ -27,7 +27,10 @@ export function levelsInWords(answer: LevelsAnswer, asked: Asked): string[] {
     ...(answer.gradients.length > 0
       ? section("Gradients", table(gradientRows(answer), { width: inside, head: GRADIENTS, right: [0, 1] }))
       : []),
-    ...section("Checks", wrap(checksInWords(answer), inside)),
+    ...section(
+      "Checks",
+      [checksInWords(answer), ...uncheckedInWords(answer)].flatMap((text) => wrap(text, inside)),
+    ),
     "",
     ...wrapped(nextStep(asked)),
   ];

@@ -117,6 +117,24 @@ describe("levels", () => {
     expect((await levelsOf(tube)).stdout).not.toContain("intermediate");
   });
 
+  test("a gradient that may be level is not told, and one that is level to the last figure is level", async () => {
+    const far = await levelsOf(`${HEAD}0,1.5,,,10,A\n60000,,1.5,,,\n120000,,,1.5,10,A\n`.replaceAll("0000", "000"));
+    expect(far.stdout).toMatch(/0 m +6000 m +level$/m);
+    expect(far.stdout).not.toContain("give or take level");
+    const open = oneLine((await levelsOf(`${HEAD}0,1.5,,,,A\n100,1.4,,1.2,,B\n200,,,1.6,,C\n`)).stdout);
+    expect(open).toContain(
+      "The steepest, 1 in 333 by these readings, from 0 m to 100 m, is not told: anything from level to 1 in 76.9.",
+    );
+    expect(open).toContain("not told: 1 in 333, but anything from level to 1 in 76.9");
+  });
+
+  test("a water tube has readings behind and ahead, and no sights", async () => {
+    const { stdout } = await levelsOf("distance_m,tube_back_mm,tube_ahead_mm\n0,,\n10,300,200\n20,250,310\n");
+    expect(oneLine(stdout)).toContain("Readings behind 0.550 less readings ahead 0.510: 0.040.");
+    expect(oneLine(stdout)).toContain("over 2 reaches of the tube.");
+    expect(stdout).not.toMatch(/sights/);
+  });
+
   test("a class that no surveyor has is told", async () => {
     const { stdout } = await levelsOf(`${HEAD}0,1.5,,,10,A\n50,1.4,,1.2,,B\n100,,,1.65,10,A\n`, "--class", "1000");
     expect(oneLine(stdout)).toContain("1000 mm √km is looser than fourth-order levelling, which allows 24");
@@ -284,7 +302,13 @@ describe("levels", () => {
       "a slope of a wall",
       "distance_m,slope_degrees\n0,45\n10,\n",
       2,
-      "a slope of 70.71 % is steeper than any rail; up to 1 in 5 is wanted",
+      "a slope of 45 degrees is steeper than any rail; up to 1 in 5 is wanted",
+    ],
+    [
+      "a slope of a wall, in percent",
+      "distance_m,slope_percent\n0,1.4\n20,-30\n40,\n",
+      3,
+      "a slope of -30 % is steeper than any rail",
     ],
     [
       "slopes out of order",

@@ -12,6 +12,8 @@ export interface SlopeRow {
   slope: number;
   known_level_m: number | null;
   place: string;
+  /** As it was read, with its unit, for whoever must find it in the book; a share in percent unless told. */
+  written?: string;
 }
 
 /** The lengths that a digital inclinometer is sold to: a tenth of a degree, nineteen in twenty. */
@@ -21,12 +23,12 @@ function wrongInSlopes(rows: readonly SlopeRow[]): { path: string; message: stri
   const wanted = `up to 1 in ${1 / STEEPEST} is wanted: are the units those of the heading?`;
   const problems: { path: string; message: string }[] = [];
   let before_m = Number.NEGATIVE_INFINITY;
-  for (const [i, { distance_m, slope }] of rows.entries()) {
+  for (const [i, { distance_m, slope, written }] of rows.entries()) {
     const late = wrongDistance(distance_m, before_m);
     if (late !== undefined) problems.push({ path: `book.${i + 1}`, message: late });
     before_m = Math.max(before_m, distance_m);
     if (Math.abs(slope) <= STEEPEST) continue;
-    const message = `a slope of ${shown(100 * slope)} % is steeper than any rail; ${wanted}`;
+    const message = `a slope of ${written ?? `${shown(100 * slope)} %`} is steeper than any rail; ${wanted}`;
     problems.push({ path: `book.${i + 1}`, message });
   }
   if (rows.length < 2) problems.push({ path: "book.1", message: "one place is there, and two or more are wanted" });

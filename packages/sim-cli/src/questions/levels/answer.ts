@@ -58,7 +58,19 @@ export async function reduced(path: string, flags: LevelsFlags): Promise<number>
   const written = outputs.finish();
   if (flags.json) writeOut(document);
   else if (flags.svg !== "-")
-    print(wordsOf(answer, { kind: book.kind, profile: profile !== undefined, written, class: flags.class }, book));
+    print(
+      wordsOf(
+        answer,
+        {
+          kind: book.kind,
+          tube: book.kind === "book" && book.tube,
+          profile: profile !== undefined,
+          written,
+          class: flags.class,
+        },
+        book,
+      ),
+    );
   tell(warnings.map(warningLine));
   if (written.length > 0 && !flags.quiet) tell([`written: ${written.join(", ")}`]);
   return STATUS.answered;

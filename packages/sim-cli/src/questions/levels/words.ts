@@ -6,6 +6,8 @@ import { carriedInWords, looseInWords, mm, uncheckedInWords } from "./standing.j
 
 export interface Asked {
   kind: "book" | "slopes" | "fixes";
+  /** Was the book that of a water tube? */
+  tube?: boolean;
   /** Is there a profile to be had? */
   profile: boolean;
   written: readonly string[];
@@ -29,7 +31,7 @@ export function levelsInWords(answer: LevelsAnswer, asked: Asked): string[] {
       : []),
     ...section(
       "Checks",
-      [checksInWords(answer), ...uncheckedInWords(answer)].flatMap((text) => wrap(text, inside)),
+      [checksInWords(answer, asked), ...uncheckedInWords(answer)].flatMap((text) => wrap(text, inside)),
     ),
     "",
     ...wrapped(nextStep(asked)),
@@ -81,9 +83,11 @@ export function levelInWords({ points, gradients }: LevelsAnswer): string {
     (a, b) => (a && Math.abs(a.gradient_percent) >= Math.abs(b.gradient_percent) ? a : b),
     undefined,
   );
-  const where = steepest
-    ? ` The steepest is ${between(steepest)}, from ${round(steepest.from_m)} m to ${round(steepest.to_m)} m.`
-    : "";
+  const where = !steepest
+    ? ""
+    : isOpen(steepest)
+      ? ` The steepest, ${formatGradient(Math.abs(steepest.gradient_percent) / 100)} by these readings, from ${round(steepest.from_m)} m to ${round(steepest.to_m)} m, is not told: ${open(steepest)}.`
+      : ` The steepest is ${between(steepest)}, from ${round(steepest.from_m)} m to ${round(steepest.to_m)} m.`;
   const over = points.length - rail.length;
   const above =
     over > 0
@@ -96,12 +100,22 @@ export function levelInWords({ points, gradients }: LevelsAnswer): string {
   return `${rise}${where}${above}`.trim();
 }
 
-/** `1 in 71 (1 in 69 to 1 in 73)`; of what is level, how far from it that may be. */
-function between({ gradient_percent, doubt_percent }: LevelsAnswer["gradients"][number]): string {
+/** May it be level, though it does not look so? */
+const isOpen = ({ gradient_percent, doubt_percent }: LevelsAnswer["gradients"][number]): boolean =>
+  Math.abs(gradient_percent) <= doubt_percent && formatGradient(gradient_percent / 100) !== "level";
+
+const open = ({ gradient_percent, doubt_percent }: LevelsAnswer["gradients"][number]): string =>
+  `anything from level to ${formatGradient((Math.abs(gradient_percent) + doubt_percent) / 100)}`;
+
+/** `1 in 71 (1 in 69 to 1 in 73)`; of what is level, or may be, how far from it that may be. */
+function between(gradient: LevelsAnswer["gradients"][number]): string {
+  const { gradient_percent, doubt_percent } = gradient;
   const told = (percent: number) => formatGradient(Math.max(0, percent) / 100);
   const steep = Math.abs(gradient_percent);
   const least = told(steep - doubt_percent);
-  if (least === "level") return `level, give or take ${told(steep + doubt_percent)}`;
+  const most = told(steep + doubt_percent);
+  if (isOpen(gradient)) return `not told: ${told(steep)}, but ${open(gradient)}`;
+  if (least === "level") return most === "level" ? "level" : `level, give or take ${most}`;
   return `${told(steep)} (${told(steep + doubt_percent)} to ${least})`;
 }
 
@@ -132,11 +146,13 @@ function wayOf({ gradient_percent, doubt_percent }: LevelsAnswer["gradients"][nu
   return gradient_percent > 0 ? "up " : "down ";
 }
 
-function checksInWords({ checks, setups }: LevelsAnswer): string {
+function checksInWords({ checks, setups }: LevelsAnswer, { tube }: Asked): string {
   if (!checks) return "Slopes have no book to add up.";
   const three = metres;
   const { backsights_m, foresights_m, rises_m, falls_m, last_less_first_m, agree } = checks;
-  return `Backsights ${three(backsights_m)} less foresights ${three(foresights_m)}: ${three(backsights_m - foresights_m)}. Rises ${three(rises_m)} less falls ${three(falls_m)}: ${three(rises_m - falls_m)}. Last level less first: ${three(last_less_first_m)}. ${agree ? "All three agree" : "They do NOT agree"}, over ${setups} set-up${setups === 1 ? "" : "s"}.`;
+  const [back, fore] = tube ? ["Readings behind", "readings ahead"] : ["Backsights", "foresights"];
+  const over = `${setups} ${tube ? "reach" : "set-up"}${setups === 1 ? "" : tube ? "es" : "s"}${tube ? " of the tube" : ""}`;
+  return `${back} ${three(backsights_m)} less ${fore} ${three(foresights_m)}: ${three(backsights_m - foresights_m)}. Rises ${three(rises_m)} less falls ${three(falls_m)}: ${three(rises_m - falls_m)}. Last level less first: ${three(last_less_first_m)}. ${agree ? "All three agree" : "They do NOT agree"}, over ${over}.`;
 }
 
 export function nextStep({ profile, written }: Asked): string {

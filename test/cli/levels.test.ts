@@ -135,6 +135,25 @@ describe("levels", () => {
     expect(stdout).not.toMatch(/sights/);
   });
 
+  test("its picture has how far each level is in doubt, and what was read upside down by itself", async () => {
+    const svg = (await levelsOf(`${HEAD}0,1.5,,,10,A\n20,,-2.1,,,bridge\n40,,1.4,,,B\n60,,,1.503,10,A\n`, "--svg", "-"))
+      .stdout;
+    const lines = [...svg.matchAll(/<path d="([^"]*)"[^>]*data-line="([^"]*)"/g)].map(([, d = "", name]) => ({
+      d,
+      name,
+    }));
+    expect(lines.map(({ name }) => name)).toEqual(["lies within", "rail", "upside down"]);
+    // The place between the ends, which are held: from its lowest to its highest.
+    expect(lines[0]!.d).toMatch(/^M[\d.]+ [\d.]+L[\d.]+ [\d.]+/);
+    const [, x1, low, x2, high] =
+      /M([\d.]+) ([\d.]+)L([\d.]+) ([\d.]+)/.exec(lines[0]!.d.replace(/^(M[^M]*)?(?=M)/, "")) ?? [];
+    expect(x1).toBe(x2);
+    expect(Number(low)).toBeGreaterThan(Number(high));
+    expect(svg.match(/<circle/g)).toHaveLength(4);
+    expect(svg).toContain("Places read upside down are dots by themselves, and no rail.");
+    expect(svg).not.toContain("NaN");
+  });
+
   test("a class that no surveyor has is told", async () => {
     const { stdout } = await levelsOf(`${HEAD}0,1.5,,,10,A\n50,1.4,,1.2,,B\n100,,,1.65,10,A\n`, "--class", "1000");
     expect(oneLine(stdout)).toContain("1000 mm √km is looser than fourth-order levelling, which allows 24");

@@ -233,7 +233,8 @@ function lineOf({ name, ink, points, dots }: Drawn): string {
     ? tag("path", { ...stroke, stroke: "#000", "stroke-width": width + 1.8, "stroke-dasharray": ink.dash })
     : "";
   const marks = dots
-    ? points
+    ? pieces
+        .flat()
         .map(([cx, cy]) => tag("circle", { cx, cy, r: 3.2, fill: ink.colour, stroke: "#000", "stroke-width": 0.7 }))
         .join("")
     : "";

@@ -137,6 +137,14 @@ describe("a plan beside the readings", () => {
       "With the profile counted, the first direction as chainages grow, wind and survey leave",
     );
     expect(coasting).toMatch(/as 1\.0\d times its mass, .* as the plan's train of 825 kg with 6 passengers aboard is/);
+    // By these places it climbed 1 in 71 one way and 1 in 78 the other, and hardly slowed.
+    const held = ["o,out,145", "b,back,295"].flatMap((run) =>
+      [0, 2, 4].map((t) => `${run},${t},${(4 - 0.1 * t).toFixed(1)}`),
+    );
+    const wrong = await coasted(`run,direction,from_m,time_s,speed_mph\n${held.join("\n")}\n`, "--plan", PLAN);
+    expect(oneLine(wrong.stdout)).toMatch(
+      /^Both ways together, with the profile counted, it was not slowed at all: the runs began elsewhere, chainages grow the other way/,
+    );
     const even = (await rideon(["coastdown", RUNS, "--plan", PLAN])).stderr;
     expect(oneLine(even)).toMatch(/the plan's line is not even: .* Tell in a column from_m/);
     const off = (await coasted(placed().replaceAll(",340,", ",900,"), "--plan", PLAN)).stderr;

@@ -251,6 +251,10 @@ describe("levels", () => {
     const { stdout } = await levelsOf("distance_m,slope_percent,place\n0,1,A\n10,-0.5,B\n20,,C\n");
     expect(oneLine(stdout)).toContain("cannot tell 1 in 100 from 1 in 85 by itself");
     expect(oneLine(stdout)).toContain("up 1 in 100 (1 in 85.1 to 1 in 121)");
+    const missed = await levelsOf("distance_m,slope_percent,known_level_m\n0,1,0\n10,-0.5,\n20,,0.4\n");
+    expect(oneLine(missed.stdout)).toMatch(
+      /^The book ends 350 mm below its bench mark; spread by distance\. That is more than its readings explain, and may all lie between two places: the whole of 350 mm is counted/,
+    );
   });
 
   test.each([

@@ -31,7 +31,16 @@ export function coastInWords(answer: CoastTold, puts: readonly Put[], put: PutIn
   ];
 }
 
-function headline({ fitted: [rolling], unfit, retardation_mps2, runs, both_ways, aboard, mesh }: CoastTold): string {
+function headline({
+  fitted: [rolling],
+  unfit,
+  retardation_mps2,
+  runs,
+  both_ways,
+  profiled,
+  aboard,
+  mesh,
+}: CoastTold): string {
   const from = `${runs} run${runs === 1 ? "" : "s"}`;
   if (!both_ways)
     return `It loses ${figures(retardation_mps2)} m/s every second, from ${from} one way alone: that is rolling and the gradient together, and neither by itself. Let it coast back over the same line.`;
@@ -39,7 +48,9 @@ function headline({ fitted: [rolling], unfit, retardation_mps2, runs, both_ways,
   if (rolling.value > 0) return `Rolling resistance ${withDoubt(rolling)}, from ${from}.`;
   return aboard !== null && mesh === "in"
     ? "It was slowed by less than the plan's drive alone would: the motor was out of mesh, or it drags less than the plan has it. That tells no rolling resistance."
-    : "Both ways together it was not slowed at all: it was driven or pushed, or ran downhill both ways over two places. That tells no rolling resistance.";
+    : profiled
+      ? "Both ways together, with the profile counted, it was not slowed at all: the runs began elsewhere, chainages grow the other way than the first row's direction, or it was driven or pushed. That tells no rolling resistance."
+      : "Both ways together it was not slowed at all: it was driven or pushed, or ran downhill both ways over two places. That tells no rolling resistance.";
 }
 
 const UNFIT = {

@@ -39,7 +39,7 @@ export function carriedInWords(answer: LevelsAnswer): string {
       return `That is more than its readings explain, and may all lie between two places: ${told}.`;
     case "unclosed": {
       const where = answer.misclosure_m === null ? "" : "Behind the last bench mark nothing closes. ";
-      const slip = carried_m < 1 ? `its longest reading, ${mm(carried_m)},` : "a whole metre";
+      const slip = carried_m < 1 ? `as much as the longest, ${mm(carried_m)},` : "a whole metre";
       return `${where}A reading that is wrong by ${slip} would not show (common practice, no source): as much is counted in the doubt of every level and gradient there, until the book closes.`;
     }
     default:

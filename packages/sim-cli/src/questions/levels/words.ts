@@ -53,6 +53,8 @@ function closes(answer: LevelsAnswer): string {
       : `The book ends ${mm(Math.abs(misclosure_m))} ${misclosure_m < 0 ? "below" : "above"} its bench mark`;
   const spread =
     adjusted_by === "none" ? "not spread" : `spread by ${adjusted_by === "setups" ? "set-ups" : "distance"}`;
+  // Slopes have a doubt of their own, and no class.
+  if (answer.checks === null) return `${missed}; ${spread}.`;
   if (allowed_m === null || accepted === null)
     return `${missed}; ${spread}. What is allowed cannot be told without distances.`;
   const look = "Look for a reading that is wrong, or level it again.";

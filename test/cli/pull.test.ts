@@ -160,6 +160,12 @@ describe("putting a value into a file", () => {
       "b: { c: 0.01 ± 0.001, d: 3 }  # both guessed; c measured today\n",
     ],
     [
+      "a value in braces that was measured before, and another beside it",
+      "b: { c: 2, d: 3 }  # both guessed; c measured in May; d measured in June\n",
+      ["b", "c"],
+      "b: { c: 0.01 ± 0.001, d: 3 }  # both guessed; c measured today; d measured in June\n",
+    ],
+    [
       "a value in a file whose lines end in two characters",
       "a: 1\r\nb:\r\n  c: 2 # mine\r\n",
       ["b", "c"],

@@ -72,7 +72,11 @@ const BEFORE = "; before that: ";
 function commented(rest: string, name: string, comment: string): string {
   const [, own] = /^\s*(?:#\s*(.*?)\s*)?$/.exec(rest) ?? [];
   // Other keys follow on the line, so that a comment must name the one that it is about.
-  if (!/^\s*(?:#|$)/.test(rest)) return `${rest.trimEnd()}${/\s#/.test(rest) ? ";" : "  #"} ${name} ${comment}`;
+  if (!/^\s*(?:#|$)/.test(rest)) {
+    const older = new RegExp(`([#;] )${name} measured [^;]*?(?=;|\\s*$)`);
+    if (older.test(rest)) return rest.trimEnd().replace(older, (_, before) => `${before}${name} ${comment}`);
+    return `${rest.trimEnd()}${/\s#/.test(rest) ? ";" : "  #"} ${name} ${comment}`;
+  }
   if (own === undefined || own === "") return `  # ${comment}`;
   const older = own.startsWith("measured ") ? own.split(BEFORE).slice(1).join(BEFORE) : own;
   return `  # ${comment}${older === "" ? "" : `${BEFORE}${older}`}`;

@@ -43,7 +43,8 @@ describe("battery", () => {
   test("volts that no battery rests at tell no charge", async () => {
     const { status, stdout } = await read("rested,26.9,,\nload,24.9,40,\n");
     expect(status).toBe(0);
-    expect(oneLine(stdout)).toMatch(/^These readings tell nothing of the battery yet\./);
+    expect(oneLine(stdout)).toMatch(/^The rested volts are above those of a full battery, and tell no charge\./);
+    expect(stdout).not.toContain("measured");
     expect(stdout.match(/charged not long ago/g)).toHaveLength(1);
     // Its surface charge would be taken for resistance.
     expect(oneLine(stdout)).toContain("those of a battery off its charger, and make a load look harder than it is");
@@ -60,8 +61,22 @@ describe("battery", () => {
     writeFileSync(loco, lithium);
     const { stdout } = await rideon(["battery", "-", join(folder, "plan.yaml")], { input: `${HEAD}rested,26.4,,\n` });
     expect(oneLine(stdout)).toMatch(/^The volts do not tell how full the battery is\./);
+    expect(stdout).toMatch(/state of charge +not told +\d+ % +\d+ %/);
     expect(oneLine(stdout)).toContain("Count ampere-hours from full instead");
     expect(stdout).not.toContain("To paste into the plan file");
+  });
+
+  test("readings that tell nothing have no table, and one load is one", async () => {
+    for (const [rows, first] of [
+      ["rested,22,,\n", "The rested volts are below those of an empty battery, and tell no charge."],
+      ["load,24.9,12.4,\n", "These readings tell nothing of the battery yet."],
+    ] as const) {
+      const { stdout } = await read(rows);
+      expect(oneLine(stdout).startsWith(first)).toBe(true);
+      expect(stdout).not.toContain("Nineteen in twenty");
+      expect(stdout).not.toContain("1 loads");
+    }
+    expect(oneLine((await read("load,24.9,12.4,\n")).stdout)).toContain("Resistance: one load alone tells none.");
   });
 
   test("volts below those of an empty one, and more than any label holds: told, and put nowhere", async () => {

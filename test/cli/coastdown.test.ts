@@ -13,10 +13,16 @@ describe("coastdown", () => {
     expect(status).toBe(0);
     const text = oneLine(stdout);
     expect(text).toMatch(
-      /^Rolling resistance 0\.01\d+ ± 0\.000\d+, from 6 runs\. The line rises 1 in \d+ there in the first direction/,
+      /^Rolling resistance 0\.01\d+ ± 0\.00\d+, from 6 runs\. The line rises 1 in \d+ there in the first direction/,
+    );
+    expect(text).toContain(
+      "It is taken for granted that its slope is even and that both ways ran over the same stretch",
+    );
+    expect(text).toMatch(
+      /within: 0\.\d+ for how unlike pairs of runs are, 0\.0004 for what turns, 0\.0003 for speedometer/,
     );
     expect(text).toContain("The runs cannot tell a rise with speed from none");
-    expect(text).toMatch(/rolling: 0\.01\d+ ± 0\.000\d+ # measured \d{4}-\d\d-\d\d by coasting, 6 runs/);
+    expect(text).toMatch(/rolling: 0\.01\d+ ± 0\.00\d+ # measured \d{4}-\d\d-\d\d by coasting, 6 runs/);
   });
 
   test("puts it into the loco's file, and changes nothing else there", async () => {
@@ -50,6 +56,44 @@ describe("coastdown", () => {
     expect(status).toBe(2);
     expect(stderr).toContain("more often where the doubt is as wide as the figure");
     expect(readFileSync(loco, "utf8")).toBe(before);
+  });
+
+  test("miles an hour under metres a second are warned of, with what they would make", async () => {
+    const { stderr, stdout } = await coasted(readFileSync(RUNS, "utf8").replace("speed_mph", "speed_mps"));
+    expect(oneLine(stderr)).toMatch(
+      /stdin: warning: rolling resistance: 0\.02\d+ is more than on average club track, 0\.008 to 0\.02\. Were the readings made in m\/s, as the heading says\? Read in mph they would make 0\.01\d+/,
+    );
+    expect(stdout).toContain("Rolling resistance 0.02");
+    expect((await rideon(["coastdown", RUNS])).stderr).toBe("");
+  });
+
+  test("what was never slowed, with no plan told, names none, and runs that do not fit together go into no file", async () => {
+    const driven = [1, 2].map((run) =>
+      [0, 2, 4].map((t) => `${run},${run === 1 ? "out" : "back"},${t},${(2 + 0.02 * t).toFixed(2)}`),
+    );
+    const head = "run,direction,time_s,speed_mps\n";
+    const { stdout } = await coasted(`${head}${driven.flat().join("\n")}\n`);
+    expect(oneLine(stdout)).toMatch(/^Both ways together it was not slowed at all/);
+    expect(stdout).not.toContain("plan's drive");
+    const ways = [0, 1, 2].flatMap((pair) =>
+      [1, -1].flatMap((way) => {
+        let v = 3;
+        return Array.from({ length: 10 }, (_, i) => {
+          const told = `${pair}${way},${way > 0 ? "out" : "back"},${i},${v.toFixed(3)}`;
+          v -= 0.1 + 0.01 * (1 + way) * v * v;
+          return told;
+        });
+      }),
+    );
+    const folder = siteFolder();
+    const loco = join(folder, "loco.yaml");
+    const before = readFileSync(loco, "utf8");
+    const refused = await coasted(`${head}${ways.join("\n")}\n`, "--into", loco);
+    expect([refused.status, readFileSync(loco, "utf8")]).toEqual([2, before]);
+    expect(refused.stderr).toContain("these runs do not fit together");
+    expect(oneLine((await coasted(`${head}${ways.join("\n")}\n`)).stdout)).toMatch(
+      /^These 6 runs do not fit together, and tell no rolling resistance\. The two ways differ by more than a slope can/,
+    );
   });
 
   test("one way alone is told for what it is", async () => {
@@ -89,8 +133,22 @@ describe("a plan beside the readings", () => {
     expect(train).toContain("that of the plan's train, 825 kg with 6 passengers aboard: if it was pulled otherwise");
     expect(train).toMatch(/Next: .* limits/);
     const coasting = oneLine((await coasted(placed(), "--plan", PLAN)).stdout);
-    expect(coasting).toContain("With the profile counted, wind and survey leave");
+    expect(coasting).toContain(
+      "With the profile counted, the first direction as chainages grow, wind and survey leave",
+    );
     expect(coasting).toMatch(/as 1\.0\d times its mass, .* as the plan's train of 825 kg with 6 passengers aboard is/);
+    // By these places it climbed 1 in 71 one way and 1 in 78 the other, and hardly slowed.
+    const held = ["o,out,145", "b,back,295"].flatMap((run) =>
+      [0, 2, 4].map((t) => `${run},${t},${(4 - 0.1 * t).toFixed(1)}`),
+    );
+    const wrong = await coasted(`run,direction,from_m,time_s,speed_mph\n${held.join("\n")}\n`, "--plan", PLAN);
+    expect(oneLine(wrong.stdout)).toMatch(
+      /^Both ways together, with the profile counted, it was not slowed at all: the runs began elsewhere, chainages grow the other way/,
+    );
+    const even = (await rideon(["coastdown", RUNS, "--plan", PLAN])).stderr;
+    expect(oneLine(even)).toMatch(/the plan's line is not even: .* Tell in a column from_m/);
+    const off = (await coasted(placed().replaceAll(",340,", ",900,"), "--plan", PLAN)).stderr;
+    expect(oneLine(off)).toContain("from_m of 900 m is not on the plan's line, which is 396 m long");
     const lost = placed().replaceAll(",340,", ",,");
     expect((await coasted(lost, "--plan", PLAN)).stderr).toContain(
       "its first reading tells where it began, in a column from_m",

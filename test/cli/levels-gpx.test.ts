@@ -33,6 +33,15 @@ describe("levels of a GPX track", () => {
     expect(oneLine(stdout)).toContain("Do not judge by it what a train can stop or hold");
   });
 
+  test("a height that ends where it began is not told to less than heights are", async () => {
+    const flat = Array.from({ length: 81 }, (_, i) =>
+      fix(63.66 * Math.cos((i * Math.PI) / 40), 63.66 * Math.sin((i * Math.PI) / 40), (100 + i * 1e-6).toFixed(6)),
+    ).join("");
+    const { stdout } = await levelsOf(document(track(flat)));
+    expect(oneLine(stdout)).toContain("It ends at the height with which it began at the same place");
+    expect(stdout).not.toMatch(/0\.0000/);
+  });
+
   test("the document has points, gradients and what was received", async () => {
     const { stdout } = await levelsOf(document(track(eastwards(41))), "--json", "--reading", "500");
     const { points, received, checks, accepted } = JSON.parse(stdout);

@@ -67,6 +67,99 @@ describe("levels", () => {
     ]);
   });
 
+  test("one that was not accepted says so in its profile, and nobody rides by it, spread or not", async () => {
+    const folder = siteFolder();
+    const book = join(folder, "book.csv");
+    writeFileSync(book, readFileSync(book, "utf8").replace("128,1.655,,0.937", "128,1.655,,1.237"));
+    const { stdout } = await rideon(["levels", book, "--out", folder]);
+    expect(oneLine(stdout)).toContain("the whole of 296 mm is counted in the doubt of every level and gradient there");
+    const track = readFileSync(join(folder, "track.csv"), "utf8");
+    expect(track).toContain("# NOT accepted: it misses by 296 mm, and 15.1 mm are allowed.");
+    // From Wharf Lane to the post at 24 m: 296 mm, and two readings of 2 mm.
+    expect(track).toMatch(/^0,0,1\.23\d,Wharf Lane$/m);
+    const plan = join(folder, "plan.yaml");
+    writeFileSync(
+      plan,
+      readFileSync(plan, "utf8").replace("profile: track.csv", "profile: track.csv\n  spread_misclosure: yes"),
+    );
+    const limits = await rideon(["limits", plan]);
+    expect(oneLine(limits.stdout)).toMatch(/^By these sums it may carry no passengers here/);
+    expect(oneLine(limits.stderr)).toContain("the profile is not good enough to act on");
+    // Nor where somebody takes the doubt out of the file.
+    writeFileSync(join(folder, "track.csv"), track.replaceAll(/^(\d[\d.]*,[-\d.]+),[\d.]*,/gm, "$1,,"));
+    expect(oneLine((await rideon(["limits", plan])).stdout)).toMatch(/^By these sums it may carry no passengers here/);
+    const picture = (await rideon(["levels", book, "--svg", "-"])).stdout;
+    expect(picture).toContain("NOT accepted: it misses by 296 mm");
+  });
+
+  test("one that closes on nothing says so in its profile, whose doubt is that of a reading that is wrong", async () => {
+    const folder = siteFolder();
+    const book = join(folder, "book.csv");
+    writeFileSync(book, readFileSync(book, "utf8").replace("1.771,0,Wharf", "1.771,,Wharf"));
+    await rideon(["levels", book, "--out", folder]);
+    expect(readFileSync(join(folder, "track.csv"), "utf8")).toContain("# NOT checked: it closes on nothing");
+    const { stdout } = await rideon(["limits", join(folder, "plan.yaml")]);
+    expect(oneLine(stdout)).toMatch(/^By these sums it may carry no passengers here/);
+  });
+
+  test("says which sights closing does not check, which the steepest gradient rests on, and warns of one out of line", async () => {
+    const book = readFileSync(join(SITE, "book.csv"), "utf8");
+    const text = oneLine((await levelsOf(book)).stdout);
+    expect(text).toContain(
+      "Closing does not check intermediate sights, 24 m, 58 m (Sallow Curve), 96 m, 166 m, 198 m (Top Signal), 226 m, 300 m, 338 m (Mill Leat) and 372 m: a staff misread at one of them moves that place alone, and shows nowhere. The steepest gradient rests on 166 m: read it again.",
+    );
+    const wrong = await levelsOf(book.replace("166,,1.120", "166,,2.912"), "--json");
+    expect(oneLine(wrong.stderr)).toMatch(
+      /^stdin:8: warning: The intermediate sight at 166 m alone makes the line 1 in \d+\.?\d*, steeper than clubs lay them/,
+    );
+    expect(JSON.parse(wrong.stdout)).toMatchObject({ accepted: true, warnings: [{ code: "out_of_line", line: 8 }] });
+    const tube = "distance_m,tube_back_mm,tube_ahead_mm,place\n0,,,A\n10,300,200,B\n20,250,310,C\n";
+    expect((await levelsOf(tube)).stdout).not.toContain("intermediate");
+  });
+
+  test("a gradient that may be level is not told, and one that is level to the last figure is level", async () => {
+    const far = await levelsOf(`${HEAD}0,1.5,,,10,A\n60000,,1.5,,,\n120000,,,1.5,10,A\n`.replaceAll("0000", "000"));
+    expect(far.stdout).toMatch(/0 m +6000 m +level$/m);
+    expect(far.stdout).not.toContain("give or take level");
+    const open = oneLine((await levelsOf(`${HEAD}0,1.5,,,,A\n100,1.4,,1.2,,B\n200,,,1.6,,C\n`)).stdout);
+    expect(open).toContain(
+      "The steepest, 1 in 333 by these readings, from 0 m to 100 m, is not told: anything from level to 1 in 76.9.",
+    );
+    expect(open).toContain("not told: 1 in 333, but anything from level to 1 in 76.9");
+  });
+
+  test("a water tube has readings behind and ahead, and no sights", async () => {
+    const { stdout } = await levelsOf("distance_m,tube_back_mm,tube_ahead_mm\n0,,\n10,300,200\n20,250,310\n");
+    expect(oneLine(stdout)).toContain("Readings behind 0.550 less readings ahead 0.510: 0.040.");
+    expect(oneLine(stdout)).toContain("over 2 reaches of the tube.");
+    expect(stdout).not.toMatch(/sights/);
+  });
+
+  test("its picture has how far each level is in doubt, and what was read upside down by itself", async () => {
+    const svg = (await levelsOf(`${HEAD}0,1.5,,,10,A\n20,,-2.1,,,bridge\n40,,1.4,,,B\n60,,,1.503,10,A\n`, "--svg", "-"))
+      .stdout;
+    const lines = [...svg.matchAll(/<path d="([^"]*)"[^>]*data-line="([^"]*)"/g)].map(([, d = "", name]) => ({
+      d,
+      name,
+    }));
+    expect(lines.map(({ name }) => name)).toEqual(["lies within", "rail", "upside down"]);
+    // The place between the ends, which are held: from its lowest to its highest.
+    expect(lines[0]!.d).toMatch(/^M[\d.]+ [\d.]+L[\d.]+ [\d.]+/);
+    const [, x1, low, x2, high] =
+      /M([\d.]+) ([\d.]+)L([\d.]+) ([\d.]+)/.exec(lines[0]!.d.replace(/^(M[^M]*)?(?=M)/, "")) ?? [];
+    expect(x1).toBe(x2);
+    expect(Number(low)).toBeGreaterThan(Number(high));
+    expect(svg.match(/<circle/g)).toHaveLength(4);
+    expect(svg).toContain("Places read upside down are dots by themselves, and no rail.");
+    expect(svg).not.toContain("NaN");
+  });
+
+  test("a class that no surveyor has is told", async () => {
+    const { stdout } = await levelsOf(`${HEAD}0,1.5,,,10,A\n50,1.4,,1.2,,B\n100,,,1.65,10,A\n`, "--class", "1000");
+    expect(oneLine(stdout)).toContain("1000 mm √km is looser than fourth-order levelling, which allows 24");
+    expect(oneLine(stdout)).toContain("the whole of 50 mm is counted");
+  });
+
   test("the document has points, gradients, what it misses by and its checks", async () => {
     const { stdout } = await rideon(["levels", join(SITE, "book.csv"), "--json"]);
     const { command, points, misclosure_m, allowed_m, accepted, checks, gradients } = JSON.parse(stdout);
@@ -158,6 +251,10 @@ describe("levels", () => {
     const { stdout } = await levelsOf("distance_m,slope_percent,place\n0,1,A\n10,-0.5,B\n20,,C\n");
     expect(oneLine(stdout)).toContain("cannot tell 1 in 100 from 1 in 85 by itself");
     expect(oneLine(stdout)).toContain("up 1 in 100 (1 in 85.1 to 1 in 121)");
+    const missed = await levelsOf("distance_m,slope_percent,known_level_m\n0,1,0\n10,-0.5,\n20,,0.4\n");
+    expect(oneLine(missed.stdout)).toMatch(
+      /^The book ends 350 mm below its bench mark; spread by distance\. That is more than its readings explain, and may all lie between two places: the whole of 350 mm is counted/,
+    );
   });
 
   test.each([
@@ -228,7 +325,13 @@ describe("levels", () => {
       "a slope of a wall",
       "distance_m,slope_degrees\n0,45\n10,\n",
       2,
-      "a slope of 70.71 % is steeper than any rail; up to 1 in 5 is wanted",
+      "a slope of 45 degrees is steeper than any rail; up to 1 in 5 is wanted",
+    ],
+    [
+      "a slope of a wall, in percent",
+      "distance_m,slope_percent\n0,1.4\n20,-30\n40,\n",
+      3,
+      "a slope of -30 % is steeper than any rail",
     ],
     [
       "slopes out of order",

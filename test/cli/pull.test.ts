@@ -1,4 +1,4 @@
-import { readFileSync, writeFileSync } from "node:fs";
+import { lstatSync, readFileSync, symlinkSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import { putInto } from "../../packages/sim-cli/src/read/yaml/into.js";
@@ -44,6 +44,33 @@ describe("pull", () => {
     expect(oneLine(stdout)).toMatch(/^Pulled one way alone: .* Pull it back over the same place\./);
   });
 
+  test("kilograms under newtons are warned of with the unit they may be in, and put into a file only with that", async () => {
+    // 3.5 and 5.3 kgf are 0.0098 of 450 kg.
+    const text = "direction,steady_N,starting_N\nout,3.5,5.1\nback,5.3,6.9\n";
+    const { status, stderr, stdout } = await pulled(text, "--mass", "450 kg", "--json");
+    expect(status).toBe(0);
+    expect(oneLine(stderr)).toContain(
+      "stdin: warning: rolling resistance: 0.000997 is unusual; usual is 0.003 to 0.04. Were the readings made in N, as the heading says? Read in kgf they would make 0.00978.",
+    );
+    expect(JSON.parse(stdout).warnings).toMatchObject([{ code: "unusual" }, { code: "unusual" }]);
+    const loco = join(siteFolder(), "loco.yaml");
+    const put = await pulled(text, "--mass", "450 kg", "--into", loco);
+    expect([put.status, put.stderr.includes("warning: rolling resistance")]).toEqual([0, true]);
+    const right = await pulled(text.replaceAll("_N", "_kgf"), "--mass", "450 kg");
+    expect(right.stderr).toBe("");
+    // Pounds for kilograms lie among what is met with, and not on average track.
+    const pounds = await pulled(text.replaceAll("_N", "_lbf"), "--mass", "450 kg");
+    expect(oneLine(pounds.stderr)).toContain("0.00444 is less than on average club track, 0.008 to 0.02");
+  });
+
+  test("one pull each way is no spread, and a place so steep that it is held back is told to be left", async () => {
+    const { stdout } = await pulled("direction,steady_N\nout,60\nback,62\n");
+    expect(oneLine(stdout)).toContain("one pull each way tells nothing of how unlike the next would be");
+    expect(stdout).not.toContain("spread of the pulls");
+    const { stderr } = await pulled("direction,steady_N\nout,160\nback,-40\n");
+    expect(oneLine(stderr)).toContain("has to be held back, choose a flatter place");
+  });
+
   test("a motor in mesh is said and counted", async () => {
     const { stdout } = await pulled("direction,steady_N\nout,60\nback,62\n", "--mesh", "in");
     expect(oneLine(stdout)).toContain("its drag and the chains' are in these figures");
@@ -78,6 +105,15 @@ describe("pull", () => {
     expect(stderr).toContain("the mass of what was pulled");
   });
 
+  test("a link to a file stays one, and the file is written", async () => {
+    const folder = siteFolder();
+    const [loco, link] = [join(folder, "loco.yaml"), join(emptyFolder(), "link.yaml")];
+    symlinkSync(loco, link);
+    const { status } = await rideon(["pull", PULLS, "--mass", "293 kg", "--into", link]);
+    expect([status, lstatSync(link).isSymbolicLink()]).toEqual([0, true]);
+    expect(readFileSync(loco, "utf8")).toContain("rolling: 0.01047 ± 0.00059  # measured");
+  });
+
   test("a file that cannot be written to is left as it was", async () => {
     const folder = emptyFolder();
     const file = join(folder, "loco.yaml");
@@ -94,10 +130,10 @@ describe("putting a value into a file", () => {
     putInto(text, [{ path, value: "0.01 ± 0.001", comment: "measured today" }]).text;
   test.each([
     [
-      "a value in its place, with another's comment kept",
-      "a: 1\nb:\n  c: 2 # mine\n",
+      "a value in its place, where it is from before where the old one was",
+      "a: 1\nb:\n  c: 2 # from the maker\n",
       ["b", "c"],
-      "a: 1\nb:\n  c: 0.01 ± 0.001 # mine\n",
+      "a: 1\nb:\n  c: 0.01 ± 0.001  # measured today; before that: from the maker\n",
     ],
     [
       "an earlier measurement's comment replaced",
@@ -111,8 +147,34 @@ describe("putting a value into a file", () => {
       ["b", "c"],
       "# head\nb:\n  # in the block\n  c: 0.01 ± 0.001  # measured today\n  d: 3\n",
     ],
+    [
+      "an earlier measurement's comment replaced, and what stood before it kept",
+      "b:\n  c: 2  # measured in May; before that: from the maker\n",
+      ["b", "c"],
+      "b:\n  c: 0.01 ± 0.001  # measured today; before that: from the maker\n",
+    ],
+    [
+      "a value in braces, its key named behind them",
+      "b: { c: 2, d: 3 }  # both guessed\n",
+      ["b", "c"],
+      "b: { c: 0.01 ± 0.001, d: 3 }  # both guessed; c measured today\n",
+    ],
+    [
+      "a value in braces that was measured before, and another beside it",
+      "b: { c: 2, d: 3 }  # both guessed; c measured in May; d measured in June\n",
+      ["b", "c"],
+      "b: { c: 0.01 ± 0.001, d: 3 }  # both guessed; c measured today; d measured in June\n",
+    ],
+    [
+      "a value in a file whose lines end in two characters",
+      "a: 1\r\nb:\r\n  c: 2 # mine\r\n",
+      ["b", "c"],
+      "a: 1\r\nb:\r\n  c: 0.01 ± 0.001  # measured today; before that: mine\r\n",
+    ],
+    ["a key in such a file", "b:\r\n  d: 3\r\n", ["b", "c"], "b:\r\n  c: 0.01 ± 0.001  # measured today\r\n  d: 3\r\n"],
+    ["a block in such a file", "a: 1\r\n", ["b", "c"], "a: 1\r\nb:\r\n  c: 0.01 ± 0.001  # measured today\r\n"],
     ["a block at the end of the file", "a: 1", ["b", "c"], "a: 1\nb:\n  c: 0.01 ± 0.001  # measured today\n"],
-    ["a key in braces", "b: { d: 3 }\n", ["b", "c"], "b: { c: 0.01 ± 0.001, d: 3 }\n"],
+    ["a key in braces", "b: { d: 3 }\n", ["b", "c"], "b: { c: 0.01 ± 0.001, d: 3 }  # c measured today\n"],
   ])("%s", (_, text, path, wanted) => {
     expect(put(text, ...path)).toBe(wanted);
   });

@@ -34,6 +34,7 @@ const PROMISED = [
   "charging",
   "check",
   "climb",
+  "coastLineOf",
   "coastdown",
   "coastingOf",
   "compare",
@@ -56,7 +57,6 @@ const PROMISED = [
   "formatGradient",
   "formatPercent",
   "gears",
-  "gradientUnder",
   "isTrouble",
   "keyAt",
   "lackIn",
@@ -96,6 +96,7 @@ const PROMISED = [
   "trial",
   "usualInWords",
   "usualStep_s",
+  "whyCarried",
   "wiring",
 ];
 

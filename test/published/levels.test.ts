@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
 import type { BookRow } from "../../packages/sim-core/src/field/book.js";
+import { whyCarried } from "../../packages/sim-core/src/field/carried.js";
 import { levels } from "../../packages/sim-core/src/field/levels.js";
 import { levelsOfSlopes } from "../../packages/sim-core/src/field/slopes.js";
 
@@ -253,6 +254,31 @@ describe("printed levels that are wrong", () => {
   });
 });
 
+describe("intermediate sights", () => {
+  const [, road] = BOOKS.find(([source]) => source.startsWith("a road at 30 m steps"))!;
+  const book = road.map((row, i) => ({ ...row, distance_m: 30 * i }));
+  const of = (rows: readonly BookRow[]) => levels(rows, { class_mm: 24, per: "setups" });
+  test("are those that closing does not check: all but change points, first and last (askfilo 3337373936303531)", () => {
+    const { unchecked } = of(book);
+    expect(unchecked.map(({ point }) => point)).toEqual([1, 2, 3, 4, 6, 7, 9, 10]);
+    expect(unchecked.some(({ out_of_line }) => out_of_line)).toBe(false);
+    expect(levels(book.map((row, i) => (i === 3 ? { ...row, known_level_m: 189.1 } : row))).unchecked).toHaveLength(7);
+  });
+  test("one misread by a metre moves its place alone, and is told where it makes what its neighbours do not", () => {
+    const wrong = book.map((row, i) =>
+      i === 3 ? { ...row, intermediate_m: (row.intermediate_m as number) + 1 } : row,
+    );
+    const closed = (rows: readonly BookRow[]) => of([...rows.slice(0, -1), { ...rows.at(-1)!, known_level_m: 184.15 }]);
+    expect([closed(wrong).accepted, closed(wrong).misclosure_m]).toEqual([true, expect.closeTo(0, 9)]);
+    const { points, unchecked } = closed(wrong);
+    expect(points.filter(({ level_m }, i) => Math.abs(level_m - of(book).points[i]!.level_m) > 1e-9)).toHaveLength(1);
+    expect(unchecked.filter(({ out_of_line }) => out_of_line).map(({ point }) => point)).toEqual([3]);
+    // 188.1 m between 189.575 and 188.545: down 1.475 m in 30, and 1.03 m in 60 from the one to the other.
+    expect(unchecked[2]!.steepest_percent).toBeCloseTo((100 * 1.475) / 30, 6);
+    expect(unchecked[2]!.without_percent).toBeCloseTo((100 * 1.03) / 60, 6);
+  });
+});
+
 describe("classes of misclosure", () => {
   /** Once out over a kilometre, four set-ups, to a bench mark that is missed by so much. */
   const section = (missed_m: number): BookRow[] =>
@@ -345,7 +371,7 @@ describe("how sure levels are", () => {
       ),
       { reading_sd_m: 0.001 },
     );
-    const doubts = points.map(({ doubt_m }) => doubt_m / 1.959963984540054);
+    const doubts = points.map(({ doubt_of_readings_m }) => doubt_of_readings_m / 1.959963984540054);
     expect(doubts[0]).toBe(0);
     for (const setups of [1, 2, 3, 4]) expect(doubts[setups]).toBeCloseTo(0.001 * Math.sqrt(2 * setups), 9);
   });
@@ -388,15 +414,19 @@ describe("how sure levels are", () => {
       );
       const within = (errs: (book: (typeof books)[number]) => number, doubt: number) =>
         books.filter((book) => Math.abs(errs(book)) <= doubt + 1e-12).length / books.length;
-      for (const [i, { doubt_m }] of books[0]!.points.entries()) {
-        const share = within(({ points }) => points[i]!.level_m - heights_m[i]!, doubt_m);
-        if (doubt_m === 0) expect(share).toBe(1);
+      for (const [i, { doubt_of_readings_m, doubt_m }] of books[0]!.points.entries()) {
+        expect(doubt_m).toBeGreaterThanOrEqual(doubt_of_readings_m);
+        const share = within(({ points }) => points[i]!.level_m - heights_m[i]!, doubt_of_readings_m);
+        if (doubt_of_readings_m === 0) expect(share).toBe(1);
         else expect(Math.abs(share - 0.95)).toBeLessThan(0.015);
       }
       const spread = adjust !== "none";
-      for (const [i, { doubt_percent }] of books[0]!.gradients.entries()) {
+      for (const [i, { doubt_of_readings_percent }] of books[0]!.gradients.entries()) {
         const rise_m = heights_m[i + 1]! - heights_m[i]!;
-        const share = within(({ gradients }) => gradients[i]!.gradient_percent - (100 * rise_m) / 12, doubt_percent);
+        const share = within(
+          ({ gradients }) => gradients[i]!.gradient_percent - (100 * rise_m) / 12,
+          doubt_of_readings_percent,
+        );
         // What is spread takes some of the error with it; a gradient is told as if it were not.
         expect(share).toBeGreaterThan(0.935);
         if (!spread) expect(share).toBeLessThan(0.965);
@@ -420,7 +450,9 @@ describe("how sure levels are", () => {
       ],
       { adjust: "setups", reading_sd_m: 0.001 },
     );
-    expect(points[2]!.doubt_m).toBeCloseTo(1.959963984540054 * 0.001 * Math.SQRT2, 9);
+    expect(points[2]!.doubt_of_readings_m).toBeCloseTo(1.959963984540054 * 0.001 * Math.SQRT2, 9);
+    // Nothing closes there: its longest reading may be wrong altogether.
+    expect(points[2]!.doubt_m).toBeCloseTo(Math.hypot(1.959963984540054 * 0.001 * Math.SQRT2, 1), 9);
     const slope = { slope: 0.01, known_level_m: null, place: "" };
     const along = levelsOfSlopes([
       { ...slope, distance_m: 0, known_level_m: 0 },
@@ -437,5 +469,57 @@ describe("how sure levels are", () => {
     ]);
     expect(gradients[0]!.gradient_percent).toBeCloseTo(1, 9);
     expect(gradients[0]!.doubt_percent).toBeCloseTo(100 * Math.tan((0.1 * Math.PI) / 180), 4);
+  });
+  describe("of a book that does not close as its readings should, all that it misses by is in every level and gradient", () => {
+    const off = (at: number, by_m: number, marks: readonly number[] = [0, 10]): BookRow[] =>
+      levelled(marks, () => 0).map((row, i) =>
+        i === at ? { ...row, foresight_m: (row.foresight_m as number) + by_m } : row,
+      );
+    test.each(["none", "setups", "distance"] as const)(
+      "one foresight misread by anything, spread by %s: the truth lies within (derived)",
+      (adjust) => {
+        for (const at of [2, 5, 8, 10])
+          for (const by_m of [-0.3, -0.03, 0.009, 0.1, 0.3]) {
+            const { points, gradients } = levels(off(at, by_m), { adjust });
+            for (const [i, { level_m, doubt_m }] of points.slice(0, 10).entries())
+              expect(Math.abs(level_m - heights_m[i]!)).toBeLessThanOrEqual(doubt_m + 1e-9);
+            for (const [i, { gradient_percent, doubt_percent }] of gradients.entries()) {
+              const true_percent = (100 * (heights_m[i + 1]! - heights_m[i]!)) / 12;
+              expect(Math.abs(gradient_percent - true_percent)).toBeLessThanOrEqual(doubt_percent + 1e-9);
+            }
+          }
+      },
+    );
+    test("the reason is told, and a class as wide as one likes takes no doubt away", () => {
+      const strict = levels(off(5, 0.3));
+      expect([strict.accepted, whyCarried(strict)]).toEqual([false, "class"]);
+      const wide = levels(off(5, 0.3), { class_mm: 1000 });
+      expect([wide.accepted, whyCarried(wide)]).toEqual([true, "readings"]);
+      for (const { gradients } of [strict, wide])
+        for (const { doubt_percent } of gradients) expect(doubt_percent).toBeGreaterThanOrEqual((100 * 0.3) / 12);
+    });
+    test("a book that closes as well as its readings are taken to be has their doubt alone", () => {
+      const { gradients, sections } = levels(off(5, 0.004));
+      expect(sections).toMatchObject([{ carried_m: 0, because: null }]);
+      for (const each of gradients) expect(each.doubt_percent).toBe(each.doubt_of_readings_percent);
+    });
+    test("between bench marks only the part that does not fit carries it", () => {
+      const { gradients } = levels(off(8, 0.3, [0, 5, 10]));
+      const carried = gradients.map((each) => each.doubt_percent > 1);
+      expect(carried).toEqual([false, false, false, false, false, true, true, true, true, true]);
+    });
+    test("one that closes on nothing would not show a metre, nor slopes a degree that their end does not fit", () => {
+      const open = levels(off(5, 0, [0]));
+      expect([open.accepted, whyCarried(open)]).toEqual([null, "unclosed"]);
+      for (const { doubt_percent } of open.gradients) expect(doubt_percent).toBeGreaterThan((100 * 1) / 12);
+      const slope = { slope: 0.01, known_level_m: null, place: "" };
+      const missed = levelsOfSlopes([
+        { ...slope, distance_m: 0, known_level_m: 0 },
+        { ...slope, distance_m: 10 },
+        { ...slope, distance_m: 20, known_level_m: 0.4 },
+      ]);
+      expect(whyCarried(missed)).toBe("readings");
+      for (const { doubt_percent } of missed.gradients) expect(doubt_percent).toBeGreaterThan(2);
+    });
   });
 });

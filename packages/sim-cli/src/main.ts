@@ -6,6 +6,7 @@ import { STATUS } from "./ground/status.js";
 import { version } from "./ground/version.js";
 import { QUESTIONS } from "./questions/index.js";
 import { tell, writeOut } from "./words/terminal.js";
+import { columnsInWords, type SheetColumns } from "./work/columns.js";
 import { type CommandOption, named, OptionError } from "./work/options.js";
 import { argumentsOf, type Question } from "./work/question.js";
 
@@ -63,8 +64,8 @@ function contents(end: (status: number) => void): Command {
 }
 
 function commandOf(question: Question, program: Command, end: (status: number) => void): void {
-  const { name, about, example, options } = question;
-  const command = ends(program.command(name), example).description(about);
+  const { name, about, example, options, sheet } = question;
+  const command = ends(program.command(name), example, sheet).description(about);
   for (const argument of argumentsOf(question))
     command.argument(`[${argument.name}]`, argument.about, typed(named), argument.usual);
   command.action(async () => {
@@ -92,8 +93,10 @@ const typed =
     }
   };
 
-const ends = (command: Command, line: string): Command =>
-  command.helpOption("-h, --help", "print this help").addHelpText("after", `\nExample:\n  ${line}`);
+const ends = (command: Command, line: string, sheet?: SheetColumns): Command =>
+  command
+    .helpOption("-h, --help", "print this help")
+    .addHelpText("after", `${sheet ? `\n${columnsInWords(sheet)}\n` : ""}\nExample:\n  ${line}`);
 
 /** Whoever reads our output may have had enough (`| head`): no fault of anyone's. A full disk behind it is one. */
 function mindPipes(): void {

@@ -210,8 +210,16 @@ export { doubtTimes, endsOf, type TypedDoubt, type TypedDoubts } from "./doubt/t
 export { type BatteryReadingsAnswer, type BatteryReadingsOptions, batteryReadings } from "./field/battery.js";
 export { BATTERY_READINGS, type BatteryRow } from "./field/battery.rows.js";
 export type { BookRow } from "./field/book.js";
-export { type CoastdownAnswer, type CoastdownOptions, type CoastRow, coastdown } from "./field/coastdown.js";
-export { type Coasting, coastingOf, gradientUnder, type Pulled } from "./field/coasting.js";
+export { whyCarried } from "./field/carried.js";
+export {
+  type CoastDoubts,
+  type CoastdownAnswer,
+  type CoastdownOptions,
+  type CoastLine,
+  type CoastRow,
+  coastdown,
+} from "./field/coastdown.js";
+export { type Coasting, coastingOf, coastLineOf, type Pulled } from "./field/coasting.js";
 export { logSays, type Strayed } from "./field/compare/agree.js";
 export type { Compared } from "./field/compare/cells.js";
 export { type CompareAnswer, type CompareOptions, compare } from "./field/compare/compare.js";
@@ -222,7 +230,15 @@ export type { PlaceCompared, QuantityCompared } from "./field/compare/quantities
 export type { Fitted } from "./field/fitted.js";
 export { type FixesAnswer, type FixesOptions, levelsOfFixes, type Received } from "./field/fixes.js";
 export type { Fix, GlobePlace } from "./field/geodesic.js";
-export type { BenchMark, BookChecks, LevelPoint, LevelsAnswer } from "./field/levelled.js";
+export type {
+  BenchMark,
+  BookChecks,
+  BookSection,
+  LevelGradient,
+  LevelPoint,
+  LevelsAnswer,
+  UncheckedSight,
+} from "./field/levelled.js";
 export { type LevelsOptions, levels } from "./field/levels.js";
 export { type PullAnswer, type PullOptions, type PullRow, pull } from "./field/pull.js";
 export { levelsOfSlopes, type SlopeRow } from "./field/slopes.js";

@@ -2,7 +2,7 @@
 export { type BatterySheet, readBattery } from "./battery/readings.js";
 export { type Book, readBook } from "./book/book.js";
 export { type Cases, readCases } from "./cases.js";
-export { type Coasting, readCoasting } from "./coast/coast.js";
+export { COAST_UNITS, type Coasting, readCoasting } from "./coast/coast.js";
 export { type Diagnostic, diagnosticLine, type Place, ReadError, UsageError } from "./diagnostics.js";
 export type { Track } from "./gpx/gpx.js";
 export { keyList } from "./keys/keylist.js";
@@ -12,7 +12,7 @@ export { filesToStartFrom, SCHEMA_FOLDER } from "./keys/template.js";
 export { type Mapped, mappedIn } from "./log/headings.js";
 export { type Log, readLog } from "./log/log.js";
 export { type Reading, type ReadOptions, readPlan } from "./plan.js";
-export { type Pulls, readPulls } from "./pull/pulls.js";
+export { PULL_UNITS, type Pulls, readPulls } from "./pull/pulls.js";
 export { readReadings } from "./readings/readings.js";
 export type { Known, ReadSheet } from "./readings/rows.js";
 export { saidReadings } from "./readings/said.js";

@@ -1,4 +1,4 @@
-import { readFileSync } from "node:fs";
+import { readFileSync, realpathSync } from "node:fs";
 import { type Fitted, keyAt } from "@rideon/sim-core";
 import { wholeFiles } from "../files/files.js";
 import { UsageError } from "../read/diagnostics.js";
@@ -101,7 +101,8 @@ export function intoFile(path: string, puts: readonly PutFor[], reads: readonly 
   );
   const { text, changed } = putIn(path, puts);
   const files = wholeFiles(reads);
-  files.write(path, text);
+  // A link stays one: what it points to is written.
+  files.write(realpathSync(path), text);
   files.finish();
   const shown = changed.flatMap(({ before, after }) => [
     ...(before === null ? [] : [`- ${before}`]),

@@ -1,3 +1,4 @@
+import type { SheetColumns } from "./columns.js";
 import type { CommandOption } from "./options.js";
 
 /** A question that the command line answers: all that the rest of the house knows of it. */
@@ -14,6 +15,8 @@ export interface Question {
   /** What stands after that, of a question about two files. */
   beside?: Argument;
   options: readonly CommandOption[];
+  /** Of a question about a sheet of readings. */
+  sheet?: SheetColumns;
   /** Answers. @returns the exit status @throws ReadError, UsageError, RunError, DiskError */
   answer(argument: string, flags: object, beside: string): Promise<number>;
   /** What it does on a thread of its own; none of a question that is answered at once. */

@@ -56,16 +56,20 @@ export function levelsOfFixes(fixes: readonly Fix[], options: FixesOptions = {})
   const { points, misclosure_m } = pointsOf(places, lap !== undefined, options.adjust ?? "distance", difference_m);
   const gradients = points.slice(1).map((point, i) => {
     const [from_m, to_m] = [points[i].distance_m as number, point.distance_m as number];
+    const doubt_percent = (100 * differenceOver(to_m - from_m, difference_m)) / (to_m - from_m);
     return {
       from_m,
       to_m,
       gradient_percent: (100 * (point.level_m - points[i].level_m)) / (to_m - from_m),
-      doubt_percent: (100 * differenceOver(to_m - from_m, difference_m)) / (to_m - from_m),
+      doubt_percent,
+      doubt_of_readings_percent: doubt_percent,
     };
   });
   return sound({
     points,
     gradients,
+    sections: [],
+    unchecked: [],
     setups: 0,
     bench_marks: [],
     misclosure_m,
@@ -121,11 +125,13 @@ function pointsOf(
     const correction_m = misclosure_m === null || adjust === "none" ? 0 : -misclosure_m * (along_m / length_m);
     // A circuit's places are near its first place by either way round.
     const apart_m = round && adjust !== "none" ? Math.min(along_m, length_m - along_m) : along_m;
+    const doubt_m = apart_m === 0 ? 0 : differenceOver(apart_m, difference_m);
     return {
       place: "",
       distance_m: along_m,
       level_m: heights_m[i] + correction_m,
-      doubt_m: apart_m === 0 ? 0 : differenceOver(apart_m, difference_m),
+      doubt_m,
+      doubt_of_readings_m: doubt_m,
       reduced_m: heights_m[i],
       correction_m,
       rise_m: i === 0 ? null : heights_m[i] - heights_m[i - 1],

@@ -3,8 +3,10 @@ export interface LevelPoint {
   place: string;
   distance_m: number | null;
   level_m: number;
-  /** Nineteen in twenty lie within, from the reading error. */
+  /** Nineteen in twenty lie within: from the error of readings, and what the book misses its bench marks by beyond that. */
   doubt_m: number;
+  /** The part of it that is the readings' own. */
+  doubt_of_readings_m: number;
   /** As read, before the misclosure is spread. */
   reduced_m: number;
   correction_m: number;
@@ -39,9 +41,50 @@ export interface BenchMark {
   accepted: boolean | null;
 }
 
+/** Between places of the rail that follow each other. */
+export interface LevelGradient {
+  from_m: number;
+  to_m: number;
+  gradient_percent: number;
+  /** Nineteen in twenty lie within, as of levels. */
+  doubt_percent: number;
+  /** The part of it that is the readings' own. */
+  doubt_of_readings_percent: number;
+}
+
+/** The book from one bench mark to the next, or behind the last, where it closes on nothing. */
+export interface BookSection {
+  /** Its first and last place, counted from 0. */
+  from: number;
+  to: number;
+  /** Null where nothing closes it. */
+  misclosure_m: number | null;
+  /** What any two of its places may be off by beyond their readings' error. */
+  carried_m: number;
+  /** Misses by more than its class allows, or than its readings explain, or is closed by nothing. */
+  because: "class" | "readings" | "unclosed" | null;
+}
+
+/** An intermediate sight, which closing does not check. */
+export interface UncheckedSight {
+  /** Its place among the points, counted from 0. */
+  point: number;
+  place: string;
+  distance_m: number | null;
+  /** The steeper of the gradients beside it, and that of the straight line between its neighbours; null at an end, or off the rail. */
+  steepest_percent: number | null;
+  without_percent: number | null;
+  /** Does it alone make the line steeper than 1 in 25, and twice as steep as it would be without it? */
+  out_of_line: boolean;
+}
+
 export interface LevelsAnswer {
   points: LevelPoint[];
-  gradients: { from_m: number; to_m: number; gradient_percent: number; doubt_percent: number }[];
+  gradients: LevelGradient[];
+  /** None where there is no book. */
+  sections: BookSection[];
+  /** What closing does not check; none where there is no book. */
+  unchecked: UncheckedSight[];
   setups: number;
   /** Of each later bench mark, what the book finds less what it is known to be. */
   bench_marks: BenchMark[];

@@ -3,8 +3,10 @@ import { NINETEEN_IN_TWENTY } from "../numeric/quantile.js";
 import { STEEPEST } from "../parts/track.js";
 import { sound } from "../record/sound.js";
 import { type BookRow, wrongInBook } from "./book.js";
-import type { BookChecks, LevelPoint, LevelsAnswer } from "./levelled.js";
+import { carriedBetween, carryLevels, sectionsOf, slipOf } from "./carried.js";
+import type { BookChecks, BookSection, LevelPoint, LevelsAnswer } from "./levelled.js";
 import { allowed, benchMarks, doubts, fits, readingsBetween, spread } from "./misclosure.js";
+import { uncheckedSights } from "./sights.js";
 
 export interface LevelsOptions {
   /** Millimetres that a book may miss by, times the square root of its length in km or of its set-ups. */
@@ -50,9 +52,20 @@ export function levels(book: readonly BookRow[], options: LevelsOptions = {}): L
   const intermediate = book.map(({ intermediate_m }) => intermediate_m !== null);
   refuseSteep(points);
   doubts(points, intermediate, known, shares, reading_sd_m);
+  const sections = sectionsOf(points, intermediate, {
+    known,
+    bench_marks,
+    misclosure_m,
+    allowed_m,
+    sd_m: reading_sd_m,
+    slip_m: slipOf(book),
+  });
+  carryLevels(points, sections, shares !== undefined);
   return sound({
     points,
-    gradients: gradientsOf(points, intermediate, reading_sd_m),
+    gradients: gradientsOf(points, intermediate, sections, reading_sd_m),
+    sections,
+    unchecked: uncheckedSights(points, intermediate, onRail(points)),
     setups,
     bench_marks,
     misclosure_m,
@@ -77,6 +90,7 @@ function reduced(book: readonly BookRow[]): LevelPoint[] {
       distance_m: row.distance_m,
       level_m,
       doubt_m: 0,
+      doubt_of_readings_m: 0,
       reduced_m: level_m,
       correction_m: 0,
       rise_m: i === 0 ? null : before_m - (reading_m as number),
@@ -117,18 +131,21 @@ function refuseSteep(points: readonly LevelPoint[]): void {
 function gradientsOf(
   points: readonly LevelPoint[],
   intermediate: readonly boolean[],
+  sections: readonly BookSection[],
   sd_m: number,
 ): LevelsAnswer["gradients"] {
   const along = onRail(points);
   return along.slice(1).map((to, k) => {
     const [before, point] = [points[along[k]], points[to]];
     const [from_m, to_m] = [before.distance_m as number, point.distance_m as number];
-    const readings = readingsBetween(points, intermediate, along[k], to);
+    const readings_m = NINETEEN_IN_TWENTY * sd_m * Math.sqrt(readingsBetween(points, intermediate, along[k], to));
+    const doubt_m = Math.hypot(readings_m, carriedBetween(sections, along[k], to));
     return {
       from_m,
       to_m,
       gradient_percent: (100 * (point.level_m - before.level_m)) / (to_m - from_m),
-      doubt_percent: (100 * NINETEEN_IN_TWENTY * sd_m * Math.sqrt(readings)) / (to_m - from_m),
+      doubt_percent: (100 * doubt_m) / (to_m - from_m),
+      doubt_of_readings_percent: (100 * readings_m) / (to_m - from_m),
     };
   });
 }

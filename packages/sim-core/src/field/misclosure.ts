@@ -89,7 +89,8 @@ export function doubts(
     const own = intermediate[i] ? 1 : 0;
     const from = 2 * (point.setup - beganIn(points, intermediate, before)) - own;
     const to = held ? 2 * (points[after].setup - point.setup) + own : 0;
-    point.doubt_m = NINETEEN_IN_TWENTY * sd_m * Math.sqrt(from * (1 - share) ** 2 + to * share ** 2 + own);
+    point.doubt_of_readings_m = NINETEEN_IN_TWENTY * sd_m * Math.sqrt(from * (1 - share) ** 2 + to * share ** 2 + own);
+    point.doubt_m = point.doubt_of_readings_m;
   }
 }
 

@@ -12,6 +12,8 @@ export interface SlopeRow {
   slope: number;
   known_level_m: number | null;
   place: string;
+  /** As it was read, with its unit, for whoever must find it in the book; a share in percent unless told. */
+  written?: string;
 }
 
 /** The lengths that a digital inclinometer is sold to: a tenth of a degree, nineteen in twenty. */
@@ -21,12 +23,12 @@ function wrongInSlopes(rows: readonly SlopeRow[]): { path: string; message: stri
   const wanted = `up to 1 in ${1 / STEEPEST} is wanted: are the units those of the heading?`;
   const problems: { path: string; message: string }[] = [];
   let before_m = Number.NEGATIVE_INFINITY;
-  for (const [i, { distance_m, slope }] of rows.entries()) {
+  for (const [i, { distance_m, slope, written }] of rows.entries()) {
     const late = wrongDistance(distance_m, before_m);
     if (late !== undefined) problems.push({ path: `book.${i + 1}`, message: late });
     before_m = Math.max(before_m, distance_m);
     if (Math.abs(slope) <= STEEPEST) continue;
-    const message = `a slope of ${shown(100 * slope)} % is steeper than any rail; ${wanted}`;
+    const message = `a slope of ${written ?? `${shown(100 * slope)} %`} is steeper than any rail; ${wanted}`;
     problems.push({ path: `book.${i + 1}`, message });
   }
   if (rows.length < 2) problems.push({ path: "book.1", message: "one place is there, and two or more are wanted" });
@@ -56,6 +58,7 @@ export function levelsOfSlopes(rows: readonly SlopeRow[], sd = INCLINOMETER_sd):
       distance_m: row.distance_m,
       level_m,
       doubt_m: NINETEEN_IN_TWENTY * Math.sqrt(variance_m2),
+      doubt_of_readings_m: NINETEEN_IN_TWENTY * Math.sqrt(variance_m2),
       reduced_m: level_m,
       correction_m: 0,
       rise_m: before ? rise_m : null,
@@ -66,6 +69,9 @@ export function levelsOfSlopes(rows: readonly SlopeRow[], sd = INCLINOMETER_sd):
   }
   const last = points.findLastIndex(({ known_level_m }, i) => i > 0 && known_level_m !== null);
   const misclosure_m = last < 0 ? null : points[last].reduced_m - (points[last].known_level_m as number);
+  // One slope that was misread may make all of what the others do not explain.
+  const explained_m = last < 0 ? 0 : points[last].doubt_of_readings_m;
+  const carried_m = misclosure_m === null || Math.abs(misclosure_m) <= explained_m ? 0 : Math.abs(misclosure_m);
   if (misclosure_m !== null) {
     const from_m = rows[0].distance_m;
     const whole_m = rows[last].distance_m - from_m;
@@ -77,18 +83,26 @@ export function levelsOfSlopes(rows: readonly SlopeRow[], sd = INCLINOMETER_sd):
       const beyond_m = Math.max(0, (point.distance_m as number) - rows[last].distance_m);
       const spacing_m = whole_m / last;
       const held_m2 = whole_m * spacing_m * part * (1 - part);
-      point.doubt_m = NINETEEN_IN_TWENTY * sd * Math.sqrt(held_m2 + beyond_m * spacing_m);
+      point.doubt_of_readings_m = NINETEEN_IN_TWENTY * sd * Math.sqrt(held_m2 + beyond_m * spacing_m);
+      const between = part > 0 && part < 1;
+      point.doubt_m = Math.hypot(point.doubt_of_readings_m, between || beyond_m > 0 ? carried_m : 0);
     }
   }
   return sound({
     points,
-    gradients: points.slice(1).map((point, i) => ({
-      from_m: points[i].distance_m as number,
-      to_m: point.distance_m as number,
-      gradient_percent:
-        (100 * (point.level_m - points[i].level_m)) / ((point.distance_m as number) - (points[i].distance_m as number)),
-      doubt_percent: 100 * NINETEEN_IN_TWENTY * sd,
-    })),
+    gradients: points.slice(1).map((point, i) => {
+      const [from_m, to_m] = [points[i].distance_m as number, point.distance_m as number];
+      return {
+        from_m,
+        to_m,
+        gradient_percent: (100 * (point.level_m - points[i].level_m)) / (to_m - from_m),
+        doubt_percent: 100 * Math.hypot(NINETEEN_IN_TWENTY * sd, carried_m / (to_m - from_m)),
+        doubt_of_readings_percent: 100 * NINETEEN_IN_TWENTY * sd,
+      };
+    }),
+    sections:
+      last < 0 ? [] : [{ from: 0, to: last, misclosure_m, carried_m, because: carried_m > 0 ? "readings" : null }],
+    unchecked: [],
     setups: 0,
     bench_marks:
       misclosure_m === null

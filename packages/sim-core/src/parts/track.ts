@@ -33,7 +33,7 @@ export type Leaning = -1 | 0 | 1;
 /** Steeper than this is refused: nothing without a rack climbs it, so it is a slip of the pen. */
 export const STEEPEST = 1 / 5;
 /** Steeper than this is warned of: twice the usual greatest gradient of club main lines. */
-const WARNED_SINE = 1 / 25;
+export const WARNED_SINE = 1 / 25;
 const TOLERANCE_SOURCE =
   "24 mm √km: fourth-order levelling, from a US table of 0.100 ft √mile; gradient columns a tenth of the climb";
 /** Rough levelling: 24 mm times the root of the length in kilometres (fourth-order class of a US levelling table). */
@@ -57,6 +57,9 @@ export function createTrack(columns: TrackColumns, kind: Track["kind"], spread: 
   const misclosure_m = kind === "circuit" ? surveyed_m[surveyed_m.length - 1] - surveyed_m[0] : 0;
   if (misclosure_m !== 0) close(misclosure_m, surveyed_m, length_m, columns.height_m === undefined, spread, notes);
   const height_m = Float64Array.from(surveyed_m, (h, i) => h - (misclosure_m * distance_m[i]) / length_m);
+  const missed_m = isRough(misclosure_m, surveyed_m, length_m, columns.height_m === undefined)
+    ? Math.abs(misclosure_m)
+    : 0;
   const turned_rad = cumulative(distance_m, (i) => columns.curvature_radpm?.[i] ?? 0);
   lookForSteepness(distance_m, height_m, notes);
   refuseTightness(columns.curvature_radpm ?? [], notes);
@@ -65,7 +68,10 @@ export function createTrack(columns: TrackColumns, kind: Track["kind"], spread: 
     length_m,
     distance_m,
     height_m,
-    doubt_m: cumulative(distance_m, (i) => columns.sineDoubt?.[i] ?? 0),
+    // A survey that misses by too much does not say where: spread as asked, all of it may still lie in any one stretch.
+    doubt_m: cumulative(distance_m, (i) =>
+      Math.max(columns.sineDoubt?.[i] ?? 0, Math.min(1, missed_m / (distance_m[i + 1] - distance_m[i]))),
+    ),
     leaning: 0,
     turned_rad,
     heightArea_m2: areasOf(distance_m, height_m),
@@ -87,6 +93,16 @@ const areasOf = (distance_m: Float64Array, height_m: Float64Array): Float64Array
 const heightsFromGradients = (distance_m: Float64Array, sine: readonly number[]): number[] =>
   Array.from(cumulative(distance_m, (i) => sine[i]));
 
+function toleranceOf_m(heights: readonly number[], length_m: number, rounded: boolean): number {
+  let climb_m = 0;
+  for (let i = 1; i < heights.length; i++) climb_m += Math.max(0, heights[i] - heights[i - 1]);
+  return Math.max(closingTolerance_m(length_m), rounded ? GRADIENT_MISS * climb_m : 0);
+}
+
+/** Does it miss by more than is spread untold? */
+const isRough = (miss_m: number, heights: readonly number[], length_m: number, rounded: boolean): boolean =>
+  miss_m !== 0 && Math.abs(miss_m) > toleranceOf_m(heights, length_m, rounded);
+
 function close(
   miss_m: number,
   heights: readonly number[],
@@ -95,9 +111,7 @@ function close(
   spread: boolean,
   notes: Notes,
 ) {
-  let climb_m = 0;
-  for (let i = 1; i < heights.length; i++) climb_m += Math.max(0, heights[i] - heights[i - 1]);
-  const tolerance_m = Math.max(closingTolerance_m(length_m), rounded ? GRADIENT_MISS * climb_m : 0);
+  const tolerance_m = toleranceOf_m(heights, length_m, rounded);
   const miss = `the circuit ends ${shown(Math.abs(miss_m) * 1000, "mm")} ${miss_m > 0 ? "higher" : "lower"} than it starts`;
   const path = `track.${heights.length}.${rounded ? "gradient" : "height"}`;
   if (Math.abs(miss_m) <= tolerance_m) {
@@ -106,7 +120,11 @@ function close(
     return;
   }
   if (spread) {
-    notes.warnings.push({ code: "misclosure", path, message: `${miss}; spread along its length as asked` });
+    notes.warnings.push({
+      code: "misclosure",
+      path,
+      message: `${miss}; spread along its length as asked, and every gradient is in doubt by all of it, since nothing says where it lies`,
+    });
     return;
   }
   notes.problems.push({

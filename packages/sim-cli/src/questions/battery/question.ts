@@ -11,6 +11,16 @@ export const batteryQuestion: Question = {
   example: "rideon battery battery.csv plan.yaml",
   argument: { name: "readings", about: "the readings, a CSV, or - for standard input", usual: "battery.csv" },
   beside: PLAN_ARGUMENT,
+  sheet: {
+    columns: [
+      ["reading", "rested, load, or emptied (from full to the cut-out)"],
+      ["voltage_V", "of the whole battery, at its own terminals"],
+      ["current_A", "drawn at that moment; emptied: in the mean"],
+      ["charge_Ah", "emptied: what was taken from full"],
+      ["note", "anything"],
+    ],
+    example: ["reading,voltage_V,current_A,charge_Ah", "rested,25.18,,", "load,24.92,12.4,"],
+  },
   options: [
     { ...INTO_OPTION, about: "put what was measured into this loco or plan file, and show what changed" },
     ...SHEET_OPTIONS,

@@ -19,14 +19,16 @@ export function batteryInWords(told: BatteryTold): string[] {
   const wrapped = (text: string) => wrap(text, screen.columns);
   return [
     ...wrapped(headline(answer)).map((line) => painted(line, "bold", screen)),
-    ...section(
-      "Nineteen in twenty lie within",
-      table(answer.fitted.map(rowOf), {
-        width: screen.columns - 2,
-        head: ["", "measured", "from", "to"],
-        right: [1, 2, 3],
-      }),
-    ),
+    ...(answer.fitted.length > 0
+      ? section(
+          "Nineteen in twenty lie within",
+          table(answer.fitted.map(rowOf), {
+            width: screen.columns - 2,
+            head: ["", "measured", "from", "to"],
+            right: [1, 2, 3],
+          }),
+        )
+      : []),
     ...section(
       "What they hang on",
       notes(told).flatMap((text) => wrap(text, screen.columns - 2)),
@@ -53,12 +55,13 @@ const valueTold = ({ unit }: Fitted, value: number): string =>
 
 const rowOf = (each: Fitted): string[] => [
   CALLED[each.path] ?? each.path,
-  valueTold(each, each.value),
+  // Its ends are what the volts leave open, and its middle is no figure to go by.
+  each.path === "plan.charge" && !isTold(each) ? "not told" : valueTold(each, each.value),
   valueTold(each, each.low),
   valueTold(each, each.high),
 ];
 
-function headline({ fitted }: BatteryReadingsAnswer): string {
+function headline({ fitted, below_empty, above_full }: BatteryReadingsAnswer): string {
   const of = (path: string) => fitted.find((each) => each.path === path);
   const [charge, resistance, health] = Object.keys(CALLED).map(of);
   const told = [
@@ -74,6 +77,9 @@ function headline({ fitted }: BatteryReadingsAnswer): string {
       : "",
     resistance ? `each battery has ${valueTold(resistance, resistance.value)}` : "",
   ].filter((text) => text !== "");
+  if (told.length === 0 && below_empty)
+    return "The rested volts are below those of an empty battery, and tell no charge.";
+  if (told.length === 0 && above_full) return "The rested volts are above those of a full battery, and tell no charge.";
   if (told.length === 0) return "These readings tell nothing of the battery yet.";
   return `${capital(listed(told))}.`;
 }
@@ -108,9 +114,11 @@ function notes({ answer, plan, eyes }: BatteryTold): string[] {
       ? "Resistance: these rested volts are those of a battery off its charger, and make a load look harder than it is. Read it under two loads, or rested for some hours."
       : loads === 0
         ? "Resistance: read volts and amps at two loads, one at least twice the other, as rows load."
-        : from_rest
-          ? "Resistance: from one load and the rested volts, so that what sags slowly is in it. A second load would part them."
-          : `Resistance: from ${loads} loads${loads > 2 ? `, ${figures(1000 * rms)} mV off a straight line (rms)` : ""}, taken to 25 °C from ${airTold(plan, eyes)}. Read within some seconds of each other: what sags over minutes would be counted in.`,
+        : loads === 1 && !from_rest
+          ? "Resistance: one load alone tells none. Read volts and amps at a second, of at least twice or half its amps, or the volts rested before."
+          : from_rest
+            ? "Resistance: from one load and the rested volts, so that what sags slowly is in it. A second load would part them."
+            : `Resistance: from ${loads} loads${loads > 2 ? `, ${figures(1000 * rms)} mV off a straight line (rms)` : ""}, taken to 25 °C from ${airTold(plan, eyes)}. Read within some seconds of each other: what sags over minutes would be counted in.`,
     taken_C === null
       ? "Health: count the ampere-hours of a run from full to the cut-out, as a row emptied with the amps in the mean."
       : `Health: ${figures(taken_C / 3600)} Ah were taken, and one that is as its label says would have given ${figures((sound_C ?? 0) / 3600)} Ah from full to there. It must have been charged full before.`,

@@ -3,12 +3,15 @@ import { jsonDocument } from "../../files/json.js";
 import { STATUS } from "../../ground/status.js";
 import { UsageError } from "../../read/diagnostics.js";
 import { type Book, readSurvey, SURVEY_LIMIT_bytes, type Track } from "../../read/index.js";
+import { label } from "../../read/text/open.js";
 import { print, tell, writeOut } from "../../words/terminal.js";
+import { warningLine } from "../../words/warnings.js";
 import { outputsOf } from "../../work/outputs.js";
 import { askedOf, sheetIn } from "../../work/sheet.js";
 import { lineFigure } from "./line.svg.js";
 import { profileCsv } from "./profile.js";
 import { receivedInWords } from "./received.js";
+import { outOfLine } from "./standing.js";
 import { type Asked, levelsInWords } from "./words.js";
 
 export interface LevelsFlags {
@@ -34,10 +37,20 @@ export async function reduced(path: string, flags: LevelsFlags): Promise<number>
   refuseStrange(book, flags);
   const outputs = outputsOf(flags, path === "-" ? [] : [path], ["track.csv", "answer.json"]);
   const answer = answerTo(path, book, flags);
-  const document = jsonDocument(
-    { command: "levels", warnings: [], assumed: [], step_s: null, step_error: null },
-    answer,
+  const warnings = answer.unchecked.flatMap((sight) =>
+    sight.out_of_line
+      ? [
+          {
+            code: "out_of_line",
+            file: label(path),
+            line: book.lines[sight.point] ?? null,
+            column: null,
+            message: outOfLine(sight),
+          },
+        ]
+      : [],
   );
+  const document = jsonDocument({ command: "levels", warnings, assumed: [], step_s: null, step_error: null }, answer);
   const profile = profileCsv(answer, path, book.kind);
   if (profile !== undefined) outputs.write("track.csv", profile);
   outputs.write("answer.json", document);
@@ -45,7 +58,20 @@ export async function reduced(path: string, flags: LevelsFlags): Promise<number>
   const written = outputs.finish();
   if (flags.json) writeOut(document);
   else if (flags.svg !== "-")
-    print(wordsOf(answer, { kind: book.kind, profile: profile !== undefined, written }, book));
+    print(
+      wordsOf(
+        answer,
+        {
+          kind: book.kind,
+          tube: book.kind === "book" && book.tube,
+          profile: profile !== undefined,
+          written,
+          class: flags.class,
+        },
+        book,
+      ),
+    );
+  tell(warnings.map(warningLine));
   if (written.length > 0 && !flags.quiet) tell([`written: ${written.join(", ")}`]);
   return STATUS.answered;
 }

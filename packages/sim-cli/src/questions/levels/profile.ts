@@ -1,9 +1,11 @@
 import { basename } from "node:path";
 import type { LevelsAnswer } from "@rideon/sim-core";
 import { stringify } from "csv-stringify/sync";
+import { standingInWords } from "./standing.js";
 
 /** The profile that every command takes; nothing where fewer than two places have a distance. */
-export function profileCsv({ points, gradients }: LevelsAnswer, book: string, kind: string): string | undefined {
+export function profileCsv(answer: LevelsAnswer, book: string, kind: string): string | undefined {
+  const { points, gradients } = answer;
   const along = points.filter(({ distance_m, inverted }) => distance_m !== null && !inverted);
   if (along.length < 2) return undefined;
   const [first] = along;
@@ -13,7 +15,9 @@ export function profileCsv({ points, gradients }: LevelsAnswer, book: string, ki
     doubtAfter(distance_m as number, along[i + 1]?.distance_m ?? null, gradients),
     place,
   ]);
-  const poor = kind === "fixes" ? POOR : "";
+  const standing = standingInWords(answer);
+  const poor =
+    kind === "fixes" ? POOR : standing === undefined ? "" : `# ${standing}. Its gradients carry that doubt.\n`;
   return `# Reduced by rideon levels from ${book === "-" ? "standard input" : basename(book)}.\n${poor}${stringify([["distance_m", "height_m", "gradient_doubt_percent", "place"], ...rows])}`;
 }
 

@@ -40,6 +40,24 @@ export const levels: Question = {
     "a levelling book reduced to a profile that every command takes, with its arithmetic checks, what it misses its bench mark by, and how sure each level and gradient is (`--adjust`, `--class`); readings of a water tube or an inclinometer too, and a receiver's GPX 1.1 track, told for how poor its heights are",
   example: "rideon levels book.csv --out survey",
   argument: { name: "book", about: "the book's file or GPX 1.1 track, or - for standard input", usual: "book.csv" },
+  sheet: {
+    columns: [
+      ["distance_m", "along the rail; _ft, _yd; blank where the staff stood beside it"],
+      ["backsight_m", "first reading of a set-up; readings also _mm, _cm, _ft, _in"],
+      ["intermediate_m", "reading of a place from which none is sighted"],
+      ["foresight_m", "last reading of a set-up; a change point has both"],
+      ["known_level_m", "of bench marks: the first place, and the last to close on"],
+      ["tube_back_mm", "water tube: water above the rail at the place before"],
+      ["tube_ahead_mm", "and here"],
+      ["slope_percent", "inclinometer: rise from here to the next place; slope_degrees"],
+      ["place", "its name"],
+    ],
+    example: [
+      "distance_m,backsight_m,intermediate_m,foresight_m,known_level_m,place",
+      "0,1.412,,,0,Wharf Lane",
+      "24,,1.412,,,",
+    ],
+  },
   options: OPTIONS,
   answer: async (path, flags) => (await import("./answer.js")).reduced(path, flags),
 };

@@ -43,7 +43,9 @@ function taken({ received, misclosure_m, adjusted_by, points }: FixesAnswer, wit
   ];
   if (lap) parts.push(lapInWords(lap));
   else parts.push("It does not come round to where it was; in the plan write kind: end-to-end under track.");
-  if (misclosure_m !== null)
+  if (misclosure_m !== null && Math.abs(misclosure_m) < TOLD_m)
+    parts.push("It ends at the height with which it began at the same place, as near as it tells heights.");
+  else if (misclosure_m !== null)
     parts.push(
       `It ends ${round(Math.abs(misclosure_m))} m ${misclosure_m < 0 ? "below" : "above"} the height with which it began at the same place; ${adjusted_by === "none" ? "not spread" : "spread by distance"}.`,
     );
@@ -59,10 +61,13 @@ function lapInWords({ before_m, length_m, after_m }: NonNullable<FixesAnswer["re
   return `It comes round to where it was after ${round(length_m)} m.${rest}`;
 }
 
+/** No height of a receiver is told to less, m. */
+const TOLD_m = 0.05;
+
 const POINTS = ["at", "level", "±", "rise", "corrected by"];
 
 /** To the tenth of a metre, which is more than they are good for; no minus before nothing. */
-const tenths = (value: number): string => (Math.abs(value) < 0.05 ? 0 : value).toFixed(1);
+const tenths = (value: number): string => (Math.abs(value) < TOLD_m ? 0 : value).toFixed(1);
 
 const pointRows = ({ points }: FixesAnswer): string[][] =>
   points.map(({ distance_m, level_m, doubt_m, rise_m, correction_m }) => [

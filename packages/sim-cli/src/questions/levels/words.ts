@@ -2,12 +2,17 @@ import { formatGradient, type LevelsAnswer, figures as round } from "@rideon/sim
 import { started } from "../../words/next.js";
 import { section, table, wrap } from "../../words/table.js";
 import { painted, terminal } from "../../words/terminal.js";
+import { carriedInWords, looseInWords, mm, uncheckedInWords } from "./standing.js";
 
 export interface Asked {
   kind: "book" | "slopes" | "fixes";
+  /** Was the book that of a water tube? */
+  tube?: boolean;
   /** Is there a profile to be had? */
   profile: boolean;
   written: readonly string[];
+  /** What it may miss by, where that was told. */
+  class?: { class_mm: number; per: "km" | "setups" } | undefined;
 }
 
 /** Whether it closes first, then levels, gradients and the checks of surveyors. */
@@ -17,13 +22,17 @@ export function levelsInWords(answer: LevelsAnswer, asked: Asked): string[] {
   const wrapped = (text: string) => wrap(text, screen.columns);
   return [
     ...wrapped(closes(answer)).map((line) => painted(line, "bold", screen)),
+    ...[carriedInWords(answer), looseInWords(asked.class)].filter((text) => text !== "").flatMap(wrapped),
     ...wrapped(levelInWords(answer)),
     ...(asked.kind === "slopes" ? wrapped(SLOPES) : []),
     ...section("Levels, m", table(pointRows(answer), { width: inside, head: POINTS, right: [1, 2, 3, 4, 5] })),
     ...(answer.gradients.length > 0
       ? section("Gradients", table(gradientRows(answer), { width: inside, head: GRADIENTS, right: [0, 1] }))
       : []),
-    ...section("Checks", wrap(checksInWords(answer), inside)),
+    ...section(
+      "Checks",
+      [checksInWords(answer, asked), ...uncheckedInWords(answer)].flatMap((text) => wrap(text, inside)),
+    ),
     "",
     ...wrapped(nextStep(asked)),
   ];
@@ -32,8 +41,6 @@ export function levelsInWords(answer: LevelsAnswer, asked: Asked): string[] {
 const SLOPES =
   "An inclinometer adds up: a tenth of a degree is 17 mm in every 10 m, and cannot tell 1 in 100 from 1 in 85 by itself. A level and a staff, or a water tube, is ten times as good.";
 
-/** To the tenth of a millimetre below a centimetre, which is more than a staff is read to. */
-const mm = (value_m: number): string => `${round(Number((1000 * value_m).toFixed(2)))} mm`;
 const NOTHING_m = 5e-6;
 
 function closes(answer: LevelsAnswer): string {
@@ -46,6 +53,8 @@ function closes(answer: LevelsAnswer): string {
       : `The book ends ${mm(Math.abs(misclosure_m))} ${misclosure_m < 0 ? "below" : "above"} its bench mark`;
   const spread =
     adjusted_by === "none" ? "not spread" : `spread by ${adjusted_by === "setups" ? "set-ups" : "distance"}`;
+  // Slopes have a doubt of their own, and no class.
+  if (answer.checks === null) return `${missed}; ${spread}.`;
   if (allowed_m === null || accepted === null)
     return `${missed}; ${spread}. What is allowed cannot be told without distances.`;
   const look = "Look for a reading that is wrong, or level it again.";
@@ -76,9 +85,11 @@ export function levelInWords({ points, gradients }: LevelsAnswer): string {
     (a, b) => (a && Math.abs(a.gradient_percent) >= Math.abs(b.gradient_percent) ? a : b),
     undefined,
   );
-  const where = steepest
-    ? ` The steepest is ${between(steepest)}, from ${round(steepest.from_m)} m to ${round(steepest.to_m)} m.`
-    : "";
+  const where = !steepest
+    ? ""
+    : isOpen(steepest)
+      ? ` The steepest, ${formatGradient(Math.abs(steepest.gradient_percent) / 100)} by these readings, from ${round(steepest.from_m)} m to ${round(steepest.to_m)} m, is not told: ${open(steepest)}.`
+      : ` The steepest is ${between(steepest)}, from ${round(steepest.from_m)} m to ${round(steepest.to_m)} m.`;
   const over = points.length - rail.length;
   const above =
     over > 0
@@ -91,12 +102,22 @@ export function levelInWords({ points, gradients }: LevelsAnswer): string {
   return `${rise}${where}${above}`.trim();
 }
 
-/** `1 in 71 (1 in 69 to 1 in 73)`; of what is level, how far from it that may be. */
-function between({ gradient_percent, doubt_percent }: LevelsAnswer["gradients"][number]): string {
+/** May it be level, though it does not look so? */
+const isOpen = ({ gradient_percent, doubt_percent }: LevelsAnswer["gradients"][number]): boolean =>
+  Math.abs(gradient_percent) <= doubt_percent && formatGradient(gradient_percent / 100) !== "level";
+
+const open = ({ gradient_percent, doubt_percent }: LevelsAnswer["gradients"][number]): string =>
+  `anything from level to ${formatGradient((Math.abs(gradient_percent) + doubt_percent) / 100)}`;
+
+/** `1 in 71 (1 in 69 to 1 in 73)`; of what is level, or may be, how far from it that may be. */
+function between(gradient: LevelsAnswer["gradients"][number]): string {
+  const { gradient_percent, doubt_percent } = gradient;
   const told = (percent: number) => formatGradient(Math.max(0, percent) / 100);
   const steep = Math.abs(gradient_percent);
   const least = told(steep - doubt_percent);
-  if (least === "level") return `level, give or take ${told(steep + doubt_percent)}`;
+  const most = told(steep + doubt_percent);
+  if (isOpen(gradient)) return `not told: ${told(steep)}, but ${open(gradient)}`;
+  if (least === "level") return most === "level" ? "level" : `level, give or take ${most}`;
   return `${told(steep)} (${told(steep + doubt_percent)} to ${least})`;
 }
 
@@ -127,11 +148,13 @@ function wayOf({ gradient_percent, doubt_percent }: LevelsAnswer["gradients"][nu
   return gradient_percent > 0 ? "up " : "down ";
 }
 
-function checksInWords({ checks, setups }: LevelsAnswer): string {
+function checksInWords({ checks, setups }: LevelsAnswer, { tube }: Asked): string {
   if (!checks) return "Slopes have no book to add up.";
   const three = metres;
   const { backsights_m, foresights_m, rises_m, falls_m, last_less_first_m, agree } = checks;
-  return `Backsights ${three(backsights_m)} less foresights ${three(foresights_m)}: ${three(backsights_m - foresights_m)}. Rises ${three(rises_m)} less falls ${three(falls_m)}: ${three(rises_m - falls_m)}. Last level less first: ${three(last_less_first_m)}. ${agree ? "All three agree" : "They do NOT agree"}, over ${setups} set-up${setups === 1 ? "" : "s"}.`;
+  const [back, fore] = tube ? ["Readings behind", "readings ahead"] : ["Backsights", "foresights"];
+  const over = `${setups} ${tube ? "reach" : "set-up"}${setups === 1 ? "" : tube ? "es" : "s"}${tube ? " of the tube" : ""}`;
+  return `${back} ${three(backsights_m)} less ${fore} ${three(foresights_m)}: ${three(backsights_m - foresights_m)}. Rises ${three(rises_m)} less falls ${three(falls_m)}: ${three(rises_m - falls_m)}. Last level less first: ${three(last_less_first_m)}. ${agree ? "All three agree" : "They do NOT agree"}, over ${over}.`;
 }
 
 export function nextStep({ profile, written }: Asked): string {

@@ -2,12 +2,14 @@ import { coastingOf, type Pulled, pull } from "@rideon/sim-core";
 import { jsonDocument } from "../../files/json.js";
 import { STATUS } from "../../ground/status.js";
 import { UsageError } from "../../read/diagnostics.js";
-import { readPulls } from "../../read/index.js";
+import { PULL_UNITS, type Pulls, readPulls } from "../../read/index.js";
 import { print, tell, writeOut } from "../../words/terminal.js";
+import { warningLine } from "../../words/warnings.js";
 import { intoFile, type PutIn, putsOf } from "../../work/into.js";
 import { leadsOn } from "../../work/leads.js";
 import { openPlan } from "../../work/opened.js";
 import { askedOf, sheetIn } from "../../work/sheet.js";
+import { othersThan, unusual } from "../../work/units.js";
 import { pullInWords, tells } from "./words.js";
 
 export interface PullFlags {
@@ -45,9 +47,11 @@ export async function pulled(path: string, flags: PullFlags): Promise<number> {
     put = intoFile(flags.into, puts, path === "-" ? [] : [path]);
   }
   const { passengers: _, ...document } = told;
+  const warnings = mesh === "in" && !counted ? [] : unusual(path, answer.fitted, askedFor(pulls));
   if (flags.json)
-    writeOut(jsonDocument({ command: "pull", warnings: [], assumed: [], step_s: null, step_error: null }, document));
+    writeOut(jsonDocument({ command: "pull", warnings, assumed: [], step_s: null, step_error: null }, document));
   else print([...pullInWords(told, puts, put), ...leadsOn("pull", flags)]);
+  tell(warnings.map(warningLine));
   if (put && !flags.quiet) tell([`written: ${put.path}`]);
   return STATUS.answered;
 }
@@ -70,3 +74,11 @@ async function knownOf({ mass, plan: path, of = "train" }: PullFlags, mesh: "in"
     passengers: mass === undefined && of === "train" ? plan.passengers : null,
   };
 }
+
+const askedFor =
+  ({ units }: Pulls) =>
+  (path: string) => {
+    const starts = path.endsWith("breakaway");
+    const read = starts ? units.starting : units.steady;
+    return { called: starts ? "to start" : "rolling resistance", read, others: othersThan(read, PULL_UNITS) };
+  };

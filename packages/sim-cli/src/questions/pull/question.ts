@@ -35,6 +35,15 @@ export const pull: Question = {
     'rolling resistance and the pull to start, with their doubt, from pulls by spring balance both ways over one place (`--mass "800 kg"`), and the gradient there; `--into loco.yaml` puts them into the file',
   example: 'rideon pull pulls.csv --mass "381 kg"',
   argument: { name: "pulls", about: "the readings, a CSV, or - for standard input", usual: "pulls.csv" },
+  sheet: {
+    columns: [
+      ["direction", "out or back, over the same place"],
+      ["steady_N", "what the balance reads while it rolls steadily; _kgf, _lbf"],
+      ["starting_N", "what it reads as it begins to move; _kgf, _lbf"],
+      ["note", "anything"],
+    ],
+    example: ["direction,steady_kgf,starting_kgf", "out,1.5,3.4", "back,4.6,6.4"],
+  },
   options: OPTIONS,
   answer: async (path, flags) => (await import("./answer.js")).pulled(path, flags),
 };

@@ -70,7 +70,9 @@ function notes({ gradient_percent, mesh, fitted, ways, counted, drag_N, passenge
   const doubt =
     fitted.length === 0
       ? ""
-      : "Nineteen in twenty lie within: by the spread of the pulls, and a balance that is good to 3 %. ";
+      : ways.every(({ pulls }) => pulls === 1)
+        ? "Nineteen in twenty lie within: one pull each way tells nothing of how unlike the next would be, so that a tenth of a pull is taken, and a balance that is good to 3 % (common practice, no source). Three pulls each way would tell. "
+        : "Nineteen in twenty lie within: by the spread of the pulls, and a balance that is good to 3 %. ";
   const meshed =
     mesh === "in" && counted
       ? `The motor was in mesh: ${figures(drag_N)} N for its drag and the chains', as the plan has them, are taken off, and are in doubt by a quarter.`

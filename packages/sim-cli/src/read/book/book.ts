@@ -6,9 +6,17 @@ import { BOOK_COLUMNS, type BookMeasure, isReading } from "./columns.js";
 import { measuresOf } from "./header.js";
 
 /** A survey as read: a levelling book, which a water tube fills too, or slopes; and the line of each of its rows. */
-export type Book = { lines: number[] } & ({ kind: "book"; rows: BookRow[] } | { kind: "slopes"; rows: SlopeRow[] });
+export type Book = { lines: number[] } & (
+  | { kind: "book"; rows: BookRow[]; tube: boolean }
+  | { kind: "slopes"; rows: SlopeRow[] }
+);
 
-type Cells = Partial<Record<Exclude<BookMeasure, "place">, number | null>> & { place: string; line: number };
+type Cells = Partial<Record<Exclude<BookMeasure, "place">, number | null>> & {
+  place: string;
+  line: number;
+  /** A slope as it was read, with its unit. */
+  written?: string;
+};
 
 /**
  * Reads a survey's book: comment lines begin with #, a header names the columns and their units, a row for each place.
@@ -32,7 +40,12 @@ export function readBook(file: string, text: string, problems: Diagnostic[]): Bo
   const lines = cells.map(({ line }) => line);
   const book: Book = has("slope")
     ? { kind: "slopes", rows: slopesOf(cells, tell), lines }
-    : { kind: "book", rows: has("tube_back") ? tubeOf(cells, tell) : cells.map(bookRow), lines };
+    : {
+        kind: "book",
+        rows: has("tube_back") ? tubeOf(cells, tell) : cells.map(bookRow),
+        tube: has("tube_back"),
+        lines,
+      };
   return problems.length > 0 ? undefined : book;
 }
 
@@ -50,6 +63,7 @@ function cellsOf(row: Row, header: Row, measures: readonly (BookMeasure | undefi
       const name = header.cells[i] ?? "";
       const value = numberOf(cell, (message) => tell(row.line, `${name}: ${message}`));
       found[measure] = BOOK_COLUMNS.get(name)?.toSI(value) ?? Number.NaN;
+      if (measure === "slope") found.written = `${cell}${name.endsWith("_percent") ? " %" : " degrees"}`;
     }
   }
   return found;
@@ -92,6 +106,7 @@ function slopesOf(cells: readonly Cells[], tell: Tell): SlopeRow[] {
       slope: row.slope ?? 0,
       known_level_m: row.known_level ?? null,
       place: row.place,
+      ...(row.written !== undefined && { written: row.written }),
     };
   });
 }

@@ -3,6 +3,12 @@ import { numberOf } from "../csv/csv.js";
 import { headed } from "../csv/headed.js";
 import type { Diagnostic } from "../diagnostics.js";
 
+/** What speeds and distances are read in. */
+export const COAST_UNITS = {
+  speed: { "m/s": 1, "km/h": KMH_mps, mph: MPH_mps },
+  distance: { m: 1, ft: FOOT_m },
+} as const;
+
 type Measure = "run" | "direction" | "time" | "speed" | "distance" | "from" | "note";
 
 const COLUMNS = new Map<string, { measure: Measure; size: number }>([
@@ -23,6 +29,8 @@ const COLUMNS = new Map<string, { measure: Measure; size: number }>([
 export interface Coasting {
   rows: CoastRow[];
   lines: number[];
+  /** What was read, and the unit it was read in. */
+  read: { what: "speed" | "distance"; unit: string };
 }
 
 /**
@@ -64,5 +72,8 @@ export function readCoasting(file: string, text: string, problems: Diagnostic[])
       from_m: has("from") > 0 && cell("from").text !== "" ? number("from") : null,
     };
   });
-  return problems.length > 0 ? undefined : { rows: read, lines: rows.map(({ line }) => line) };
+  const what = has("speed") > 0 ? "speed" : "distance";
+  const size = columns.find((each) => each?.measure === what)?.size;
+  const unit = Object.entries(COAST_UNITS[what]).find((each) => each[1] === size)?.[0] ?? "";
+  return problems.length > 0 ? undefined : { rows: read, lines: rows.map(({ line }) => line), read: { what, unit } };
 }

@@ -4,12 +4,12 @@ import { headed } from "../csv/headed.js";
 import type { Diagnostic } from "../diagnostics.js";
 
 /** What a spring balance is marked in; a kilogram on it is a kilogram's weight. */
-const UNITS = { N: 1, kgf: quantity("1 kgf", "force"), lbf: quantity("1 lbf", "force") } as const;
+export const PULL_UNITS = { N: 1, kgf: quantity("1 kgf", "force"), lbf: quantity("1 lbf", "force") } as const;
 
 const FORCES = (["steady", "starting"] as const).flatMap((what) =>
-  Object.entries(UNITS).map(([unit, size]) => [`${what}_${unit}`, { what, size }] as const),
+  Object.entries(PULL_UNITS).map(([unit, size]) => [`${what}_${unit}`, { what, size, unit }] as const),
 );
-const COLUMNS = new Map<string, { what: "steady" | "starting"; size: number } | "direction" | "note">([
+const COLUMNS = new Map<string, { what: "steady" | "starting"; size: number; unit: string } | "direction" | "note">([
   ["direction", "direction"],
   ...FORCES,
   ["note", "note"],
@@ -19,6 +19,8 @@ const COLUMNS = new Map<string, { what: "steady" | "starting"; size: number } | 
 export interface Pulls {
   rows: PullRow[];
   lines: number[];
+  /** In which each column was read. */
+  units: { steady: string; starting: string };
 }
 
 /**
@@ -47,11 +49,17 @@ export function readPulls(file: string, text: string, problems: Diagnostic[]): P
       } else if (typeof column === "object" && cell !== "") {
         const value = numberOf(cell, (message) => tell(line, `${header.cells[i]}: ${message}`)) * column.size;
         if (value < 0)
-          tell(line, `${header.cells[i]}: a balance reads no less than 0; which way it was pulled says the direction`);
+          tell(
+            line,
+            `${header.cells[i]}: a balance reads no less than 0; which way it was pulled says the direction. Where the train runs off by itself and has to be held back, choose a flatter place`,
+          );
         row[`${column.what}_N`] = value;
       }
     }
     return row;
   });
-  return problems.length > 0 ? undefined : { rows: read, lines: rows.map(({ line }) => line) };
+  const unitOf = (what: "steady" | "starting") =>
+    columns.flatMap((each) => (typeof each === "object" && each.what === what ? [each.unit] : []))[0] ?? "N";
+  const units = { steady: unitOf("steady"), starting: unitOf("starting") };
+  return problems.length > 0 ? undefined : { rows: read, lines: rows.map(({ line }) => line), units };
 }

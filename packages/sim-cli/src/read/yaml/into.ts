@@ -7,7 +7,7 @@ export interface Put {
   path: readonly string[];
   /** As it is written. */
   value: string;
-  /** Where it comes from, for people; put there where the line has no comment of its own. */
+  /** Where it comes from, for people; what the line says of an earlier figure stays behind it. */
   comment: string;
 }
 
@@ -58,11 +58,28 @@ function replaced(text: string, pair: Pair, { path, value, comment }: Put) {
   if (!range || range[0] === range[1]) throw new IntoError(`${path.join(".")} has no single value to be replaced`);
   const [from, to] = range;
   const end = endOfLine(text, to);
-  const rest = text.slice(to, end);
-  // A comment of an earlier measurement goes with its figure; any other stays.
-  const kept = /^\s*(?:# measured .*)?$/.test(rest) ? `  # ${comment}` : rest.trimEnd();
-  const after = text.slice(0, from) + value + kept + text.slice(end);
+  const after =
+    text.slice(0, from) + value + commented(text.slice(to, end), String(path.at(-1)), comment) + text.slice(end);
   return { text: after, changed: { before: lineAt(text, from), after: lineAt(after, from) } };
+}
+
+const BEFORE = "; before that: ";
+
+/**
+ * What stands behind a value that was replaced. A comment told where the old figure was from, and would be taken to tell so of the
+ * new one: it stays, behind what is true now. That of an earlier measurement goes with its figure.
+ */
+function commented(rest: string, name: string, comment: string): string {
+  const [, own] = /^\s*(?:#\s*(.*?)\s*)?$/.exec(rest) ?? [];
+  // Other keys follow on the line, so that a comment must name the one that it is about.
+  if (!/^\s*(?:#|$)/.test(rest)) {
+    const older = new RegExp(`([#;] )${name} measured [^;]*?(?=;|\\s*$)`);
+    if (older.test(rest)) return rest.trimEnd().replace(older, (_, before) => `${before}${name} ${comment}`);
+    return `${rest.trimEnd()}${/\s#/.test(rest) ? ";" : "  #"} ${name} ${comment}`;
+  }
+  if (own === undefined || own === "") return `  # ${comment}`;
+  const older = own.startsWith("measured ") ? own.split(BEFORE).slice(1).join(BEFORE) : own;
+  return `  # ${comment}${older === "" ? "" : `${BEFORE}${older}`}`;
 }
 
 /** Under a map that lacks the first of `names`. */
@@ -73,7 +90,9 @@ function inserted(text: string, map: YAMLMap, names: readonly string[], { value,
       .slice(0, -1)
       .reduceRight((inner, name) => `{ ${name}: ${inner} }`, `${names.at(-1)}: ${value}`);
     const pair = names.length === 1 ? `${names[0]}: ${value}` : nested.replace(/^\{ (.*) \}$/, "$1");
-    const after = `${text.slice(0, from + 1)} ${pair}${map.items.length > 0 ? "," : " "}${text.slice(from + 1)}`;
+    const end = endOfLine(text, from);
+    const rest = `${map.items.length > 0 ? "," : " "}${text.slice(from + 1, end)}`;
+    const after = `${text.slice(0, from + 1)} ${pair}${commented(rest, String(names.at(-1)), comment)}${text.slice(end)}`;
     return { text: after, changed: { before: lineAt(text, from), after: lineAt(after, from) } };
   }
   const indent = " ".repeat(from - startOfLine(text, from));
@@ -82,10 +101,11 @@ function inserted(text: string, map: YAMLMap, names: readonly string[], { value,
       ? `${indent}${"  ".repeat(i)}${name}: ${value}  # ${comment}`
       : `${indent}${"  ".repeat(i)}${name}:`,
   );
-  const block = `${lines.join("\n")}\n`;
+  const ends = endsOf(text);
+  const block = `${lines.join(ends)}${ends}`;
   // A block of its own stands at the end of the file, a key at the head of its block.
   const at = names.length > 1 && indent === "" ? text.length : startOfLine(text, from);
-  const gap = at === text.length && text !== "" && !text.endsWith("\n") ? "\n" : "";
+  const gap = at === text.length && text !== "" && !text.endsWith("\n") ? ends : "";
   return { text: text.slice(0, at) + gap + block + text.slice(at), changed: { before: null, after: lines.join("\n") } };
 }
 
@@ -112,9 +132,14 @@ function strike(map: Record<string, unknown>, [name, ...rest]: readonly string[]
 
 const startOfLine = (text: string, at: number): number => text.lastIndexOf("\n", at - 1) + 1;
 
+/** Where its words end: before a carriage return, where lines end in one. */
 function endOfLine(text: string, at: number): number {
   const end = text.indexOf("\n", at);
-  return end < 0 ? text.length : end;
+  const last = end < 0 ? text.length : end;
+  return text[last - 1] === "\r" && last > at ? last - 1 : last;
 }
+
+/** As the file ends its first line. */
+const endsOf = (text: string): string => (/^[^\n]*\r\n/.test(text) ? "\r\n" : "\n");
 
 const lineAt = (text: string, at: number): string => text.slice(startOfLine(text, at), endOfLine(text, at));

@@ -246,7 +246,8 @@ describe("agreement is judged along the line too", () => {
 describe("what a log says enters the limits", () => {
   const plan = { ...FILES.plan, laps: 5 };
   const own = limits({ ...FILES, plan });
-  const with_ = (agrees: boolean, draws: number | null) => limits({ ...FILES, plan, logged: { agrees, draws } });
+  const with_ = (agrees: boolean, draws: number | null) =>
+    limits({ ...FILES, plan, logged: { agrees, draws, rolls: 1 } });
 
   test("more drawn is fewer laps, by as much; less drawn promises nothing", () => {
     const twice = with_(true, 3);
@@ -259,7 +260,7 @@ describe("what a log says enters the limits", () => {
   test("a charge that lasts by the sums alone does not last by the log", () => {
     const asked = { ...plan, laps: own.laps_to_plan_for };
     expect(limits({ ...FILES, plan: asked }).charge_lasts).toBe(true);
-    expect(limits({ ...FILES, plan: asked, logged: { agrees: true, draws: 1.5 } }).charge_lasts).toBe(false);
+    expect(limits({ ...FILES, plan: asked, logged: { agrees: true, draws: 1.5, rolls: 1 } }).charge_lasts).toBe(false);
   });
   test("a log that does not agree lets nobody ride by these sums", () => {
     const off = with_(false, 1);
@@ -269,10 +270,47 @@ describe("what a log says enters the limits", () => {
   });
   test("by the battery's current, or else the motor's", () => {
     const { quantities } = compare(FILES, logOf(ROUGH));
-    const says = logSays({ agrees: true, quantities });
+    const says = logSays({ agrees: true, quantities, rolls: 1 });
     const drawn = quantities.find(({ name }) => name === "battery_current")!;
     expect(says.draws).toBeCloseTo(drawn.logged / drawn.predicted, 12);
-    expect(logSays({ agrees: null, quantities: [] })).toEqual({ agrees: null, draws: null });
+    expect(logSays({ agrees: null, quantities: [], rolls: null })).toEqual({ agrees: null, draws: null, rolls: null });
+  });
+});
+
+describe("a log that drew less", () => {
+  // All seats taken, so that all are told with as many aboard.
+  const braked = filesOf({ brakes: [{ rail_force_N: 400 }] }, { passengers: 6 });
+  const own = limits(braked);
+  const by = (rolls: number | null, draws = 0.75) => limits({ ...braked, logged: { agrees: true, draws, rolls } });
+  const stop = (of: ReturnType<typeof limits>, who: string) =>
+    of.stops.find((row) => row.who === who && row.rail === of.counted.rail_stopping)!;
+
+  test("leaves rolling no stiffer than it truly was, by half of what the files have", () => {
+    const free = filesOf({ resistance: { ...LOCO.resistance, rolling: 0.006 } });
+    const { rolls } = compare(FILES, logOf(rowsOf(free, 1), { current_A: 0.2, seed: 4 }));
+    expect(rolls).toBeLessThan(0.6);
+    expect(rolls).toBeGreaterThan(0.1);
+  });
+  test("and one that drew as much or more leaves it where it was", () => {
+    expect(compare(FILES, logOf(ROWS)).rolls).toBeGreaterThan(0.9);
+    expect(compare(FILES, logOf(ROWS, { gain: 0.25 })).rolls).toBe(1);
+  });
+  test("stops and runs on by that: longer, farther", () => {
+    const freer = by(0.4);
+    expect(freer.counted.rolling_by_log).toBe(true);
+    expect(freer.counted.rolling_stopping).toBeCloseTo(0.4 * own.counted.rolling_stopping, 10);
+    expect(stop(freer, "driver").distance_m!).toBeGreaterThan(stop(own, "driver").distance_m!);
+    const far = (row: ReturnType<typeof stop>) => row.distance_m ?? Number.POSITIVE_INFINITY;
+    expect(far(stop(freer, "nobody"))).toBeGreaterThan(far(stop(own, "nobody")));
+    // Laps are pulled, and less drawn promises none.
+    expect(freer.laps_to_plan_for).toBe(own.laps_to_plan_for);
+  });
+  test("says where it cannot tell how freely it rolls", () => {
+    const { time_s, speed } = logOf(ROWS);
+    expect(compare(FILES, { time_s, speed: speed! }).rolls).toBeNull();
+    expect(by(null).counted.rolling_told).toBe(false);
+    expect(by(1).counted.rolling_told).toBe(true);
+    expect(own.counted.rolling_told).toBe(true);
   });
 });
 

@@ -6,7 +6,7 @@ import { DOUBTFUL_IN_SHORT, doubtfulProfile } from "../../words/profile.js";
 import { several } from "../../words/setting.js";
 import { badEnd, bandInWords, COUNTED_ON, chanceLines, figureCalled } from "../../words/sureness.js";
 import { metres } from "../brakes/rows.js";
-import { WHO } from "../limits/tables.js";
+import { ROLLING_NOT_TOLD, WHO } from "../limits/tables.js";
 import type { Told } from "./told.js";
 
 /** One of the three answers: how it stands in a word, and in a sentence. The questions are put so that yes is good. */
@@ -117,15 +117,22 @@ function stopping({ limits, eyes }: Told): Answer {
         : ` A brake that pulls ${eyes.of(Math.ceil(wanted), "force")} at the rail would stop it within the ${eyes.length(limits.sight_m)} that the driver sees.`;
     return { ...asked, good: false, word: "No: it has no brake", text: `${bare}${fit}` };
   }
-  const good = counted.outcome === "stops";
-  const word = good ? `Yes: within ${metres(counted.distance_m)}` : "No";
+  const stops = counted.outcome === "stops";
+  const { rolling_told: told, rolling_by_log: byLog } = limits.counted;
+  const within = `within ${metres(counted.distance_m)}`;
+  const word = !stops ? "No" : told ? `Yes: ${within}` : `Not told: by the sums alone ${within}`;
+  const freer = byLog ? `${FREER}. ` : told ? "" : `${ROLLING_NOT_TOLD}. `;
   return {
     ...asked,
-    good,
+    good: stops && told,
     word,
-    text: `With ${WHO[counted.who]} acting, on ${counted.rail} rail, it ${goes(counted, eyes)}; the driver sees ${eyes.length(limits.sight_m)}. ${bare}`,
+    text: `${freer}With ${WHO[counted.who]} acting, on ${counted.rail} rail, it ${goes(counted, eyes)}; the driver sees ${eyes.length(limits.sight_m)}. ${bare}`,
   };
 }
+
+/** What the logged run does to stops. */
+const FREER =
+  "The logged run drew less than the sums, so this counts bearings as free as it leaves them, and they hold the train less";
 
 /** The longest stop of whoever may be counted on: the driver, or without a driver's brake the guard. */
 export const countedOn = (stops: readonly StopRow[], rail: string): StopRow | undefined =>

@@ -93,8 +93,11 @@ function longestStop({ stops, counted, sight_m }: LimitsAnswer, eyes: Told["eyes
   const from = row.from_m === null ? "" : ` from ${eyes.place(row.from_m)}`;
   if (row.distance_m === null) return `DOES NOT STOP${from}`;
   const beyond = row.distance_m > sight_m ? ": BEYOND SIGHT" : "";
-  return `${metres(row.distance_m)}${from}, ${row.rail} rail, ${WHO[row.who]}${beyond}`;
+  return `${metres(row.distance_m)}${from}, ${row.rail} rail, ${WHO[row.who]}${beyond}${untold(counted)}`;
 }
+
+/** What a log should say and does not. */
+const untold = ({ rolling_told }: LimitsAnswer["counted"]): string => (rolling_told ? "" : "; NOT TOLD by the log");
 
 /** How far before each of its stops the driver shut off in the simulated lap. */
 function shutOff({ run, eyes, plan }: Told): Line[] {
@@ -120,9 +123,9 @@ function startsAgain({ aboard, seats }: LimitsAnswer): string {
 }
 
 /** Where its parking brake does not hold it. */
-function chocks({ standing }: LimitsAnswer, eyes: Told["eyes"]): string {
+function chocks({ standing, counted }: LimitsAnswer, eyes: Told["eyes"]): string {
   const { chocks: ranges, brakes } = standing;
-  if (ranges.length === 0) return "its parking brake holds it everywhere";
+  if (ranges.length === 0) return `its parking brake holds it everywhere${untold(counted)}`;
   const why = brakes === "none" ? "no parking brake: " : "";
   if (ranges.length > MOST_RANGES || brakes === "none") return `${why}CHOCKS wherever it stands`;
   return `CHOCKS with its front ${ranges.map(({ from_m, to_m }) => `from ${eyes.place(from_m)} to ${eyes.place(to_m)}`).join("; ")}`;

@@ -50,19 +50,18 @@ export function strayedAt(strayed: readonly number[], { logged, predicted, cells
   };
 }
 
+/** Of a comparison. */
+interface Said extends Pick<LogSays, "agrees" | "rolls"> {
+  readonly quantities: readonly QuantityCompared[];
+}
+
 /** What a log of this little current draws in the mean tells of no share, A. */
 const LEAST_A = 0.5;
 
 /** What the log says of the sums, for `limits`: by the battery's current, else by the motor's. */
-export function logSays({
-  agrees,
-  quantities,
-}: {
-  agrees: boolean | null;
-  quantities: readonly QuantityCompared[];
-}): LogSays {
+export function logSays({ agrees, quantities, rolls }: Said): LogSays {
   const current = (["battery_current", "motor_current"] as const)
     .map((each) => quantities.find(({ name }) => name === each))
     .find((each) => each && each.predicted > LEAST_A);
-  return { agrees, draws: current ? current.logged / current.predicted : null };
+  return { agrees, draws: current ? current.logged / current.predicted : null, rolls };
 }

@@ -31,6 +31,11 @@ export interface Cells {
 /** Of one quantity, a mean for each piece; NaN where nothing is known. */
 export type ByCell = Readonly<Record<Compared, Float64Array>>;
 
+export const byCell = (of: (name: Compared) => Float64Array): ByCell =>
+  Object.fromEntries(COMPARED.map((name) => [name, of(name)])) as unknown as ByCell;
+
+export const less = (a: ByCell, b: ByCell): ByCell => byCell((name) => a[name].map((each, i) => each - b[name][i]));
+
 /** A piece takes so long to run over, and is no shorter: a logger and a smoothed speed tell no more. */
 const CELL_s = 6;
 const SHORTEST_m = 3;

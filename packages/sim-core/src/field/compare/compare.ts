@@ -10,6 +10,7 @@ import { cellsOf, loggedIn, strayedIn, without } from "./cells.js";
 import { betterBegun } from "./elsewhere.js";
 import { type Explanation, explained } from "./explain.js";
 import { type Fit, fitted } from "./fit.js";
+import { rollsIn } from "./freest.js";
 import { type Journey, journeyOf } from "./journey.js";
 import { type LogColumns, mustBeLog } from "./log.js";
 import { type Placed, placeLog } from "./place.js";
@@ -56,6 +57,8 @@ export interface CompareAnswer extends Partial<Fit> {
   agrees: boolean | null;
   /** Chainage where the log would begin to lie much better, on a circuit; null where none is. */
   better_from_m: number | null;
+  /** How freely it leaves the train to roll, in times of the files' rolling, at most 1; null where it tells nothing of that. */
+  rolls: number | null;
   quantities: QuantityCompared[];
   places: PlaceCompared[];
   explained_by: Explanation[];
@@ -130,6 +133,7 @@ export function compare(files: PlanFiles, log: LogColumns, options: CompareOptio
       plan.track.kind === "circuit" && agrees === false
         ? betterBegun(basis, journey.begins_m, plan.track.length_m)
         : null,
+    rolls: quantities.length === 0 ? null : rollsIn(basis, plan, (of) => ask(of).cells),
     quantities,
     places: placesOf(basis),
     explained_by: explained(residuals, moved, logged),

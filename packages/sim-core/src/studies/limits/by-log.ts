@@ -9,7 +9,16 @@ export interface LogSays {
   agrees: boolean | null;
   /** What it drew, in times of what the sums have; null where no current was logged. */
   draws: number | null;
+  /**
+   * How freely it leaves the train to roll, in times of what the sums have: 1 where it drew no less than they do; null where
+   * it tells nothing of that.
+   */
+  rolls: number | null;
 }
+
+/** A log that agrees, or drew less, is leaned on for how freely the train rolls: then it must tell. */
+export const tellsRolling = ({ agrees, draws, rolls }: LogSays): boolean =>
+  rolls !== null || (agrees !== true && (draws ?? 1) >= 1);
 
 /**
  * The day to plan for: with bearings as stiff as they may be, or, where that is fewer laps, with what the log drew more than

@@ -9,9 +9,15 @@ import { CIRCUIT, LOCO, PLAN } from "../support/club.js";
 
 const plan = createPlan(PLAN, LOCO, CIRCUIT);
 const eyes = eyesFor("metric", undefined, plan.track);
+const WHOLE = { share: 1, steepest: true };
 const BRAKED = { ...LOCO, brakes: [{ rail_force_N: 400 }] };
 const asked = (agrees: boolean): LimitsAnswer =>
-  limits({ plan: { ...PLAN, laps: 3 }, loco: BRAKED, track: CIRCUIT, logged: { agrees, draws: 1.3, rolls: 1 } });
+  limits({
+    plan: { ...PLAN, laps: 3 },
+    loco: BRAKED,
+    track: CIRCUIT,
+    logged: { agrees, covers: WHOLE, draws: 1.3, rolls: 1 },
+  });
 
 describe("a logged run that does not agree", () => {
   const off = asked(false);
@@ -32,7 +38,7 @@ describe("a logged run that does not agree", () => {
 describe("a log that drew less", () => {
   const files = { plan: { ...PLAN, laps: 3 }, loco: BRAKED, track: CIRCUIT };
   const stopping = (rolls: number | null) => {
-    const may = limits({ ...files, logged: { agrees: true, draws: 0.75, rolls } }, { sight_m: 60 });
+    const may = limits({ ...files, logged: { agrees: true, covers: WHOLE, draws: 0.75, rolls } }, { sight_m: 60 });
     // What is told of stops comes from the limits alone.
     return answersOf({ ...SHOWN, limits: may } as unknown as Told).find(({ id }) => id === "brakes");
   };

@@ -10,6 +10,7 @@ import { CIRCUIT, filesOf, LOCO } from "../support/club.js";
 import { logOf, rowsOf } from "../support/logs.js";
 import { profile } from "../support/profiles.js";
 
+const WHOLE = { share: 1, steepest: true };
 const FILES = filesOf();
 const ROLLING = { ...LOCO.resistance, rolling: 0.012 };
 const HEAVIER = filesOf({ resistance: ROLLING });
@@ -247,7 +248,7 @@ describe("what a log says enters the limits", () => {
   const plan = { ...FILES.plan, laps: 5 };
   const own = limits({ ...FILES, plan });
   const with_ = (agrees: boolean, draws: number | null) =>
-    limits({ ...FILES, plan, logged: { agrees, draws, rolls: 1 } });
+    limits({ ...FILES, plan, logged: { agrees, covers: WHOLE, draws, rolls: 1 } });
 
   test("more drawn is fewer laps, by as much; less drawn promises nothing", () => {
     const twice = with_(true, 3);
@@ -260,7 +261,9 @@ describe("what a log says enters the limits", () => {
   test("a charge that lasts by the sums alone does not last by the log", () => {
     const asked = { ...plan, laps: own.laps_to_plan_for };
     expect(limits({ ...FILES, plan: asked }).charge_lasts).toBe(true);
-    expect(limits({ ...FILES, plan: asked, logged: { agrees: true, draws: 1.5, rolls: 1 } }).charge_lasts).toBe(false);
+    expect(
+      limits({ ...FILES, plan: asked, logged: { agrees: true, covers: WHOLE, draws: 1.5, rolls: 1 } }).charge_lasts,
+    ).toBe(false);
   });
   test("a log that does not agree lets nobody ride by these sums", () => {
     const off = with_(false, 1);
@@ -270,10 +273,43 @@ describe("what a log says enters the limits", () => {
   });
   test("by the battery's current, or else the motor's", () => {
     const { quantities } = compare(FILES, logOf(ROUGH));
-    const says = logSays({ agrees: true, quantities, rolls: 1 });
+    const says = logSays({ agrees: true, covers: WHOLE, quantities, rolls: 1 });
     const drawn = quantities.find(({ name }) => name === "battery_current")!;
     expect(says.draws).toBeCloseTo(drawn.logged / drawn.predicted, 12);
-    expect(logSays({ agrees: null, quantities: [], rolls: null })).toEqual({ agrees: null, draws: null, rolls: null });
+    expect(logSays({ agrees: null, covers: WHOLE, quantities: [], rolls: null })).toEqual({
+      agrees: null,
+      covers: WHOLE,
+      draws: null,
+      rolls: null,
+    });
+  });
+});
+
+describe("how much of the line a log tells of", () => {
+  const covers = (keep: (row: (typeof ROWS)[number]) => boolean) => {
+    const { agrees, covers } = compare(FILES, logOf(ROWS.filter(keep)));
+    return { agrees, ...covers };
+  };
+
+  test("is all of it for a lap", () => {
+    const { agrees, share, steepest, enough } = covers(() => true);
+    expect({ agrees, steepest, enough }).toEqual({ agrees: true, steepest: true, enough: true });
+    expect(share).toBeGreaterThan(0.75);
+  });
+  test("of half a lap it is half: it tells too little to agree, though nothing differs", () => {
+    const half = covers(({ distance_m }) => distance_m < 105);
+    expect(half.agrees).toBeNull();
+    expect(half.enough).toBe(false);
+    expect(half.share).toBeLessThan(105 / 240 + 0.05);
+    // The fall at 1 in 50 lies behind.
+    expect(half.steepest).toBe(false);
+  });
+  test("and what differs differs however little of the line it is", () => {
+    const log = logOf(
+      ROWS.filter(({ distance_m }) => distance_m < 105),
+      { gain: 1.5 },
+    );
+    expect(compare(FILES, log).agrees).toBe(false);
   });
 });
 
@@ -281,7 +317,8 @@ describe("a log that drew less", () => {
   // All seats taken, so that all are told with as many aboard.
   const braked = filesOf({ brakes: [{ rail_force_N: 400 }] }, { passengers: 6 });
   const own = limits(braked);
-  const by = (rolls: number | null, draws = 0.75) => limits({ ...braked, logged: { agrees: true, draws, rolls } });
+  const by = (rolls: number | null, draws = 0.75) =>
+    limits({ ...braked, logged: { agrees: true, covers: WHOLE, draws, rolls } });
   const stop = (of: ReturnType<typeof limits>, who: string) =>
     of.stops.find((row) => row.who === who && row.rail === of.counted.rail_stopping)!;
 

@@ -10,14 +10,18 @@ import {
 import { ENDED_BY } from "../../words/endings.js";
 import type { Eyes } from "../../words/eyes.js";
 import { capital, listed } from "../../words/lists.js";
+import { tooLittle } from "../../words/logged.js";
 import { figureCalled } from "../../words/measure.js";
 import { CALLED, differenceTold, moreTold, readingTold } from "./told.js";
 
 /** One sentence: do the sums and the loco agree? */
-export function headline({ agrees, quantities, outcome }: CompareAnswer): string {
+export function headline({ agrees, covers, quantities, outcome }: CompareAnswer): string {
   if (outcome !== "completed") return "By the sums the train does not come as far as the real one did.";
-  if (agrees) return "The loco agrees with the sums, as far as the doubt of both goes.";
+  if (agrees)
+    return `The loco agrees with the sums over ${formatPercent(Math.floor(100 * covers.share) / 100)} of the line, its steepest bits among it, as far as the doubt of both goes.`;
   const off = quantities.filter(({ within_doubt }) => !within_doubt);
+  if (off.length === 0 && quantities.some(({ name }) => name !== "speed"))
+    return `Not told: this log tells too little, for ${covers.share === 0 ? "neither current nor volts nor duty in it tell of the line" : tooLittle(covers)}. Where it was compared it does not differ; what was not run over is not agreed with. Log one whole lap or more, or the line from end to end.`;
   if (off.length === 0)
     return "The sums can run at the speed that was logged. Nothing else was logged, so nothing else is proved.";
   const differ = off.length === 1 && !/volts/.test(CALLED[off[0]?.name ?? "speed"]) ? "differs" : "differ";

@@ -2,6 +2,7 @@ import type { ClimbRow, StopRow } from "@rideon/sim-core";
 import { formatGradient, isTrouble } from "@rideon/sim-core";
 import { safe } from "../../html/html.js";
 import { countedHow, dayInWords } from "../../words/day.js";
+import { isCounted, NOT_COUNTED } from "../../words/logged.js";
 import { DOUBTFUL_IN_SHORT, doubtfulProfile } from "../../words/profile.js";
 import { several } from "../../words/setting.js";
 import { badEnd, bandInWords, COUNTED_ON, chanceLines, figureCalled } from "../../words/sureness.js";
@@ -25,14 +26,15 @@ export const answersOf = (told: Told): Answer[] =>
 
 /** No yes stands beside a log that does not agree, nor on a profile that is not good enough to act on. */
 function counted(answer: Answer, { plan, limits }: Told): Answer {
+  if (!isCounted(limits.logged) && (answer.good || answer.id === "laps"))
+    return { ...answer, good: false, word: NOT_COUNTED, text: FIND_OUT };
   if (!answer.good) return answer;
-  if (limits.logged?.agrees === false) return { ...answer, good: false, word: NOT_PROVED };
   if (doubtfulProfile(plan.notes).length === 0) return answer;
   return { ...answer, good: false, word: "Not told", text: `${DOUBTFUL_IN_SHORT}. By these heights: ${answer.text}` };
 }
 
 /** Whatever the sums say then: they are of another train. */
-const NOT_PROVED = "Not to be counted on: the logged run does not agree with these sums";
+const FIND_OUT = "Find out first why they differ; until then there is no figure to drive by.";
 
 /** As `limits` judges it; a day that trouble ends is not one that a charge lasts. */
 function charge({ limits, eyes, plan }: Told): Answer {

@@ -2,6 +2,7 @@ import { emfLoaded_V, formatPercent, type LimitsAnswer } from "@rideon/sim-core"
 import { safe } from "../../html/html.js";
 import { dayInWords } from "../../words/day.js";
 import { placeBefore, shortLength, shortSpeed } from "../../words/eyes.js";
+import { isCounted, logInWords } from "../../words/logged.js";
 import { several } from "../../words/setting.js";
 import { metres } from "../brakes/rows.js";
 import { judgement } from "../limits/judgement.js";
@@ -27,8 +28,12 @@ export function cardHtml(told: Told): string {
 /** Of `limits`, but for amps and where to shut off. */
 function linesOf(told: Told): Line[] {
   const { limits, eyes, level, plan } = told;
+  const log = logInWords(limits.logged);
+  const most: Line[] = [["Most aboard", mostAboard(told)], ...(log ? [["Log", log.short] as const] : [])];
+  // Figures of sums that are of another train are none to drive by.
+  if (!isCounted(limits.logged)) return [...most, ...BLANKED.map((what): Line => [what, "NOT TO BE COUNTED ON"])];
   return [
-    ["Most aboard", mostAboard(told)],
+    ...most,
     ["Speed", speeds(told)],
     ["Longest stop", longestStop(limits, eyes)],
     ...shutOff(told),
@@ -43,6 +48,8 @@ function linesOf(told: Told): Line[] {
     ],
   ];
 }
+
+const BLANKED = ["Speed", "Longest stop", "Starts again", "Left standing", "A charge", "Amps, level"];
 
 function mostAboard({ limits, eyes }: Told): string {
   const { said } = judgement(limits, eyes);
@@ -135,7 +142,7 @@ function chocks({ standing, counted }: LimitsAnswer, eyes: Told["eyes"]): string
 function volts({ limits, plan: { train, charge }, level }: Told): string {
   const { battery } = train;
   const { day, laps_to_plan_for: all } = limits;
-  if (day.length === 0 || all === 0) return "";
+  if (day.length === 0 || all === 0 || !isCounted(limits.logged)) return "";
   const done = [{ lap: 0, state_of_charge: charge }, ...day];
   const rows = [0, 0.25, 0.5, 0.75, 1].map((share) => {
     const lap = Math.round(share * all);

@@ -1,4 +1,5 @@
 import { paragraph, safe } from "../../html/html.js";
+import { logInWords } from "../../words/logged.js";
 import { doubtfulProfile } from "../../words/profile.js";
 import { judgement, tooMany } from "../limits/judgement.js";
 import type { Told } from "./told.js";
@@ -8,6 +9,7 @@ export function mayHtml(told: Pick<Told, "limits" | "eyes" | "plan">): string {
   const { said, first } = judgement(told.limits, told.eyes);
   const doubtful = doubtfulProfile(told.plan.notes);
   const good = told.limits.may_carry && tooMany(told.limits).length === 0 && doubtful.length === 0;
-  const sentences = [...tooMany(told.limits), ...doubtful, ...first];
+  const log = logInWords(told.limits.logged);
+  const sentences = [...tooMany(told.limits), ...doubtful, ...first, ...(log ? [log.said] : [])];
   return `<div id="may" class="${good ? "good" : "bad"}"><p class="word">${safe(said)}</p>${paragraph(sentences.join(" "))}</div>`;
 }

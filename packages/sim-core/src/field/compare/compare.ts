@@ -4,9 +4,10 @@ import { sound } from "../../record/sound.js";
 import { mustBeAsked } from "../../studies/asked.js";
 import type { PlanFiles } from "../../studies/limits/limits.js";
 import { createPlan, type Plan } from "../../train/plan.js";
-import { agreement, astray_m, comparedIn, type Strayed, strayedAt } from "./agree.js";
+import { agreement, astray_m, type Strayed, strayedAt } from "./agree.js";
 import type { Basis } from "./basis.js";
 import { cellsOf, loggedIn, strayedIn, without } from "./cells.js";
+import { type Covers, comparedIn, coversOf } from "./covers.js";
 import { betterBegun } from "./elsewhere.js";
 import { type Explanation, explained } from "./explain.js";
 import { type Fit, fitted } from "./fit.js";
@@ -53,7 +54,12 @@ export interface CompareAnswer extends Partial<Fit> {
   compared_m: number;
   /** Where the sums' train did not keep to the logged speed, and nothing else is compared: farthest off, and how long it was so. */
   strayed: Strayed | null;
-  /** Is all that was logged within what both leave open, the whole way? Null where nothing but the speed was. */
+  /** How much of the line that is, and whether its steepest bits are in it. */
+  covers: Covers;
+  /**
+   * Is all that was logged within what both leave open, the whole way? Null where it is and that tells too little: nothing
+   * but the speed, or not enough of the line.
+   */
   agrees: boolean | null;
   /** Chainage where the log would begin to lie much better, on a circuit; null where none is. */
   better_from_m: number | null;
@@ -109,7 +115,8 @@ export function compare(files: PlanFiles, log: LogColumns, options: CompareOptio
   };
   if (fit && fit.length > 0 && predicted.outcome !== "completed") throw tooShortToFit(predicted, journey);
   const quantities = quantitiesOf(basis);
-  const agrees = agreement(predicted.outcome, quantities);
+  const covers = coversOf(basis, journey, plan);
+  const agrees = agreement(predicted.outcome, quantities, covers);
   return sound({
     ...(fit && fit.length > 0 && fitted(files, fit, basis, (of) => ask(of).cells)),
     outcome: predicted.outcome,
@@ -126,7 +133,8 @@ export function compare(files: PlanFiles, log: LogColumns, options: CompareOptio
     fell: placed.fell,
     stops: journey.stands.length,
     gaps: journey.gaps.map(({ reading, for_s }) => ({ reading, for_s })),
-    compared_m: comparedIn(basis),
+    compared_m: comparedIn(basis, journey),
+    covers,
     strayed: strayedAt(strayed, basis),
     agrees,
     better_from_m:

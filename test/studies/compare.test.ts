@@ -258,6 +258,40 @@ describe("what a log says enters the limits", () => {
     const left = twice.day.at(-1)!;
     expect(left.lap).toBeLessThanOrEqual(twice.laps_to_plan_for + 1);
   });
+  test("the charge after the last lap planned for is that of the reserve, with the volts of that charge", () => {
+    const reserve = createPlan(plan, FILES.loco, FILES.track).train.battery.reserve;
+    const logged = with_(true, 1.6);
+    const last = logged.day.at(-1)!;
+    const first = logged.day[0]!;
+    expect(last.lap).toBe(logged.laps_to_plan_for);
+    // A lap more would go below it.
+    expect(last.state_of_charge).toBeGreaterThanOrEqual(reserve - 0.01);
+    expect(last.state_of_charge - (1 - first.state_of_charge)).toBeLessThan(reserve + 0.01);
+    expect(last.lowest_battery_voltage_V).toBeLessThan(first.lowest_battery_voltage_V);
+    const plain = own.day.find(({ lap }) => lap === 1)!;
+    expect(first.lowest_battery_voltage_V).toBeLessThan(plain.lowest_battery_voltage_V);
+  });
+  test("what was drawn more makes the motor hotter, by its square at least, and never cooler", () => {
+    const hottest = (of: typeof own) => Math.max(...of.day.map((row) => row.peak_winding_temperature_C));
+    const bare = limits({ ...FILES, plan, logged: { agrees: true, covers: WHOLE, draws: 1.0001, rolls: 1 } });
+    expect(hottest(bare)).toBeGreaterThanOrEqual(hottest(own) - 0.01);
+    const more = with_(true, 1.24);
+    // Lap by lap, where both have one.
+    const air_degC = plan.air_temperature_degC!;
+    const same = more.day.find(({ lap }) => lap === 1)!;
+    const first = own.day.find(({ lap }) => lap === 1)!;
+    expect(same.peak_winding_temperature_C).toBeGreaterThan(first.peak_winding_temperature_C);
+    expect(hottest(more) - air_degC).toBeGreaterThan(hottest(own) - air_degC);
+  });
+  test("a motor that is too hot with what the log drew is found so", () => {
+    const hot = filesOf({ motor: { ...LOCO.motor, heat: { ...LOCO.motor.heat, mass_kg: 2.5 } } });
+    const working = (draws: number) =>
+      limits({ ...hot, logged: { agrees: true, covers: WHOLE, draws, rolls: 1 } }).aboard.find(
+        ({ limit }) => limit === "working",
+      )!;
+    expect(working(1).lifted_by === "cooling_or_gearing" && working(1).most === null).toBe(false);
+    expect(working(3)).toMatchObject({ lifted_by: "cooling_or_gearing" });
+  });
   test("a charge that lasts by the sums alone does not last by the log", () => {
     const asked = { ...plan, laps: own.laps_to_plan_for };
     expect(limits({ ...FILES, plan: asked }).charge_lasts).toBe(true);

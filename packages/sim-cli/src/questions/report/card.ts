@@ -141,15 +141,18 @@ function chocks({ standing, counted }: LimitsAnswer, eyes: Told["eyes"]): string
 /** Volts to laps left until the reserve: rested, and running on the level. A voltmeter is the only gauge most locos have. */
 function volts({ limits, plan: { train, charge }, level }: Told): string {
   const { battery } = train;
-  const { day, laps_to_plan_for: all } = limits;
+  const { day, laps_to_plan_for: all, logged } = limits;
   if (day.length === 0 || all === 0 || !isCounted(limits.logged)) return "";
+  // What the log drew more goes with the charge that it leaves.
+  const level_A = level && Math.max(1, logged?.draws ?? 1) * level.battery_current_A;
   const done = [{ lap: 0, state_of_charge: charge }, ...day];
   const rows = [0, 0.25, 0.5, 0.75, 1].map((share) => {
     const lap = Math.round(share * all);
     const left = chargeAfter(done, lap);
     const rested_V = restedVolts(battery.rested, left);
-    const running = level ? (emfLoaded_V(battery, left) - level.battery_current_A * train.source_ohm).toFixed(1) : "–";
-    return `<tr><td>${rested_V.toFixed(1)} V</td><td>${running}${level ? " V" : ""}</td><td>${all - lap}</td></tr>`;
+    const running =
+      level_A === null ? "–" : `${(emfLoaded_V(battery, left) - level_A * train.source_ohm).toFixed(1)} V`;
+    return `<tr><td>${rested_V.toFixed(1)} V</td><td>${running}</td><td>${all - lap}</td></tr>`;
   });
   return `<table class="volts"><caption>Volts to laps left, ${formatPercent(battery.reserve)} kept in reserve</caption><thead><tr><th scope="col">rested</th><th scope="col">on the level</th><th scope="col">laps left</th></tr></thead><tbody>${rows.join("")}</tbody></table>`;
 }

@@ -145,7 +145,7 @@ export function countedInWords({ counted, sight_m }: LimitsAnswer, eyes: Eyes): 
   const drag = drag_of_motor ? "the motor's drag as measured" : "no drag of the motor";
   const by = rolling_by_log ? ", as free as the logged run leaves them," : "";
   const told = rolling_told ? "" : ` ${ROLLING_NOT_TOLD}.`;
-  return `Counted on the safe side: bearings at ${formatPercent(rolling_stopping)} of the weight when stopping${by} and ${formatPercent(rolling_pulling)} when pulling, ${drag}, ${rail_stopping} rail for stopping, ${reaction_time_s} s for the driver to act and ${guard_after_s} s more for a guard, ${eyes.length(sight_m)} of sight.${told}`;
+  return `Counted on the safe side: bearings at ${formatPercent(rolling_stopping)} of the weight when stopping${by} and ${formatPercent(rolling_pulling)} when pulling, ${drag}, ${rail_stopping} rail for stopping, ${reaction_time_s} s for the driver to act and ${guard_after_s} s more for a guard, ${eyes.length(sight_m)} of sight; brakes as the files have them.${told}`;
 }
 
 /** Of stops, running on and standing. */

@@ -1,11 +1,18 @@
-import type { ClimbRow, StopRow } from "@rideon/sim-core";
-import { formatGradient, isTrouble } from "@rideon/sim-core";
+import {
+  type ClimbRow,
+  COUNTED_ON,
+  formatGradient,
+  isTrouble,
+  type StopRow,
+  type StopToCountOn,
+  stopToCountOn,
+} from "@rideon/sim-core";
 import { safe } from "../../html/html.js";
 import { countedHow, dayInWords } from "../../words/day.js";
 import { isCounted, NOT_COUNTED } from "../../words/logged.js";
 import { DOUBTFUL_IN_SHORT, doubtfulProfile } from "../../words/profile.js";
 import { several } from "../../words/setting.js";
-import { badEnd, bandInWords, COUNTED_ON, chanceLines, figureCalled } from "../../words/sureness.js";
+import { badEnd, bandEnd_m, bandInWords, chanceLines, figureCalled } from "../../words/sureness.js";
 import { metres } from "../brakes/rows.js";
 import { ROLLING_NOT_TOLD, WHO } from "../limits/tables.js";
 import type { Told } from "./told.js";
@@ -99,7 +106,7 @@ const ENDED_BY_OUTCOME: Partial<Record<Told["run"]["outcome"], string>> = {
 };
 
 /** Judged by whoever may be counted on, on the worse rail, as `limits` does. */
-function stopping({ limits, eyes }: Told): Answer {
+function stopping({ limits, eyes, sureness }: Told): Answer {
   const asked = { id: "brakes", question: "Does it stop in time?", link: "why" };
   const none = limits.stops.find(({ who }) => who === "nobody");
   if (!none || none.speed_mps === null)
@@ -109,9 +116,9 @@ function stopping({ limits, eyes }: Told): Answer {
       word: "Nothing to judge",
       text: "The train does not get under way where it could be judged.",
     };
-  const counted = countedOn(limits.stops, limits.counted.rail_stopping);
+  const stop = stopToCountOn(limits, sureness);
   const bare = `With no brake it ${goes(none, eyes)}.`;
-  if (!counted) {
+  if (!stop) {
     const wanted = limits.aboard.find(({ limit }) => limit === "stopping")?.brake_N ?? null;
     const fit =
       wanted === null
@@ -119,28 +126,37 @@ function stopping({ limits, eyes }: Told): Answer {
         : ` A brake that pulls ${eyes.of(Math.ceil(wanted), "force")} at the rail would stop it within the ${eyes.length(limits.sight_m)} that the driver sees.`;
     return { ...asked, good: false, word: "No: it has no brake", text: `${bare}${fit}` };
   }
-  const stops = counted.outcome === "stops";
+  const { row, band, within_sight } = stop;
   const { rolling_told: told, rolling_by_log: byLog } = limits.counted;
-  const within = `within ${metres(counted.distance_m)}`;
-  const word = !stops ? "No" : told ? `Yes: ${within}` : `Not told: by the sums alone ${within}`;
+  const within = `within ${stopMetres(stop)}`;
+  const word = !within_sight ? "No" : told ? `Yes: ${within}` : `Not told: by the sums alone ${within}`;
   const freer = byLog ? `${FREER}. ` : told ? "" : `${ROLLING_NOT_TOLD}. `;
+  const doubt = row.distance_m === null ? "" : ` ${sureOf(stop, limits, sureness)}`;
   return {
     ...asked,
-    good: stops && told,
-    word,
-    text: `${freer}With ${WHO[counted.who]} acting, on ${counted.rail} rail, it ${goes(counted, eyes)}; the driver sees ${eyes.length(limits.sight_m)}. ${bare}`,
+    good: within_sight && told,
+    word: band && !within_sight ? `No: ${bandTold(stop)}` : word,
+    text: `${freer}With ${WHO[row.who]} acting, on ${row.rail} rail, it ${goes(row, eyes)}; the driver sees ${eyes.length(limits.sight_m)}.${doubt} ${bare}`,
   };
+}
+
+const bandTold = (stop: StopToCountOn): string =>
+  stop.distance_m === null ? "it does not stop in nineteen of twenty" : `${stopMetres(stop)} in nineteen of twenty`;
+
+/** What that stop counts, and what it does not. */
+function sureOf(stop: StopToCountOn, { counted }: Told["limits"], sureness: Told["sureness"]): string {
+  const own = `That counts bearings, gradients${counted.drag_of_motor ? "" : ", drag"} and rail at their bad ends, and brakes and driver as the files have them.`;
+  if (!sureness) return `${own} How sure the brakes are was not looked at.`;
+  return stop.band ? `${own} With every figure in doubt it is ${bandTold(stop)}.` : own;
 }
 
 /** What the logged run does to stops. */
 const FREER =
   "The logged run drew less than the sums, so this counts bearings as free as it leaves them, and they hold the train less";
 
-/** The longest stop of whoever may be counted on: the driver, or without a driver's brake the guard. */
-export const countedOn = (stops: readonly StopRow[], rail: string): StopRow | undefined =>
-  (["driver", "guard"] as const)
-    .map((who) => stops.find((each) => each.who === who && each.rail === rail && each.outcome !== "no_brake"))
-    .find((row) => row !== undefined);
+/** How far a stop to count on goes, as the judgement tells it or its band. */
+export const stopMetres = ({ distance_m, band }: StopToCountOn): string =>
+  band && distance_m !== null ? `${bandEnd_m(band)} m` : metres(distance_m);
 
 /** `stops within 14.2 m from 270 m, past Coppice`. */
 function goes({ outcome, distance_m, from_m, top_speed_mps, speed_mps, who }: StopRow, eyes: Told["eyes"]): string {

@@ -1,13 +1,12 @@
-import { emfLoaded_V, formatPercent, type LimitsAnswer } from "@rideon/sim-core";
+import { emfLoaded_V, formatPercent, type LimitsAnswer, stopToCountOn } from "@rideon/sim-core";
 import { safe } from "../../html/html.js";
 import { dayInWords } from "../../words/day.js";
 import { placeBefore, shortLength, shortSpeed } from "../../words/eyes.js";
 import { isCounted, logInWords } from "../../words/logged.js";
 import { several } from "../../words/setting.js";
-import { metres } from "../brakes/rows.js";
 import { judgement } from "../limits/judgement.js";
 import { slowly, WHO } from "../limits/tables.js";
-import { countedOn } from "./answers.js";
+import { stopMetres } from "./answers.js";
 import type { Told } from "./told.js";
 
 /** A line of the card: what, and how much. */
@@ -35,7 +34,7 @@ function linesOf(told: Told): Line[] {
   return [
     ...most,
     ["Speed", speeds(told)],
-    ["Longest stop", longestStop(limits, eyes)],
+    ["Longest stop", longestStop(told)],
     ...shutOff(told),
     ["Starts again", startsAgain(limits)],
     ["Left standing", chocks(limits, eyes)],
@@ -94,13 +93,17 @@ const named = (at_m: number, { plan, eyes }: Pick<Told, "plan" | "eyes">): strin
 /** More stretches than this no card holds. */
 const MOST_RANGES = 4;
 
-function longestStop({ stops, counted, sight_m }: LimitsAnswer, eyes: Told["eyes"]): string {
-  const row = countedOn(stops, counted.rail_stopping);
-  if (!row) return "NO BRAKE";
+/** By the judgement, or by its band where that is worse; what it does not count is said. */
+function longestStop({ limits, eyes, sureness }: Told): string {
+  const stop = stopToCountOn(limits, sureness);
+  if (!stop) return "NO BRAKE";
+  const { row, band, distance_m } = stop;
   const from = row.from_m === null ? "" : ` from ${eyes.place(row.from_m)}`;
   if (row.distance_m === null) return `DOES NOT STOP${from}`;
-  const beyond = row.distance_m > sight_m ? ": BEYOND SIGHT" : "";
-  return `${metres(row.distance_m)}${from}, ${row.rail} rail, ${WHO[row.who]}${beyond}${untold(counted)}`;
+  if (distance_m === null) return `DOES NOT STOP in nineteen of twenty${from}`;
+  const beyond = distance_m > limits.sight_m ? ": BEYOND SIGHT" : "";
+  const sure = band ? ", nineteen in twenty" : sureness ? "" : ", brakes as filed";
+  return `${stopMetres(stop)}${from}, ${row.rail} rail, ${WHO[row.who]}${sure}${beyond}${untold(limits.counted)}`;
 }
 
 /** What a log should say and does not. */

@@ -31,6 +31,9 @@ describe("compare", () => {
     );
     expect(text).toMatch(/1 gap in the readings, the first of 18 s before line \d+: what was done in it is guessed/);
     expect(text).toContain("decided by your club's");
+    // What the log says is counted by report, and by no other question.
+    expect(text).toMatch(/Next: \S.* report \\? ?\S*plan\.yaml .*--log \S*log\.csv/);
+    expect(text).not.toMatch(/Next: .* limits/);
   });
 
   test("fits figures, tells how well they are told apart, and puts them into the loco's file", async () => {

@@ -77,21 +77,25 @@ export function strayedInWords({ strayed }: CompareAnswer, eyes: Eyes): string[]
   ];
 }
 
-export const quantityRows = ({ quantities }: CompareAnswer, eyes: Eyes): string[][] =>
+/** @param verdicts the last column: whole on a page, short where a table of a terminal would be too wide for it */
+export const quantityRows = ({ quantities }: CompareAnswer, eyes: Eyes, verdicts = WHOLE): string[][] =>
   quantities.map((each) => [
     CALLED[each.name],
     readingTold(each.name, each.logged, eyes),
     readingTold(each.name, each.predicted, eyes),
     sameTold(each, eyes),
     `± ${differenceTold(each.name, each.doubt, eyes)}`,
-    verdict(each),
+    verdicts[verdict(each)],
   ]);
 
+const WHOLE = { differs: "differs", places: "differs in places", driven: "driven so", agrees: "agrees" };
+export const SHORT: typeof WHOLE = { ...WHOLE, places: "partly", driven: "driven" };
+
 /** The speed is no proof: it was what the sums were driven by. */
-function verdict({ name, within_doubt, mean_within_doubt }: QuantityCompared): string {
+function verdict({ name, within_doubt, mean_within_doubt }: QuantityCompared): keyof typeof WHOLE {
   if (!mean_within_doubt) return "differs";
-  if (!within_doubt) return "differs in places";
-  return name === "speed" ? "driven so" : "agrees";
+  if (!within_doubt) return "places";
+  return name === "speed" ? "driven" : "agrees";
 }
 
 /** Less than this of what is left open is no difference to speak of. */

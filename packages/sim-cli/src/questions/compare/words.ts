@@ -14,6 +14,7 @@ import {
   flattered,
   headline,
   quantityRows,
+  SHORT,
   strayedInWords,
   worstRows,
 } from "./judged.js";
@@ -36,9 +37,9 @@ export function compareInWords(told: ComparedTold): string[] {
     ...section(
       "In the mean, where the train was moving",
       some
-        ? table(quantityRows(answer, eyes), {
+        ? table(quantityRows(answer, eyes, SHORT), {
             width: inside,
-            head: ["", "logged", "by the sums", "difference", "left open", ""],
+            head: ["", "logged", "sums", "difference", "left open", ""],
             right: [1, 2],
           })
         : [],

@@ -219,6 +219,7 @@ export { type CompareAnswer, type CompareOptions, compare } from "./field/compar
 export type { Covers } from "./field/compare/covers.js";
 export type { Explanation } from "./field/compare/explain.js";
 export type { LogColumns, Logged } from "./field/compare/log.js";
+export type { MeterOff } from "./field/compare/meter.js";
 export { mistakenFor } from "./field/compare/mistaken.js";
 export type { PlaceCompared, QuantityCompared } from "./field/compare/quantities.js";
 export type { Fitted } from "./field/fitted.js";

@@ -5,6 +5,7 @@ import {
   figures,
   formatPercent,
   keyAt,
+  mistakenFor,
   type QuantityCompared,
 } from "@rideon/sim-core";
 import { ENDED_BY } from "../../words/endings.js";
@@ -65,8 +66,9 @@ export function cutShort({ outcome, ended_by, came_m, distance_m, from_m }: Comp
 const NOTHING_m = 20;
 
 /** Where the sums' train ran away from the driver, or fell behind. */
-export function strayedInWords({ strayed }: CompareAnswer, eyes: Eyes): string[] {
-  if (!strayed) return [];
+export function strayedInWords({ strayed, speed_unit }: CompareAnswer, eyes: Eyes): string[] {
+  // Of another unit there is nothing to be said of the loco.
+  if (!strayed || speed_unit !== null) return [];
   const { for_m, at_m, logged_mps, predicted_mps } = strayed;
   const faster = predicted_mps > logged_mps;
   const why = faster
@@ -124,6 +126,8 @@ export const explainedUnder = ({ agrees }: CompareAnswer): string =>
   agrees === false ? "What would explain the difference" : "What would take the difference away";
 
 export function explainedInWords(answer: CompareAnswer, eyes: Eyes): string[] {
+  const read = readWrongly(answer);
+  if (read !== undefined) return [read];
   const { explained_by, quantities, from_m, better_from_m } = answer;
   const off = quantities.filter(({ within_doubt }) => !within_doubt);
   const inPlaces = off.filter(({ mean_within_doubt }) => mean_within_doubt);
@@ -133,20 +137,47 @@ export function explainedInWords(answer: CompareAnswer, eyes: Eyes): string[] {
           `It differs in places more than in the mean. Look first whether the log begins at ${eyes.place(from_m)} (--from tells another place)${better_from_m === null ? "" : `: begun at about ${eyes.place(Math.round(better_from_m))}, it would lie much better`}. Look then at the line's profile there, and at what was done there that the plan does not have.`,
         ]
       : [];
-  if (explained_by.length === 0) return [...first, ...(off.length > inPlaces.length ? [unexplained(answer)] : [])];
+  const also = answer.meter
+    ? [
+        `${capital(METER[answer.meter.name] ?? "a meter")} that reads ${figures(answer.meter.reads)} times what flows would explain it as well: hold another beside it.`,
+      ]
+    : [];
+  if (explained_by.length === 0)
+    return [...first, ...also, ...(off.length > inPlaces.length && also.length === 0 ? [unexplained(answer)] : [])];
   const rows = explained_by.map((each) => {
     const from =
       each.value === 1 && figureTold(each, 1, eyes) === "1 times"
         ? ""
         : `, taken as ${figureTold(each, each.value, eyes)}`;
+    const would =
+      each.path === "plan.track.wind" && each.would_be < 0
+        ? `${figureTold(each, -each.would_be, eyes)} from behind`
+        : figureTold(each, each.would_be, eyes);
     const likely = each.likely ? "" : " That is farther off than is likely of it.";
-    return `${capital(figureCalled(each.path))}${from}: ${figureTold(each, each.would_be, eyes)} would take away ${partOf(each.share)} of it.${likely}`;
+    return `${capital(figureCalled(each.path))}${from}: ${would} would take away ${partOf(each.share)} of it.${likely}`;
   });
   return [
     ...first,
     ...rows,
-    ...(explained_by.length > 1 ? ["Each of them by itself; the log does not tell which it is."] : []),
+    ...also,
+    ...(explained_by.length + also.length > 1 ? ["Each of them by itself; the log does not tell which it is."] : []),
   ];
+}
+
+const METER: Partial<Record<Compared, string>> = {
+  battery_current: "an ammeter, a shunt or a clamp at the battery",
+  motor_current: "an ammeter, a shunt or a clamp at the motor",
+};
+
+/** Where the log itself is wrong no figure of the files is to be looked for; undefined where it may be right. */
+function readWrongly({ speed_unit, better_scale, meter }: CompareAnswer): string | undefined {
+  if (speed_unit !== null)
+    return `Look first at the unit of the speed: the plan's is ${figures(speed_unit)} times what was logged${mistakenFor(speed_unit)}. With another unit in the heading all of this changes.`;
+  if (better_scale !== null)
+    return `Look first at the scale of the distance: were a metre of the log ${figures(better_scale)} m of the line's, it would lie much better along it. A wheel's diameter in the logger that is ${better_scale < 1 ? "too large" : "too small"} does so, or a receiver; a button pressed once a lap (a column lap) would hold it.`;
+  if (meter?.flowed === false)
+    return `Look first at the meter: ${CALLED[meter.name]} was logged at ${figures(meter.reads)} times what the sums have, everywhere alike, and the battery's volts know nothing of it, as they would had it flowed. ${capital(METER[meter.name] ?? "a meter")} reads too ${meter.reads > 1 ? "much" : "little"}, or is set to another size.`;
+  return undefined;
 }
 
 /** Which way it differs says where to look. */

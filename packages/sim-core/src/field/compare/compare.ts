@@ -8,16 +8,18 @@ import { agreement, astray_m, type Strayed, strayedAt } from "./agree.js";
 import type { Basis } from "./basis.js";
 import { cellsOf, loggedIn, strayedIn, without } from "./cells.js";
 import { type Covers, comparedIn, coversOf } from "./covers.js";
-import { betterBegun } from "./elsewhere.js";
+import { betterBegun, betterScaled } from "./elsewhere.js";
 import { type Explanation, explained } from "./explain.js";
 import { type Fit, fitted } from "./fit.js";
 import { rollsIn } from "./freest.js";
 import { type Journey, journeyOf } from "./journey.js";
 import { type LogColumns, mustBeLog } from "./log.js";
+import { type MeterOff, meterOff } from "./meter.js";
 import { type Placed, placeLog } from "./place.js";
 import { type Predicted, predict } from "./predict.js";
 import { type PlaceCompared, placesOf, type QuantityCompared, quantitiesOf } from "./quantities.js";
 import { sensitivities } from "./sensitivity.js";
+import { speedUnit } from "./speed-unit.js";
 import { type SteadyPiece, steadiest } from "./steady.js";
 import { residualsOf } from "./weigh.js";
 
@@ -61,6 +63,12 @@ export interface CompareAnswer extends Partial<Fit> {
    * but the speed, or not enough of the line.
    */
   agrees: boolean | null;
+  /** What a metre per second of the log is of the plan's, where it looks like another unit of the speed; null where it does not. */
+  speed_unit: number | null;
+  /** Metres of the line to a metre of the log with which it would lie much better, on a circuit; null where none is. */
+  better_scale: number | null;
+  /** A meter that would explain it by itself, were it off; null where none would. */
+  meter: MeterOff | null;
   /** Chainage where the log would begin to lie much better, on a circuit; null where none is. */
   better_from_m: number | null;
   /** How freely it leaves the train to roll, in times of the files' rolling, at most 1; null where it tells nothing of that. */
@@ -115,8 +123,11 @@ export function compare(files: PlanFiles, log: LogColumns, options: CompareOptio
   };
   if (fit && fit.length > 0 && predicted.outcome !== "completed") throw tooShortToFit(predicted, journey);
   const quantities = quantitiesOf(basis);
+  const circuit = plan.track.kind === "circuit";
   const covers = coversOf(basis, journey, plan);
   const agrees = agreement(predicted.outcome, quantities, covers);
+  const better_scale =
+    circuit && agrees === false && placed.scale === null ? betterScaled(basis, journey, plan.track.length_m) : null;
   return sound({
     ...(fit && fit.length > 0 && fitted(files, fit, basis, (of) => ask(of).cells)),
     outcome: predicted.outcome,
@@ -137,10 +148,11 @@ export function compare(files: PlanFiles, log: LogColumns, options: CompareOptio
     covers,
     strayed: strayedAt(strayed, basis),
     agrees,
+    speed_unit: agrees === true || placed.by !== "speed" ? null : speedUnit(log, plan),
+    better_scale,
     better_from_m:
-      plan.track.kind === "circuit" && agrees === false
-        ? betterBegun(basis, journey.begins_m, plan.track.length_m)
-        : null,
+      better_scale === null && circuit && agrees === false ? betterBegun(basis, journey, plan.track.length_m) : null,
+    meter: meterOff(basis),
     rolls: quantities.length === 0 ? null : rollsIn(basis, plan, (of) => ask(of).cells),
     quantities,
     places: placesOf(basis),

@@ -3,6 +3,7 @@ import { createPlan } from "@rideon/sim-core";
 import { describe, expect, test } from "vitest";
 import {
   explainedInWords,
+  flattered,
   quantityRows,
   SHORT,
   strayedInWords,
@@ -55,6 +56,12 @@ describe("a logged run beside the sums, in words", () => {
     expect(differenceTold("duty", 0.0123, eyes)).toBe("1.2 points");
     expect(differenceTold("temperature", 0.45, eyes)).toMatch(/^0\.[45] °C$/);
   });
+});
+
+test("rolling that the log leaves freer is said first, with what it does to stops", () => {
+  const told = (rolls: number | null) => flattered({ ...ALL, rolls }, eyes).join(" ");
+  expect(told(0.407)).toContain("as little as 40 % of the resistance that the sums have: count on longer stops");
+  expect(told(1) + told(null)).not.toContain("resistance");
 });
 
 describe("a log that is wrong in itself", () => {

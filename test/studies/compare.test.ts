@@ -315,6 +315,7 @@ describe("what a log says enters the limits", () => {
       covers: WHOLE,
       draws: null,
       rolls: null,
+      rolls_about: null,
     });
   });
 });

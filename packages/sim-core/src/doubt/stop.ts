@@ -7,8 +7,9 @@ export interface StopToCountOn {
   readonly row: StopRow;
   /** The longer of the judgement's and of what nineteen in twenty stay below; null where it is none to count on. */
   readonly distance_m: number | null;
-  /** The band, where that is what makes it longer, or none; null where it is the judgement's own. */
+  /** The band, where there is one; and is that what makes it longer, or none? */
   readonly band: Band | null;
+  readonly by_band: boolean;
   readonly within_sight: boolean;
 }
 
@@ -34,14 +35,14 @@ export function stopToCountOn(
   const band = sureness?.bands["stop_m"];
   const own_m = row.distance_m;
   if (own_m === null || !band || sureness === undefined)
-    return { row, distance_m: own_m, band: null, within_sight: row.outcome === "stops" };
+    return { row, distance_m: own_m, band: null, by_band: false, within_sight: row.outcome === "stops" };
   const told = (sureness.told_in["stop_m"] ?? 1) >= COUNTED_ON;
-  const longer = !told || band.p95 > own_m;
   const distance_m = told ? Math.max(own_m, band.p95) : null;
   return {
     row,
     distance_m,
-    band: longer ? band : null,
+    band: told ? band : null,
+    by_band: !told || band.p95 > own_m,
     within_sight: row.outcome === "stops" && distance_m !== null && distance_m <= sight_m,
   };
 }

@@ -126,37 +126,43 @@ function stopping({ limits, eyes, sureness }: Told): Answer {
         : ` A brake that pulls ${eyes.of(Math.ceil(wanted), "force")} at the rail would stop it within the ${eyes.length(limits.sight_m)} that the driver sees.`;
     return { ...asked, good: false, word: "No: it has no brake", text: `${bare}${fit}` };
   }
-  const { row, band, within_sight } = stop;
+  const { row, by_band, within_sight } = stop;
   const { rolling_told: told, rolling_by_log: byLog } = limits.counted;
-  const within = `within ${stopMetres(stop)}`;
+  const within = `within ${stopTold(stop).told}`;
   const word = !within_sight ? "No" : told ? `Yes: ${within}` : `Not told: by the sums alone ${within}`;
   const freer = byLog ? `${FREER}. ` : told ? "" : `${ROLLING_NOT_TOLD}. `;
   const doubt = row.distance_m === null ? "" : ` ${sureOf(stop, limits, sureness)}`;
   return {
     ...asked,
     good: within_sight && told,
-    word: band && !within_sight ? `No: ${bandTold(stop)}` : word,
+    word: by_band && !within_sight ? `No: ${bandTold(stop)}` : word,
     text: `${freer}With ${WHO[row.who]} acting, on ${row.rail} rail, it ${goes(row, eyes)}; the driver sees ${eyes.length(limits.sight_m)}.${doubt} ${bare}`,
   };
 }
 
 const bandTold = (stop: StopToCountOn): string =>
-  stop.distance_m === null ? "it does not stop in nineteen of twenty" : `${stopMetres(stop)} in nineteen of twenty`;
+  stop.distance_m === null ? "it does not stop in nineteen of twenty" : `${stopTold(stop).told} in nineteen of twenty`;
 
 /** What that stop counts, and what it does not. */
 function sureOf(stop: StopToCountOn, { counted }: Told["limits"], sureness: Told["sureness"]): string {
   const own = `That counts bearings, gradients${counted.drag_of_motor ? "" : ", drag"} and rail at their bad ends, and brakes and driver as the files have them.`;
   if (!sureness) return `${own} How sure the brakes are was not looked at.`;
-  return stop.band ? `${own} With every figure in doubt it is ${bandTold(stop)}.` : own;
+  const rolling = counted.rolling_by_log ? ", and rolling about what the log has," : "";
+  return stop.distance_m === null || stopTold(stop).byBand
+    ? `${own} With every figure in doubt${rolling} it is ${bandTold(stop)}.`
+    : own;
 }
 
 /** What the logged run does to stops. */
 const FREER =
   "The logged run drew less than the sums, so this counts bearings as free as it leaves them, and they hold the train less";
 
-/** How far a stop to count on goes, as the judgement tells it or its band. */
-export const stopMetres = ({ distance_m, band }: StopToCountOn): string =>
-  band && distance_m !== null ? `${bandEnd_m(band)} m` : metres(distance_m);
+/** How far a stop to count on goes: the judgement's, or the end of its band as that is told, never the shorter. */
+export function stopTold({ distance_m, band }: StopToCountOn): { told: string; byBand: boolean } {
+  const end_m = band ? bandEnd_m(band) : Number.NEGATIVE_INFINITY;
+  const byBand = distance_m !== null && end_m > distance_m;
+  return { told: byBand ? `${end_m} m` : metres(distance_m), byBand };
+}
 
 /** `stops within 14.2 m from 270 m, past Coppice`. */
 function goes({ outcome, distance_m, from_m, top_speed_mps, speed_mps, who }: StopRow, eyes: Told["eyes"]): string {
@@ -181,7 +187,7 @@ const TURNS_ON: Readonly<Record<string, readonly string[]>> = {
 
 /** How sure an answer is: its band and its bad end, one of which is shown. */
 function sureHtml({ sureness, eyes, limits: { logged } }: Told, id: string): string {
-  // The bands are of the sums alone.
+  // The bands are of the sums alone, but for stops.
   if (logged && (logged.agrees === false || (id === "laps" && (logged.draws ?? 1) > 1))) return "";
   const name = TURNS_ON[id]?.find((each) => sureness?.bands[each]);
   const band = name && sureness?.bands[name];

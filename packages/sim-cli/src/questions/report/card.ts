@@ -6,7 +6,7 @@ import { isCounted, logInWords } from "../../words/logged.js";
 import { several } from "../../words/setting.js";
 import { judgement } from "../limits/judgement.js";
 import { slowly, WHO } from "../limits/tables.js";
-import { stopMetres } from "./answers.js";
+import { stopTold } from "./answers.js";
 import type { Told } from "./told.js";
 
 /** A line of the card: what, and how much. */
@@ -97,13 +97,14 @@ const MOST_RANGES = 4;
 function longestStop({ limits, eyes, sureness }: Told): string {
   const stop = stopToCountOn(limits, sureness);
   if (!stop) return "NO BRAKE";
-  const { row, band, distance_m } = stop;
+  const { row, distance_m } = stop;
+  const { told: goes, byBand } = stopTold(stop);
   const from = row.from_m === null ? "" : ` from ${eyes.place(row.from_m)}`;
   if (row.distance_m === null) return `DOES NOT STOP${from}`;
   if (distance_m === null) return `DOES NOT STOP in nineteen of twenty${from}`;
   const beyond = distance_m > limits.sight_m ? ": BEYOND SIGHT" : "";
-  const sure = band ? ", nineteen in twenty" : sureness ? "" : ", brakes as filed";
-  return `${stopMetres(stop)}${from}, ${row.rail} rail, ${WHO[row.who]}${sure}${beyond}${untold(limits.counted)}`;
+  const sure = byBand ? ", nineteen in twenty" : sureness ? "" : ", brakes as filed";
+  return `${goes}${from}, ${row.rail} rail, ${WHO[row.who]}${sure}${beyond}${untold(limits.counted)}`;
 }
 
 /** What a log should say and does not. */

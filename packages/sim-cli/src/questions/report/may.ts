@@ -13,7 +13,7 @@ export function mayHtml(told: Pick<Told, "limits" | "eyes" | "plan" | "sureness"
   const doubtful = doubtfulProfile(told.plan.notes);
   const stop = stopToCountOn(told.limits, told.sureness);
   const unsure =
-    stop?.band && !stop.within_sight && told.limits.may_carry
+    stop?.by_band && !stop.within_sight && told.limits.may_carry
       ? [`With every figure in doubt it does not stop within sight in nineteen of twenty: ${UNSURE}.`]
       : [];
   const good =

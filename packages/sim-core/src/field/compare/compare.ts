@@ -73,6 +73,8 @@ export interface CompareAnswer extends Partial<Fit> {
   better_from_m: number | null;
   /** How freely it leaves the train to roll, in times of the files' rolling, at most 1; null where it tells nothing of that. */
   rolls: number | null;
+  /** The same in the middle of what it leaves open. */
+  rolls_about: number | null;
   quantities: QuantityCompared[];
   places: PlaceCompared[];
   explained_by: Explanation[];
@@ -128,6 +130,7 @@ export function compare(files: PlanFiles, log: LogColumns, options: CompareOptio
   const agrees = agreement(predicted.outcome, quantities, covers);
   const better_scale =
     circuit && agrees === false && placed.scale === null ? betterScaled(basis, journey, plan.track.length_m) : null;
+  const rolls = quantities.length === 0 ? null : rollsIn(basis, plan, (of) => ask(of).cells);
   return sound({
     ...(fit && fit.length > 0 && fitted(files, fit, basis, (of) => ask(of).cells)),
     outcome: predicted.outcome,
@@ -153,7 +156,7 @@ export function compare(files: PlanFiles, log: LogColumns, options: CompareOptio
     better_from_m:
       better_scale === null && circuit && agrees === false ? betterBegun(basis, journey, plan.track.length_m) : null,
     meter: meterOff(basis),
-    rolls: quantities.length === 0 ? null : rollsIn(basis, plan, (of) => ask(of).cells),
+    ...(rolls ?? { rolls: null, rolls_about: null }),
     quantities,
     places: placesOf(basis),
     explained_by: explained(residuals, moved, logged),

@@ -12,13 +12,19 @@ const TRIED = 0.75;
 const LEAST_TOLD = 0.5;
 const ROLLING = /(?:^loco\.resistance|^plan\.cars\.\*)\.rolling$/;
 
+/** In times of what the files have, and no more than that: as free as the log leaves it, and as the log by itself has it. */
+export interface Rolls {
+  rolls: number;
+  rolls_about: number;
+}
+
 /**
  * How freely a log leaves the train to roll, in times of what the files have: what stops and standing must count. By least
  * squares as a fit has it, in one step, every other figure's doubt and the meters' counted. Rolling that comes out lower by
  * one standard deviation or more counts at the low end of nineteen in twenty; by less, in proportion, so that a log which
  * agrees to a hair changes nothing; rolling that comes out higher is no ground to count on more. Null where the log cannot tell.
  */
-export function rollsIn(basis: Basis, plan: Plan, ask: (plan: Plan) => ByCell): number | null {
+export function rollsIn(basis: Basis, plan: Plan, ask: (plan: Plan) => ByCell): Rolls | null {
   const { moved, logged, predicted } = basis;
   const residuals = withoutSpeed(basis.residuals);
   const meters = metersOf(residuals, logged);
@@ -33,8 +39,9 @@ export function rollsIn(basis: Basis, plan: Plan, ask: (plan: Plan) => ByCell): 
   const [[variance]] = covarianceOf(loosened({ ...residuals, values: rest }), [column, ...rough], meters, moves, 1);
   const sd = Math.sqrt(variance);
   if (!(sd < LEAST_TOLD)) return null;
-  if (off >= 0) return 1;
-  return Math.max(0, 1 + off - NINETEEN_IN_TWENTY * sd * Math.min(1, -off / sd));
+  if (off >= 0) return { rolls: 1, rolls_about: 1 };
+  const rolls = 1 + off - NINETEEN_IN_TWENTY * sd * Math.min(1, -off / sd);
+  return { rolls: Math.max(0, rolls), rolls_about: Math.max(0, 1 + off) };
 }
 
 /** A speed that the sums do not keep to may have been braked for. */

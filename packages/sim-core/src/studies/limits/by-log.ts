@@ -20,6 +20,8 @@ export interface LogSays {
    * it tells nothing of that.
    */
   rolls: number | null;
+  /** The same in the middle of what it leaves open: what the draws of how sure stops are go about. */
+  rolls_about?: number | null;
 }
 
 /** A log that agrees, or drew less, is leaned on for how freely the train rolls: then it must tell. */

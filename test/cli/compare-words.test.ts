@@ -1,13 +1,8 @@
 import type { CompareAnswer } from "@rideon/sim-core";
 import { createPlan } from "@rideon/sim-core";
 import { describe, expect, test } from "vitest";
-import {
-  explainedInWords,
-  flattered,
-  quantityRows,
-  SHORT,
-  strayedInWords,
-} from "../../packages/sim-cli/src/questions/compare/judged.js";
+import { explainedInWords } from "../../packages/sim-cli/src/questions/compare/explained.js";
+import { flattered, quantityRows, SHORT, strayedInWords } from "../../packages/sim-cli/src/questions/compare/judged.js";
 import { differenceTold, moreTold } from "../../packages/sim-cli/src/questions/compare/told.js";
 import { eyesFor } from "../../packages/sim-cli/src/words/eyes.js";
 import { table } from "../../packages/sim-cli/src/words/table.js";

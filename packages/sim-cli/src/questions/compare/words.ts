@@ -7,17 +7,8 @@ import type { Opened } from "../../words/ready.js";
 import { section, table, wrap } from "../../words/table.js";
 import { painted, terminal } from "../../words/terminal.js";
 import { type PutIn, pasted, withDoubt } from "../../work/into.js";
-import {
-  cutShort,
-  explainedInWords,
-  explainedUnder,
-  flattered,
-  headline,
-  quantityRows,
-  SHORT,
-  strayedInWords,
-  worstRows,
-} from "./judged.js";
+import { explainedInWords, explainedUnder } from "./explained.js";
+import { cutShort, flattered, headline, quantityRows, SHORT, strayedInWords, worstRows } from "./judged.js";
 import { CALLED, differenceTold } from "./told.js";
 import type { CompareWorked } from "./work.js";
 

@@ -6,7 +6,7 @@ import { isCounted, logInWords } from "../../words/logged.js";
 import { several } from "../../words/setting.js";
 import { judgement } from "../limits/judgement.js";
 import { slowly, WHO } from "../limits/tables.js";
-import { stopTold } from "./answers.js";
+import { stopTold } from "./stopping.js";
 import type { Told } from "./told.js";
 
 /** A line of the card: what, and how much. */

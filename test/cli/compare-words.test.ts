@@ -54,9 +54,9 @@ describe("a logged run beside the sums, in words", () => {
 });
 
 test("rolling that the log leaves freer is said first, with what it does to stops", () => {
-  const told = (rolls: number | null) => flattered({ ...ALL, rolls }, eyes).join(" ");
+  const told = (rolls: number | null, agrees = true) => flattered({ ...ALL, agrees, rolls }, eyes).join(" ");
   expect(told(0.407)).toContain("as little as 40 % of the resistance that the sums have: count on longer stops");
-  expect(told(1) + told(null)).not.toContain("resistance");
+  expect(told(1) + told(null) + told(0, false)).not.toContain("resistance");
 });
 
 describe("a log that is wrong in itself", () => {

@@ -25,7 +25,7 @@ const MORE_DRAWN = 0.05;
 const HOTTER_K = 5;
 
 /** Where the real loco is worse than the sums, whatever is left open: what they promise flatters. */
-export function flattered({ quantities, rolls }: CompareAnswer, eyes: Eyes): string[] {
+export function flattered({ agrees, quantities, rolls }: CompareAnswer, eyes: Eyes): string[] {
   const of = (name: Compared) => quantities.find((each) => each.name === name);
   const [drawn, heat] = [of("battery_current"), of("temperature")];
   const share = drawn && drawn.predicted > 0 ? drawn.bias / drawn.predicted : 0;
@@ -35,7 +35,8 @@ export function flattered({ quantities, rolls }: CompareAnswer, eyes: Eyes): str
           `It drew ${formatPercent(Math.round(100 * share) / 100)} more from the battery than by the sums: count on fewer laps to a charge than they tell.`,
         ]
       : []),
-    ...(rolls !== null && rolls < 1 - MORE_DRAWN
+    // Of a log that does not agree nothing is told by a fit.
+    ...(agrees !== false && rolls !== null && rolls < 1 - MORE_DRAWN
       ? [
           `By it the train may roll with as little as ${formatPercent(Math.floor(100 * rolls) / 100)} of the resistance that the sums have: count on longer stops, and on running farther, than they tell.`,
         ]

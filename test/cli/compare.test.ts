@@ -16,7 +16,9 @@ describe("compare", () => {
     const { status, stdout } = await rideon(["compare", join(SITE, "log.csv"), PLAN]);
     expect(status).toBe(0);
     const text = oneLine(stdout);
-    expect(text).toMatch(/^The loco agrees with the sums, as far as the doubt of both goes\./);
+    expect(text).toMatch(
+      /^The loco agrees with the sums over 9\d % of the line, its steepest bits among it, as far as the doubt of both goes\./,
+    );
     // It draws more than the sums have: said first, whatever is left open.
     expect(text).toMatch(
       /It drew 2\d % more from the battery than by the sums: count on fewer laps to a charge than they tell\./,
@@ -29,6 +31,9 @@ describe("compare", () => {
     );
     expect(text).toMatch(/1 gap in the readings, the first of 18 s before line \d+: what was done in it is guessed/);
     expect(text).toContain("decided by your club's");
+    // What the log says is counted by report, and by no other question.
+    expect(text).toMatch(/Next: \S.* report \\? ?\S*plan\.yaml .*--log \S*log\.csv/);
+    expect(text).not.toMatch(/Next: .* limits/);
   });
 
   test("fits figures, tells how well they are told apart, and puts them into the loco's file", async () => {
@@ -74,6 +79,43 @@ describe("compare", () => {
     const trial = await rideon(["trial", "plan.yaml", "--readings", join(out, "readings.csv")], { cwd: folder });
     expect(trial.stderr).not.toContain("error");
     expect(trial.status).toBe(0);
+  });
+
+  test("over less than a lap tells too little, on screen, page and card", async () => {
+    const part = `${LAP.split("\n").slice(0, 45).join("\n")}\n`;
+    const { stdout } = await compared(part);
+    expect(oneLine(stdout)).toMatch(
+      /^Not told: this log tells too little, for it is compared over \d+ % of the line, without its steepest bits\./,
+    );
+    expect(oneLine(stdout)).toContain("what was not run over is not agreed with");
+    const folder = siteFolder();
+    writeFileSync(join(folder, "part.csv"), part);
+    const out = join(folder, "page");
+    await rideon(["report", "plan.yaml", "--sure", "--log", "part.csv", "--out", out], { cwd: folder });
+    const page = readFileSync(join(out, "report.html"), "utf8");
+    expect(page).toContain("A logged run tells too little of these sums");
+    expect(page).toMatch(/<th scope="row">Log<\/th><td>NOT TOLD: it is compared over \d+ % of the line/);
+  });
+
+  test("that does not agree leaves no figure to drive by, on page or card", async () => {
+    const folder = siteFolder();
+    // Twice the amps.
+    const twice = changed((line, i) =>
+      i < 3
+        ? line
+        : line.replace(/^([^,]*,[^,]*,[^,]*,)([\d.]+)/, (_, before, amps) => `${before}${2.2 * Number(amps)}`),
+    );
+    writeFileSync(join(folder, "off.csv"), twice);
+    const out = join(folder, "page");
+    await rideon(["report", "plan.yaml", "--sure", "--log", "off.csv", "--out", out], { cwd: folder });
+    const page = readFileSync(join(out, "report.html"), "utf8");
+    const card = page.slice(page.indexOf('<div class="card">'));
+    expect(card).toContain("<td>DOES NOT AGREE</td>");
+    expect(card.match(/NOT TO BE COUNTED ON/g)).toHaveLength(6);
+    expect(card.slice(0, card.indexOf('class="caution"'))).not.toMatch(/\d+(?:\.\d+)? (?:m|mph|V|laps)\b/);
+    expect(page).toContain("Find out first why they differ; until then there is no figure to drive by.");
+    for (const part of ["why", "stopping", "lap", "day", "pull", "load", "energy"])
+      expect(page, part).toMatch(new RegExp(`id="${part}-body"><p class="warn">Not to be counted on`));
   });
 
   test("that begins elsewhere does not agree in places, and is asked where it begins", async () => {

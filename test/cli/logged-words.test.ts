@@ -1,15 +1,23 @@
 import { createPlan, type LimitsAnswer, limits } from "@rideon/sim-core";
 import { describe, expect, test } from "vitest";
 import { judgement } from "../../packages/sim-cli/src/questions/limits/judgement.js";
+import { answersOf } from "../../packages/sim-cli/src/questions/report/answers.js";
+import type { Told } from "../../packages/sim-cli/src/questions/report/told.js";
 import { dayInWords } from "../../packages/sim-cli/src/words/day.js";
 import { eyesFor } from "../../packages/sim-cli/src/words/eyes.js";
 import { CIRCUIT, LOCO, PLAN } from "../support/club.js";
 
 const plan = createPlan(PLAN, LOCO, CIRCUIT);
 const eyes = eyesFor("metric", undefined, plan.track);
+const WHOLE = { share: 1, steepest: true };
 const BRAKED = { ...LOCO, brakes: [{ rail_force_N: 400 }] };
 const asked = (agrees: boolean): LimitsAnswer =>
-  limits({ plan: { ...PLAN, laps: 3 }, loco: BRAKED, track: CIRCUIT, logged: { agrees, draws: 1.3 } });
+  limits({
+    plan: { ...PLAN, laps: 3 },
+    loco: BRAKED,
+    track: CIRCUIT,
+    logged: { agrees, covers: WHOLE, draws: 1.3, rolls: 1 },
+  });
 
 describe("a logged run that does not agree", () => {
   const off = asked(false);
@@ -24,5 +32,33 @@ describe("a logged run that does not agree", () => {
     const told = judgement(off, eyes);
     expect(told.said).toMatch(/^By these sums it may carry no passengers here: /);
     expect(told.first.join(" ")).toContain("Find out what makes the loco differ from these sums");
+  });
+});
+
+describe("a log that drew less", () => {
+  const files = { plan: { ...PLAN, laps: 3 }, loco: BRAKED, track: CIRCUIT };
+  const stopping = (rolls: number | null) => {
+    const may = limits({ ...files, logged: { agrees: true, covers: WHOLE, draws: 0.75, rolls } }, { sight_m: 60 });
+    // What is told of stops comes from the limits alone.
+    return answersOf({ ...SHOWN, limits: may } as unknown as Told).find(({ id }) => id === "brakes");
+  };
+  const SHOWN = {
+    plan,
+    eyes,
+    climb: { rows: [], other_rail: { rows: [], rail: "wet" }, ruling_gradient_compensated_percent: 1, rail: "dry" },
+    run: { outcome: "completed", events: [] },
+  };
+
+  test("makes its stop longer, and says that it is counted so", () => {
+    const [freer, own] = [stopping(0.7), stopping(1)];
+    expect(freer?.text).toContain("The logged run drew less than the sums");
+    expect(own?.text).not.toContain("drew less");
+    const metres = (word = "") => Number(/within ([\d.]+) m/.exec(word)?.[1]);
+    expect(metres(freer?.word)).toBeGreaterThan(metres(own?.word));
+  });
+  test("has no tick where it does not tell how freely the train rolls", () => {
+    expect(stopping(1)?.good).toBe(true);
+    expect(stopping(null)).toMatchObject({ good: false });
+    expect(stopping(null)?.word).toMatch(/^Not told: by the sums alone within/);
   });
 });

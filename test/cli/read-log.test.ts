@@ -51,6 +51,11 @@ describe("columns", () => {
     expect(told("battery_current")).toContain("battery_current with its unit: battery_current_A, battery_current_mA");
     expect(told("voltage")).toContain("did you mean battery_voltage_V?");
   });
+  test("that all have names of their own are told by an option, as the error says", () => {
+    const own = "Zeit,Tempo,Batt A\n0,3,4\n1,3,4\n2,3,4\n";
+    expect(read(own).problems[0]).toContain('--column "Zeit=time_s"');
+    expect(read(own, "Zeit=time_s", "Tempo=speed_mph", "Batt A=battery_current_A").problems).toEqual([]);
+  });
   test("of one quantity stand once, and time is one of them", () => {
     expect(read("time_s,speed_mph,speed_kmh\n0,3,4\n").problems[0]).toContain(
       "speed_kmh cannot stand beside speed_mph",
@@ -70,6 +75,13 @@ describe("rows", () => {
     const days = read("time,speed_mph\n2027-05-04T10:00:00Z,3\n2027-05-04T10:00:02.5Z,3\n").log!.columns.time_s;
     expect(days[1]! - days[0]!).toBe(2.5);
     expect(read("time,speed_mph\nten,3\n").problems[0]).toContain('"ten" is no time; it is such as 10:32:05');
+  });
+  test("by the clock under seconds are told once, with the heading that takes them", () => {
+    const clocked = "time_s,speed_mph\n23:59:58,3\n23:59:59,3\n00:00:01,3\n";
+    expect(read(clocked).problems).toEqual([
+      '2: time_s: "23:59:58" is a time by the clock; the column is then called time, without a unit, or --column "time_s=time" tells so',
+    ]);
+    expect([...(read(clocked, "time_s=time").log!.columns.time_s as Float64Array)]).toEqual([86398, 86399, 86401]);
   });
   test("out of order, or with words in them, are told with their line", () => {
     expect(read("time_s,speed_mph\n0,3\n2,3\n1,3\n3,fast\n").problems).toEqual([

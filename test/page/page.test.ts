@@ -229,6 +229,29 @@ describe.skipIf(!CHROMIUM)("the page in a browser", () => {
     expect(page.url()).toContain("#set-passengers=2");
   });
 
+  test("a log that does not agree leaves nothing to drive by after a change either", async () => {
+    const folder = siteFolder();
+    // One lap of the demo's log, its amps 2.2 times over.
+    const [first = "", ...lines] = readFileSync(join(SITE, "log.csv"), "utf8").split("\n").slice(0, 233);
+    const off = lines.map((line) =>
+      line.replace(/^([\d.]+,[^,]*,[^,]*,)([\d.]+)/, (_, before, amps) => `${before}${2.2 * Number(amps)}`),
+    );
+    writeFileSync(join(folder, "off.csv"), [first, ...off, ""].join("\n"));
+    const { page, complaints } = await open(
+      await reported(folder, "--sure", "--log", join(folder, "off.csv"), "--passengers", "3"),
+    );
+    await page.locator("#controls").waitFor();
+    await set(page, { "set-passengers": "2", "set-brakes": "loco" });
+    const card = (await page.textContent("#card-body .card table")) ?? "";
+    expect(card.match(/NOT TO BE COUNTED ON/g)).toHaveLength(6);
+    expect(card).not.toMatch(/\d (?:m|mph|laps)\b/);
+    expect(await page.locator("#card-body .volts").count()).toBe(0);
+    expect(await page.textContent("#stop-here")).toMatch(/^Not to be counted on/);
+    for (const part of ["why", "stopping", "lap", "day", "pull", "load", "energy"])
+      expect(await page.textContent(`#${part}-body .warn`), part).toMatch(/^Not to be counted on/);
+    expect(complaints).toEqual([]);
+  });
+
   test("an address that holds what was altered opens so", async () => {
     const { page } = await open(`${file}#set-passengers=3&set-rail=wet`);
     await followed(page, 1);

@@ -10,6 +10,7 @@ import { CIRCUIT, filesOf, LOCO } from "../support/club.js";
 import { logOf, rowsOf } from "../support/logs.js";
 import { profile } from "../support/profiles.js";
 
+const WHOLE = { share: 1, steepest: true };
 const FILES = filesOf();
 const ROLLING = { ...LOCO.resistance, rolling: 0.012 };
 const HEAVIER = filesOf({ resistance: ROLLING });
@@ -246,7 +247,8 @@ describe("agreement is judged along the line too", () => {
 describe("what a log says enters the limits", () => {
   const plan = { ...FILES.plan, laps: 5 };
   const own = limits({ ...FILES, plan });
-  const with_ = (agrees: boolean, draws: number | null) => limits({ ...FILES, plan, logged: { agrees, draws } });
+  const with_ = (agrees: boolean, draws: number | null) =>
+    limits({ ...FILES, plan, logged: { agrees, covers: WHOLE, draws, rolls: 1 } });
 
   test("more drawn is fewer laps, by as much; less drawn promises nothing", () => {
     const twice = with_(true, 3);
@@ -256,10 +258,46 @@ describe("what a log says enters the limits", () => {
     const left = twice.day.at(-1)!;
     expect(left.lap).toBeLessThanOrEqual(twice.laps_to_plan_for + 1);
   });
+  test("the charge after the last lap planned for is that of the reserve, with the volts of that charge", () => {
+    const reserve = createPlan(plan, FILES.loco, FILES.track).train.battery.reserve;
+    const logged = with_(true, 1.6);
+    const last = logged.day.at(-1)!;
+    const first = logged.day[0]!;
+    expect(last.lap).toBe(logged.laps_to_plan_for);
+    // A lap more would go below it.
+    expect(last.state_of_charge).toBeGreaterThanOrEqual(reserve - 0.01);
+    expect(last.state_of_charge - (1 - first.state_of_charge)).toBeLessThan(reserve + 0.01);
+    expect(last.lowest_battery_voltage_V).toBeLessThan(first.lowest_battery_voltage_V);
+    const plain = own.day.find(({ lap }) => lap === 1)!;
+    expect(first.lowest_battery_voltage_V).toBeLessThan(plain.lowest_battery_voltage_V);
+  });
+  test("what was drawn more makes the motor hotter, by its square at least, and never cooler", () => {
+    const hottest = (of: typeof own) => Math.max(...of.day.map((row) => row.peak_winding_temperature_C));
+    const bare = limits({ ...FILES, plan, logged: { agrees: true, covers: WHOLE, draws: 1.0001, rolls: 1 } });
+    expect(hottest(bare)).toBeGreaterThanOrEqual(hottest(own) - 0.01);
+    const more = with_(true, 1.24);
+    // Lap by lap, where both have one.
+    const air_degC = plan.air_temperature_degC!;
+    const same = more.day.find(({ lap }) => lap === 1)!;
+    const first = own.day.find(({ lap }) => lap === 1)!;
+    expect(same.peak_winding_temperature_C).toBeGreaterThan(first.peak_winding_temperature_C);
+    expect(hottest(more) - air_degC).toBeGreaterThan(hottest(own) - air_degC);
+  });
+  test("a motor that is too hot with what the log drew is found so", () => {
+    const hot = filesOf({ motor: { ...LOCO.motor, heat: { ...LOCO.motor.heat, mass_kg: 2.5 } } });
+    const working = (draws: number) =>
+      limits({ ...hot, logged: { agrees: true, covers: WHOLE, draws, rolls: 1 } }).aboard.find(
+        ({ limit }) => limit === "working",
+      )!;
+    expect(working(1).lifted_by === "cooling_or_gearing" && working(1).most === null).toBe(false);
+    expect(working(3)).toMatchObject({ lifted_by: "cooling_or_gearing" });
+  });
   test("a charge that lasts by the sums alone does not last by the log", () => {
     const asked = { ...plan, laps: own.laps_to_plan_for };
     expect(limits({ ...FILES, plan: asked }).charge_lasts).toBe(true);
-    expect(limits({ ...FILES, plan: asked, logged: { agrees: true, draws: 1.5 } }).charge_lasts).toBe(false);
+    expect(
+      limits({ ...FILES, plan: asked, logged: { agrees: true, covers: WHOLE, draws: 1.5, rolls: 1 } }).charge_lasts,
+    ).toBe(false);
   });
   test("a log that does not agree lets nobody ride by these sums", () => {
     const off = with_(false, 1);
@@ -269,10 +307,82 @@ describe("what a log says enters the limits", () => {
   });
   test("by the battery's current, or else the motor's", () => {
     const { quantities } = compare(FILES, logOf(ROUGH));
-    const says = logSays({ agrees: true, quantities });
+    const says = logSays({ agrees: true, covers: WHOLE, quantities, rolls: 1 });
     const drawn = quantities.find(({ name }) => name === "battery_current")!;
     expect(says.draws).toBeCloseTo(drawn.logged / drawn.predicted, 12);
-    expect(logSays({ agrees: null, quantities: [] })).toEqual({ agrees: null, draws: null });
+    expect(logSays({ agrees: null, covers: WHOLE, quantities: [], rolls: null })).toEqual({
+      agrees: null,
+      covers: WHOLE,
+      draws: null,
+      rolls: null,
+      rolls_about: null,
+    });
+  });
+});
+
+describe("how much of the line a log tells of", () => {
+  const covers = (keep: (row: (typeof ROWS)[number]) => boolean) => {
+    const { agrees, covers } = compare(FILES, logOf(ROWS.filter(keep)));
+    return { agrees, ...covers };
+  };
+
+  test("is all of it for a lap", () => {
+    const { agrees, share, steepest, enough } = covers(() => true);
+    expect({ agrees, steepest, enough }).toEqual({ agrees: true, steepest: true, enough: true });
+    expect(share).toBeGreaterThan(0.75);
+  });
+  test("of half a lap it is half: it tells too little to agree, though nothing differs", () => {
+    const half = covers(({ distance_m }) => distance_m < 105);
+    expect(half.agrees).toBeNull();
+    expect(half.enough).toBe(false);
+    expect(half.share).toBeLessThan(105 / 240 + 0.05);
+    // The fall at 1 in 50 lies behind.
+    expect(half.steepest).toBe(false);
+  });
+  test("and what differs differs however little of the line it is", () => {
+    const log = logOf(
+      ROWS.filter(({ distance_m }) => distance_m < 105),
+      { gain: 1.5 },
+    );
+    expect(compare(FILES, log).agrees).toBe(false);
+  });
+});
+
+describe("a log that drew less", () => {
+  // All seats taken, so that all are told with as many aboard.
+  const braked = filesOf({ brakes: [{ rail_force_N: 400 }] }, { passengers: 6 });
+  const own = limits(braked);
+  const by = (rolls: number | null, draws = 0.75) =>
+    limits({ ...braked, logged: { agrees: true, covers: WHOLE, draws, rolls } });
+  const stop = (of: ReturnType<typeof limits>, who: string) =>
+    of.stops.find((row) => row.who === who && row.rail === of.counted.rail_stopping)!;
+
+  test("leaves rolling no stiffer than it truly was, by half of what the files have", () => {
+    const free = filesOf({ resistance: { ...LOCO.resistance, rolling: 0.006 } });
+    const { rolls } = compare(FILES, logOf(rowsOf(free, 1), { current_A: 0.2, seed: 4 }));
+    expect(rolls).toBeLessThan(0.6);
+    expect(rolls).toBeGreaterThan(0.1);
+  });
+  test("and one that drew as much or more leaves it where it was", () => {
+    expect(compare(FILES, logOf(ROWS)).rolls).toBeGreaterThan(0.9);
+    expect(compare(FILES, logOf(ROWS, { gain: 0.25 })).rolls).toBe(1);
+  });
+  test("stops and runs on by that: longer, farther", () => {
+    const freer = by(0.4);
+    expect(freer.counted.rolling_by_log).toBe(true);
+    expect(freer.counted.rolling_stopping).toBeCloseTo(0.4 * own.counted.rolling_stopping, 10);
+    expect(stop(freer, "driver").distance_m!).toBeGreaterThan(stop(own, "driver").distance_m!);
+    const far = (row: ReturnType<typeof stop>) => row.distance_m ?? Number.POSITIVE_INFINITY;
+    expect(far(stop(freer, "nobody"))).toBeGreaterThan(far(stop(own, "nobody")));
+    // Laps are pulled, and less drawn promises none.
+    expect(freer.laps_to_plan_for).toBe(own.laps_to_plan_for);
+  });
+  test("says where it cannot tell how freely it rolls", () => {
+    const { time_s, speed } = logOf(ROWS);
+    expect(compare(FILES, { time_s, speed: speed! }).rolls).toBeNull();
+    expect(by(null).counted.rolling_told).toBe(false);
+    expect(by(1).counted.rolling_told).toBe(true);
+    expect(own.counted.rolling_told).toBe(true);
   });
 });
 

@@ -113,7 +113,7 @@ function start(): void {
 }
 
 /** Parts that tell how sure the answers are. */
-const SURE = ["answers-body", "day-body", "load-body", "why-body", "sure-body"];
+const SURE = ["may-body", "answers-body", "day-body", "load-body", "why-body", "sure-body", "card-body"];
 
 /** The band, its bad end, or neither. */
 function tellSure(form: HTMLFormElement): void {

@@ -202,6 +202,7 @@ export type { Measured } from "./doubt/book.js";
 export { type Doubtful, doubtOf } from "./doubt/doubts.js";
 export { type Drawn, draw } from "./doubt/draw.js";
 export type { Doubted, Found } from "./doubt/headlines.js";
+export { COUNTED_ON, type StopToCountOn, stopToCountOn } from "./doubt/stop.js";
 export { bands, DRAWS, drawnHeadlines, SEED } from "./doubt/sureness.js";
 export { doubtTimes, endsOf, type TypedDoubt, type TypedDoubts } from "./doubt/typed.js";
 
@@ -223,8 +224,10 @@ export { type Coasting, coastingOf, coastLineOf, type Pulled } from "./field/coa
 export { logSays, type Strayed } from "./field/compare/agree.js";
 export type { Compared } from "./field/compare/cells.js";
 export { type CompareAnswer, type CompareOptions, compare } from "./field/compare/compare.js";
+export type { Covers } from "./field/compare/covers.js";
 export type { Explanation } from "./field/compare/explain.js";
 export type { LogColumns, Logged } from "./field/compare/log.js";
+export type { MeterOff } from "./field/compare/meter.js";
 export { mistakenFor } from "./field/compare/mistaken.js";
 export type { PlaceCompared, QuantityCompared } from "./field/compare/quantities.js";
 export type { Fitted } from "./field/fitted.js";

@@ -6,11 +6,18 @@ import type { Point } from "./thin.js";
 interface Drawn {
   name: string;
   points: readonly Point[];
+  bare?: boolean;
 }
 
 /** Places tried along a line. */
 const TRIES = 24;
 const OFF_px = 7;
+/** More room than this is as good. */
+const FREE_px = 40;
+/** A bold letter is so much wider. */
+const BOLD = 1.15;
+/** Names nearer than so many of their heights touch: that is worse than one on a line, which its halo keeps legible. */
+const LINES = 1.25;
 
 /** A shaded part and what is written in it. */
 export interface Area {
@@ -27,7 +34,8 @@ export function labelled(lines: readonly Drawn[], areas: readonly Area[], sheet:
   const inside = areas.map((area) => areaName(area, lines, sheet, taken));
   if (lines.length < 2) return inside;
   const named = lines.map((line) => {
-    const width = textWidth_px(line.name, font_px);
+    if (line.bare) return "";
+    const width = BOLD * textWidth_px(line.name, font_px);
     let best = { room: Number.NEGATIVE_INFINITY, x: box.left, y: box.top };
     for (let i = 0; i <= TRIES; i++) {
       const x = box.left + 4 + (i / TRIES) * Math.max(0, box.right - box.left - 8 - width);
@@ -39,7 +47,10 @@ export function labelled(lines: readonly Drawn[], areas: readonly Area[], sheet:
       for (const edge of [least - OFF_px, most + OFF_px + 0.6 * font_px]) {
         const middle = edge - 0.3 * font_px;
         if (middle - 0.6 * font_px < box.top || edge > box.foot - 2) continue;
-        const room = nearest(middle, 40, [...others, names]) - 0.02 * Math.abs(most - least);
+        const room =
+          nearest(middle, FREE_px, [...others, names]) -
+          0.02 * Math.abs(most - least) -
+          (names.some((at) => Math.abs(at - middle) < LINES * font_px) ? FREE_px : 0);
         if (room > best.room + 0.5) best = { room, x, y: edge };
       }
     }

@@ -21,6 +21,8 @@ export interface Line {
   y: readonly number[];
   /** Marks at its points: few of them, each a case of its own. */
   dots?: boolean;
+  /** Has no name beside it: what stands below the picture says what it is. */
+  bare?: boolean;
 }
 
 /** Part of a panel that is out of bounds, or a step of what is wanted: filled, with its edge drawn. */

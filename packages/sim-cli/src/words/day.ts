@@ -55,10 +55,13 @@ export function dayInWords(
   return { said: `Plan for ${laps} between charges: ${reserve} is then still there.`, short: `plan for ${laps}` };
 }
 
+/** Less is no share to tell. */
+const LEAST_MORE = 0.005;
+
 /** What the day counts on. */
 export function countedHow({ logged }: LimitsAnswer): string {
   const stiff = "It is counted with bearings as stiff as they may be";
-  if (!logged?.draws || logged.draws <= 1) return `${stiff}.`;
+  if (!logged?.draws || logged.draws < 1 + LEAST_MORE) return `${stiff}.`;
   const more = formatPercent(Math.round(100 * (logged.draws - 1)) / 100);
-  return `${stiff}, or with what the log drew, ${more} more than the sums, whichever leaves fewer laps.`;
+  return `${stiff}, or with what the log drew, ${more} more than the sums, whichever leaves fewer laps; the motor's heat counts what was drawn by its square, the breaker does not count it.`;
 }

@@ -13,7 +13,8 @@ const JOINS: Record<string, (typeof ORDER)[number]> = {
   pull: "limits",
   coastdown: "limits",
   battery: "laps",
-  compare: "limits",
+  // What the log says is counted there, and nowhere without it.
+  compare: "report",
   sweep: "limits",
 };
 
@@ -27,6 +28,10 @@ export interface Repeated {
   rail?: string;
   charge?: string;
   units?: string;
+  /** A logged run, and how it is read and laid along the line. */
+  log?: string;
+  column?: readonly string[];
+  from?: string;
 }
 
 const REPEATED = ["passengers", "speed", "lever", "laps", "rail", "charge", "units"] as const;
@@ -48,12 +53,15 @@ const INDENT = "  ";
  */
 export function nextLines(name: string, plan: string, flags: Repeated, columns: number): string[] {
   const next = JOINS[name] ?? ORDER[ORDER.indexOf(name as (typeof ORDER)[number]) + 1];
-  if (next === undefined || plan === "-") return [];
+  if (next === undefined || plan === "-" || flags.log === "-") return [];
   const words = [
     `${started()} ${next}`,
     ...(plan === "plan.yaml" ? [] : [quoted(plan)]),
     ...(flags.set ?? []).map((set) => `--set ${quoted(set)}`),
     ...REPEATED.flatMap((flag) => (flags[flag] === undefined ? [] : [`--${flag} ${quoted(flags[flag])}`])),
+    ...(flags.log === undefined ? [] : [`--log ${quoted(flags.log)}`]),
+    ...(flags.column ?? []).map((column) => `--column ${quoted(column)}`),
+    ...(flags.from === undefined ? [] : [`--from ${quoted(flags.from)}`]),
     ...(next === "report" ? ["--out report"] : []),
   ];
   const lines: string[] = [];

@@ -1,5 +1,5 @@
 import type { Band, Sureness } from "@rideon/sim-core";
-import { formatGradient, formatPercent } from "@rideon/sim-core";
+import { COUNTED_ON, formatGradient, formatPercent } from "@rideon/sim-core";
 import { ENDED_BY } from "./endings.js";
 import { type Eyes, shortLength } from "./eyes.js";
 import { capital } from "./lists.js";
@@ -112,6 +112,9 @@ export function badEnd(name: string, band: Band, eyes: Eyes): string {
   return `${figure?.what ?? name} ${high ? "no more than" : "at least"} ${figure?.told(value, eyes) ?? value}`;
 }
 
+/** The upper end of a stop's band, never rounded down, m. */
+export const bandEnd_m = (band: Band): number => directed(band.p95, digitsFor(band), "up");
+
 /** What a safe plan counts on: the bad end, nineteen in twenty. */
 function badEnds({ bands, told_in }: Sureness, eyes: Eyes): string[] {
   const ends = Object.entries(bands).flatMap(([name, band]) => {
@@ -120,9 +123,6 @@ function badEnds({ bands, told_in }: Sureness, eyes: Eyes): string[] {
   });
   return ends.length === 0 ? [] : [`To be counted on in nineteen of twenty: ${ends.join("; ")}.`];
 }
-
-/** Nineteen in twenty must have it. */
-export const COUNTED_ON = 0.95;
 
 const SAFETY = new Set(["stop_m", "run_on_m", "passengers_it_can_restart", "laps_to_reserve"]);
 

@@ -21,8 +21,10 @@ export interface Files {
   logged?: LogSays;
 }
 
-export const planOf = ({ plan, loco, track, tables, doubts }: Files): Plan =>
-  createPlan(plan, loco, track, { ...tables, ...(doubts && { doubts }) });
+export const planOf = ({ plan, loco, track, tables, doubts, logged }: Files): Plan => {
+  const rolls = logged?.rolls ?? null;
+  return createPlan(plan, loco, track, { ...tables, ...(doubts && { doubts }), ...(rolls !== null && { rolls }) });
+};
 
 /** Of anything that has more besides, so that no more goes to a thread than must. */
 export const filesOf = ({ plan, loco, track, tables, doubts, logged }: Files): Files => ({

@@ -10,7 +10,7 @@ import { fittedInto } from "../studies/gears/choices.js";
 import { mostUpTo } from "../studies/limits/aboard.js";
 import { countedOn, stopBy } from "../studies/limits/stops.js";
 import { workedOnce } from "../studies/once.js";
-import { withoutDrag } from "../studies/safe.js";
+import { rollingTimes, withoutDrag } from "../studies/safe.js";
 import { madeSizing } from "../studies/size/input.js";
 import { motorWanted } from "../studies/size/size.js";
 import { steepest, waysOf } from "../studies/ways.js";
@@ -29,6 +29,8 @@ export interface Found {
   readonly hardest_m?: readonly number[];
   /** Number aboard that stops are told for. */
   readonly loaded?: number;
+  /** What a logged run has of rolling, in times of what each draw has; as it is drawn where absent. */
+  readonly rolling?: number;
   /** Teeth of the choice that is told first. */
   readonly teeth?: readonly (readonly [driving: number, driven: number])[];
 }
@@ -163,7 +165,8 @@ function climbTold(drawn: Drawn, plan: Plan): Pick<Headline, "figures" | "margin
 }
 
 /** From the places that were hardest, by whoever may be counted on and with nobody's brake, the motor's drag left out. */
-function stopsTold(asked: Plan, { sight_m = 20, hardest_m = [] }: Found): Part {
+function stopsTold(drawn: Plan, { sight_m = 20, hardest_m = [], rolling = 1 }: Found): Part {
+  const asked = rolling < 1 ? rollingTimes(drawn, rolling) : drawn;
   const plan = asked.train.motor.dragMeasured ? asked : { ...asked, train: withoutDrag(asked.train) };
   const stopping = stoppingOf(plan, sight_m);
   const rails = railsOf(plan);

@@ -1,5 +1,5 @@
 import type { Plan } from "../train/plan.js";
-import { withBearings } from "../train/rolling.js";
+import { withBearings, withRolling } from "../train/rolling.js";
 import type { Train } from "../train/train.js";
 
 /** Without the motor's drag, and without what the gears lose of the rotor's own energy as it slows: both are guesses. */
@@ -15,6 +15,10 @@ const withTrains = (plan: Plan, change: (train: Train) => Train): Plan => ({
   train: change(plan.train),
   trains: new Map([...plan.trains].map(([aboard, train]) => [aboard, change(train)])),
 });
+
+/** Every vehicle rolling with so many times the resistance that it has. */
+export const rollingTimes = (plan: Plan, times: number): Plan =>
+  withTrains(plan, (train) => withRolling(train, ({ resistance }) => times * resistance.rolling));
 
 /** Bearings as free as they may be, and every fall as steep as the survey leaves open. */
 export const withFreeBearings = (plan: Plan): Plan => ({

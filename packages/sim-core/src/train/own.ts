@@ -27,4 +27,6 @@ export interface Own extends MotorTables {
   readonly drawn?: DrawnDefault;
   /** Doubt that was typed beside figures: what counts on the safe side takes its ends. */
   readonly doubts?: TypedDoubts;
+  /** Share of what the files have as rolling resistance down to which a logged run leaves it open; 1 where it leaves no less. */
+  readonly rolls?: number;
 }

@@ -59,11 +59,11 @@ export function createRolling(
   loco: RollingLoco,
   plan: PlanDefinition,
   notes: Notes,
-  { resistance_N }: Own = {},
+  { resistance_N, rolls }: Own = {},
 ): Rolling {
   const made = createVehicles(loco, plan, notes);
   const law = resistance_N && lawOf(resistance_N, made);
-  const vehicles = law ? rollingAt(made, law.creep_N) : made;
+  const vehicles = freed(law ? rollingAt(made, law.creep_N) : made, rolls);
   const [own] = vehicles;
   return {
     ...assemble(vehicles, 0),
@@ -114,6 +114,15 @@ function rollingAt(vehicles: readonly Vehicle[], creep_N: number): Vehicle[] {
   }));
 }
 
+/** The same vehicles, as free as a share of their rolling at least. */
+const freed = (vehicles: readonly Vehicle[], rolls = 1): readonly Vehicle[] =>
+  rolls >= 1
+    ? vehicles
+    : vehicles.map((v) => {
+        const least = Math.min(v.resistance.least, rolls * v.resistance.rolling);
+        return { ...v, resistance: { ...v.resistance, least } };
+      });
+
 /** What follows from the vehicles and their order. */
 function assemble(vehicles: readonly Vehicle[], loco: number) {
   const ends_m = new Float64Array(vehicles.length + 1);
@@ -141,10 +150,14 @@ export function partOf(train: Rolling, from: number, to: number): Rolling {
 }
 
 /** The same train with its bearings as free or as stiff as they may be: the ends of the range that the files leave. */
-export function withBearings<T extends Rolling>(train: T, end: "least" | "most"): T {
+export const withBearings = <T extends Rolling>(train: T, end: "least" | "most"): T =>
+  withRolling(train, ({ resistance }) => resistance[end]);
+
+/** The same train with its vehicles rolling otherwise, and starting to in proportion. */
+export function withRolling<T extends Rolling>(train: T, of: (vehicle: Vehicle) => number): T {
   const vehicles = train.vehicles.map((v) => {
     const { resistance } = v;
-    const rolling = resistance[end];
+    const rolling = of(v);
     const starts = resistance.rolling > 0 ? rolling / resistance.rolling : 1;
     return { ...v, resistance: { ...resistance, rolling, breakaway: resistance.breakaway * starts } };
   });

@@ -105,23 +105,27 @@ export function laneOf(
   const label = (own: readonly Stretch[], text: (worst: Stretch) => string) => {
     if (own.length === 0) return [];
     const worst = own.reduce(worse);
-    const told = text(worst);
-    const half = textWidth_px(told, size) / 2;
-    const middle = (at(worst.from_m) + at(worst.to_m)) / 2;
-    return [{ told, half, x: Math.max(half + 2, Math.min(middle, sheet.width_px - half - 2)) }];
+    return [{ said: text(worst), middle: (at(worst.from_m) + at(worst.to_m)) / 2 }];
   };
   const on = stretches.filter(({ rollsBack }) => !rollsBack);
   const labels = [
     ...label(on, ({ distance_m, gathers, top_speed_mps }) => {
       const reaches = gathers || !Number.isFinite(distance_m) ? `reaches ${brief(eyes.speed(top_speed_mps))}` : "";
-      if (!Number.isFinite(distance_m)) return `${name}: RUNS AWAY, ${reaches}`;
-      return [`${name}: ${brief(eyes.length(distance_m))}`, reaches].filter(Boolean).join(", ");
+      if (!Number.isFinite(distance_m)) return `RUNS AWAY, ${reaches}`;
+      return [brief(eyes.length(distance_m)), reaches].filter(Boolean).join(", ");
     }),
     ...label(
       stretches.filter(({ rollsBack }) => rollsBack),
-      () => (on.length === 0 ? `${name}: rolls back` : "rolls back"),
+      () => "rolls back",
     ),
-  ].sort((a, b) => a.x - b.x);
+  ]
+    .sort((a, b) => a.middle - b.middle)
+    .map(({ said, middle }, i, all) => {
+      // Read one after the other they are one sentence about one set, and the next is of another.
+      const told = `${i === 0 ? `${name}: ` : ""}${said}${i < all.length - 1 ? ";" : "."}`;
+      const half = textWidth_px(told, size) / 2;
+      return { told, half, x: Math.max(half + 2, Math.min(middle, sheet.width_px - half - 2)) };
+    });
   const [left, right] = labels;
   // Side by side, no nearer than a letter.
   if (left && right) {

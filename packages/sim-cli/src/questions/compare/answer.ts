@@ -52,7 +52,10 @@ export async function compared(path: string, plan: string, flags: CompareFlags):
   const put = flags.into === undefined ? undefined : intoFile(flags.into, puts, path === "-" ? [] : [path]);
   if (flags.json) writeOut(document);
   else if (flags.svg !== "-")
-    print([...compareInWords({ ...opened, ...worked, puts, put }), ...leadsOn("compare", { ...flags, plan })]);
+    print([
+      ...compareInWords({ ...opened, ...worked, puts, put }),
+      ...leadsOn("compare", { ...flags, plan }, { ...flags, log: path }),
+    ]);
   if (!flags.quiet && written.length > 0) tell([`written: ${written.join(", ")}`]);
   if (!flags.quiet && put) tell([`written: ${put.path}`]);
   return endWith(opened, flags);

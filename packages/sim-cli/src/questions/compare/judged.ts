@@ -1,23 +1,18 @@
-import {
-  type CompareAnswer,
-  type Compared,
-  type Explanation,
-  figures,
-  formatPercent,
-  keyAt,
-  type QuantityCompared,
-} from "@rideon/sim-core";
+import { type CompareAnswer, type Compared, formatPercent, type QuantityCompared } from "@rideon/sim-core";
 import { ENDED_BY } from "../../words/endings.js";
 import type { Eyes } from "../../words/eyes.js";
-import { capital, listed } from "../../words/lists.js";
-import { figureCalled } from "../../words/measure.js";
+import { listed } from "../../words/lists.js";
+import { tooLittle } from "../../words/logged.js";
 import { CALLED, differenceTold, moreTold, readingTold } from "./told.js";
 
 /** One sentence: do the sums and the loco agree? */
-export function headline({ agrees, quantities, outcome }: CompareAnswer): string {
+export function headline({ agrees, covers, quantities, outcome }: CompareAnswer): string {
   if (outcome !== "completed") return "By the sums the train does not come as far as the real one did.";
-  if (agrees) return "The loco agrees with the sums, as far as the doubt of both goes.";
+  if (agrees)
+    return `The loco agrees with the sums over ${formatPercent(Math.floor(100 * covers.share) / 100)} of the line, its steepest bits among it, as far as the doubt of both goes.`;
   const off = quantities.filter(({ within_doubt }) => !within_doubt);
+  if (off.length === 0 && quantities.some(({ name }) => name !== "speed"))
+    return `Not told: this log tells too little, for ${covers.share === 0 ? "neither current nor volts nor duty in it tell of the line" : tooLittle(covers)}. Where it was compared it does not differ; what was not run over is not agreed with. Log one whole lap or more, or the line from end to end.`;
   if (off.length === 0)
     return "The sums can run at the speed that was logged. Nothing else was logged, so nothing else is proved.";
   const differ = off.length === 1 && !/volts/.test(CALLED[off[0]?.name ?? "speed"]) ? "differs" : "differ";
@@ -30,7 +25,7 @@ const MORE_DRAWN = 0.05;
 const HOTTER_K = 5;
 
 /** Where the real loco is worse than the sums, whatever is left open: what they promise flatters. */
-export function flattered({ quantities }: CompareAnswer, eyes: Eyes): string[] {
+export function flattered({ agrees, quantities, rolls }: CompareAnswer, eyes: Eyes): string[] {
   const of = (name: Compared) => quantities.find((each) => each.name === name);
   const [drawn, heat] = [of("battery_current"), of("temperature")];
   const share = drawn && drawn.predicted > 0 ? drawn.bias / drawn.predicted : 0;
@@ -38,6 +33,12 @@ export function flattered({ quantities }: CompareAnswer, eyes: Eyes): string[] {
     ...(share > MORE_DRAWN
       ? [
           `It drew ${formatPercent(Math.round(100 * share) / 100)} more from the battery than by the sums: count on fewer laps to a charge than they tell.`,
+        ]
+      : []),
+    // Of a log that does not agree nothing is told by a fit.
+    ...(agrees !== false && rolls !== null && rolls < 1 - MORE_DRAWN
+      ? [
+          `By it the train may roll with as little as ${formatPercent(Math.floor(100 * rolls) / 100)} of the resistance that the sums have: count on longer stops, and on running farther, than they tell.`,
         ]
       : []),
     ...(heat && heat.bias > HOTTER_K
@@ -61,8 +62,9 @@ export function cutShort({ outcome, ended_by, came_m, distance_m, from_m }: Comp
 const NOTHING_m = 20;
 
 /** Where the sums' train ran away from the driver, or fell behind. */
-export function strayedInWords({ strayed }: CompareAnswer, eyes: Eyes): string[] {
-  if (!strayed) return [];
+export function strayedInWords({ strayed, speed_unit }: CompareAnswer, eyes: Eyes): string[] {
+  // Of another unit there is nothing to be said of the loco.
+  if (!strayed || speed_unit !== null) return [];
   const { for_m, at_m, logged_mps, predicted_mps } = strayed;
   const faster = predicted_mps > logged_mps;
   const why = faster
@@ -73,21 +75,25 @@ export function strayedInWords({ strayed }: CompareAnswer, eyes: Eyes): string[]
   ];
 }
 
-export const quantityRows = ({ quantities }: CompareAnswer, eyes: Eyes): string[][] =>
+/** @param verdicts the last column: whole on a page, short where a table of a terminal would be too wide for it */
+export const quantityRows = ({ quantities }: CompareAnswer, eyes: Eyes, verdicts = WHOLE): string[][] =>
   quantities.map((each) => [
     CALLED[each.name],
     readingTold(each.name, each.logged, eyes),
     readingTold(each.name, each.predicted, eyes),
     sameTold(each, eyes),
     `± ${differenceTold(each.name, each.doubt, eyes)}`,
-    verdict(each),
+    verdicts[verdict(each)],
   ]);
 
+const WHOLE = { differs: "differs", places: "differs in places", driven: "driven so", agrees: "agrees" };
+export const SHORT: typeof WHOLE = { ...WHOLE, places: "partly", driven: "driven" };
+
 /** The speed is no proof: it was what the sums were driven by. */
-function verdict({ name, within_doubt, mean_within_doubt }: QuantityCompared): string {
+function verdict({ name, within_doubt, mean_within_doubt }: QuantityCompared): keyof typeof WHOLE {
   if (!mean_within_doubt) return "differs";
-  if (!within_doubt) return "differs in places";
-  return name === "speed" ? "driven so" : "agrees";
+  if (!within_doubt) return "places";
+  return name === "speed" ? "driven" : "agrees";
 }
 
 /** Less than this of what is left open is no difference to speak of. */
@@ -103,52 +109,3 @@ export const worstRows = ({ quantities }: CompareAnswer, eyes: Eyes): string[][]
       CALLED[name],
       `${moreTold(name, worst.difference, eyes)} from ${eyes.place(worst.from_m)}: ${Math.abs(worst.difference) <= worst.doubt ? "within" : "beyond"} the ${differenceTold(name, worst.doubt, eyes)} left open there. From piece to piece it differs by ${differenceTold(name, rms, eyes)} (rms).`,
     ]);
-
-/** What a figure is worth in the unit of its key; of what has no single figure, a factor. */
-export function figureTold({ path }: Explanation, value: number, eyes: Eyes): string {
-  const key = keyAt(path.replaceAll(".*", ".1"));
-  if (key?.kind === "quantity") return eyes.of(value, key.dimension);
-  if (key?.kind === "number") return figures(value);
-  return `${figures(value)} times`;
-}
-
-export const explainedUnder = ({ agrees }: CompareAnswer): string =>
-  agrees === false ? "What would explain the difference" : "What would take the difference away";
-
-export function explainedInWords(answer: CompareAnswer, eyes: Eyes): string[] {
-  const { explained_by, quantities, from_m, better_from_m } = answer;
-  const off = quantities.filter(({ within_doubt }) => !within_doubt);
-  const inPlaces = off.filter(({ mean_within_doubt }) => mean_within_doubt);
-  const first =
-    inPlaces.length > 0
-      ? [
-          `It differs in places more than in the mean. Look first whether the log begins at ${eyes.place(from_m)} (--from tells another place)${better_from_m === null ? "" : `: begun at about ${eyes.place(Math.round(better_from_m))}, it would lie much better`}. Look then at the line's profile there, and at what was done there that the plan does not have.`,
-        ]
-      : [];
-  if (explained_by.length === 0) return [...first, ...(off.length > inPlaces.length ? [unexplained(answer)] : [])];
-  const rows = explained_by.map((each) => {
-    const from =
-      each.value === 1 && figureTold(each, 1, eyes) === "1 times"
-        ? ""
-        : `, taken as ${figureTold(each, each.value, eyes)}`;
-    const likely = each.likely ? "" : " That is farther off than is likely of it.";
-    return `${capital(figureCalled(each.path))}${from}: ${figureTold(each, each.would_be, eyes)} would take away ${partOf(each.share)} of it.${likely}`;
-  });
-  return [
-    ...first,
-    ...rows,
-    ...(explained_by.length > 1 ? ["Each of them by itself; the log does not tell which it is."] : []),
-  ];
-}
-
-/** Which way it differs says where to look. */
-function unexplained({ quantities }: CompareAnswer): string {
-  const drawn = quantities.find(({ name }) => name === "battery_current" || name === "motor_current");
-  if (!drawn || drawn.mean_within_doubt) return "No single figure of the files explains it; a meter may read wrongly.";
-  return drawn.bias > 0
-    ? "No single figure of the files explains it. A drag that is in no figure would: a rubbing brake, a tight chain, a worn bearing; or a meter that reads wrongly."
-    : "No single figure of the files explains it. A meter that reads too little would: a clamp that was turned round or not set to zero, a shunt of another size; or a train that was lighter than the plan's.";
-}
-
-const partOf = (share: number): string =>
-  share > 0.9 ? "nearly all" : share > 0.6 ? "most" : share > 0.4 ? "about half" : "some";

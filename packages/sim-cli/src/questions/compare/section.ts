@@ -2,16 +2,8 @@ import type { CompareAnswer } from "@rideon/sim-core";
 import { figures, list, paragraph, picture } from "../../html/html.js";
 import type { Seen } from "../../svg/parts.js";
 import { alongFigure } from "./along.svg.js";
-import {
-  cutShort,
-  explainedInWords,
-  explainedUnder,
-  flattered,
-  headline,
-  quantityRows,
-  strayedInWords,
-  worstRows,
-} from "./judged.js";
+import { explainedInWords, explainedUnder } from "./explained.js";
+import { cutShort, flattered, headline, quantityRows, strayedInWords, worstRows } from "./judged.js";
 
 /** A logged run beside the sums, as the terminal tells it. */
 export function comparedHtml({ eyes, units }: Pick<Seen, "eyes" | "units">, answer: CompareAnswer): string {

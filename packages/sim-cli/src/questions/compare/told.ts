@@ -1,4 +1,4 @@
-import { type Compared, figures, formatPercent } from "@rideon/sim-core";
+import { type Compared, formatPercent } from "@rideon/sim-core";
 import { type Eyes, shortSpeed } from "../../words/eyes.js";
 
 /** What each quantity is called. */
@@ -24,14 +24,30 @@ export function readingTold(name: Compared, value: number, eyes: Eyes): string {
 /** A difference of two readings, without its sign. */
 export function differenceTold(name: Compared, value: number, eyes: Eyes): string {
   const size = Math.abs(value);
-  if (name === "temperature") return twoFigures(eyes.warmth(size));
-  if (name === "duty") return twoFigures(`${figures(100 * size)} points`);
-  return twoFigures(readingTold(name, size, eyes));
+  if (name === "temperature") return worth(eyes.warmth(size), name);
+  if (name === "duty") return worth(`${plain(100 * size)} points`, name);
+  return worth(name === "speed" ? shortSpeed(size, eyes) : eyes.of(size, DIMENSION[name]), name);
 }
 
-/** The next figure of a difference is worth nothing. */
-const twoFigures = (text: string): string =>
-  text.replace(/\d+(?:\.\d+)?/g, (number) => String(Number(Number(number).toPrecision(2))));
+/** Decimals that a difference is worth, in the unit that is told: what is read with tells no more. */
+const DECIMALS: Readonly<Record<Compared, number>> = {
+  speed: 2,
+  motor_current: 2,
+  battery_current: 2,
+  battery_voltage: 3,
+  temperature: 1,
+  duty: 1,
+};
+
+const plain = (value: number): string => String(Number(value.toPrecision(3)));
+
+/** Two figures and no more decimals than it is worth. */
+const worth = (text: string, name: Compared): string => {
+  const told = text.replace(/\d+(?:\.\d+)?(?:e-?\d+)?/g, (number) =>
+    String(Number(Number(Number(number).toPrecision(2)).toFixed(DECIMALS[name]))),
+  );
+  return /^0(?![.\d])/.test(told) ? "next to nothing" : told;
+};
 
 /** `1.4 A more`. */
 export const moreTold = (name: Compared, value: number, eyes: Eyes): string =>

@@ -7,16 +7,8 @@ import type { Opened } from "../../words/ready.js";
 import { section, table, wrap } from "../../words/table.js";
 import { painted, terminal } from "../../words/terminal.js";
 import { type PutIn, pasted, withDoubt } from "../../work/into.js";
-import {
-  cutShort,
-  explainedInWords,
-  explainedUnder,
-  flattered,
-  headline,
-  quantityRows,
-  strayedInWords,
-  worstRows,
-} from "./judged.js";
+import { explainedInWords, explainedUnder } from "./explained.js";
+import { cutShort, flattered, headline, quantityRows, SHORT, strayedInWords, worstRows } from "./judged.js";
 import { CALLED, differenceTold } from "./told.js";
 import type { CompareWorked } from "./work.js";
 
@@ -36,9 +28,9 @@ export function compareInWords(told: ComparedTold): string[] {
     ...section(
       "In the mean, where the train was moving",
       some
-        ? table(quantityRows(answer, eyes), {
+        ? table(quantityRows(answer, eyes, SHORT), {
             width: inside,
-            head: ["", "logged", "by the sums", "difference", "left open", ""],
+            head: ["", "logged", "sums", "difference", "left open", ""],
             right: [1, 2],
           })
         : [],

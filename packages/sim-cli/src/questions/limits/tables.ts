@@ -132,7 +132,22 @@ export function standingInWords({ standing }: LimitsAnswer, eyes: Eyes): string 
 }
 
 export function countedInWords({ counted, sight_m }: LimitsAnswer, eyes: Eyes): string {
-  const { rolling_stopping, rolling_pulling, drag_of_motor, reaction_time_s, guard_after_s, rail_stopping } = counted;
+  const {
+    rolling_stopping,
+    rolling_pulling,
+    rolling_by_log,
+    rolling_told,
+    drag_of_motor,
+    reaction_time_s,
+    guard_after_s,
+    rail_stopping,
+  } = counted;
   const drag = drag_of_motor ? "the motor's drag as measured" : "no drag of the motor";
-  return `Counted on the safe side: bearings at ${formatPercent(rolling_stopping)} of the weight when stopping and ${formatPercent(rolling_pulling)} when pulling, ${drag}, ${rail_stopping} rail for stopping, ${reaction_time_s} s for the driver to act and ${guard_after_s} s more for a guard, ${eyes.length(sight_m)} of sight.`;
+  const by = rolling_by_log ? ", as free as the logged run leaves them," : "";
+  const told = rolling_told ? "" : ` ${ROLLING_NOT_TOLD}.`;
+  return `Counted on the safe side: bearings at ${formatPercent(rolling_stopping)} of the weight when stopping${by} and ${formatPercent(rolling_pulling)} when pulling, ${drag}, ${rail_stopping} rail for stopping, ${reaction_time_s} s for the driver to act and ${guard_after_s} s more for a guard, ${eyes.length(sight_m)} of sight; brakes as the files have them.${told}`;
 }
+
+/** Of stops, running on and standing. */
+export const ROLLING_NOT_TOLD =
+  "The logged run does not tell how freely the train rolls, so stops and standing are by the sums alone";

@@ -1,38 +1,28 @@
-import type { ClimbRow, StopRow } from "@rideon/sim-core";
-import { formatGradient, isTrouble } from "@rideon/sim-core";
+import { type ClimbRow, COUNTED_ON, formatGradient, isTrouble } from "@rideon/sim-core";
 import { safe } from "../../html/html.js";
 import { countedHow, dayInWords } from "../../words/day.js";
+import { isCounted, NOT_COUNTED } from "../../words/logged.js";
 import { DOUBTFUL_IN_SHORT, doubtfulProfile } from "../../words/profile.js";
 import { several } from "../../words/setting.js";
-import { badEnd, bandInWords, COUNTED_ON, chanceLines, figureCalled } from "../../words/sureness.js";
-import { metres } from "../brakes/rows.js";
-import { WHO } from "../limits/tables.js";
+import { badEnd, bandInWords, chanceLines, figureCalled } from "../../words/sureness.js";
+import type { Answer } from "./answer.kind.js";
+import { stopping } from "./stopping.js";
 import type { Told } from "./told.js";
-
-/** One of the three answers: how it stands in a word, and in a sentence. The questions are put so that yes is good. */
-export interface Answer {
-  id: string;
-  question: string;
-  good: boolean;
-  word: string;
-  text: string;
-  /** Section with its picture. */
-  link: string;
-}
 
 export const answersOf = (told: Told): Answer[] =>
   [charge(told), gradient(told), stopping(told)].map((answer) => counted(answer, told));
 
 /** No yes stands beside a log that does not agree, nor on a profile that is not good enough to act on. */
 function counted(answer: Answer, { plan, limits }: Told): Answer {
+  if (!isCounted(limits.logged) && (answer.good || answer.id === "laps"))
+    return { ...answer, good: false, word: NOT_COUNTED, text: FIND_OUT };
   if (!answer.good) return answer;
-  if (limits.logged?.agrees === false) return { ...answer, good: false, word: NOT_PROVED };
   if (doubtfulProfile(plan.notes).length === 0) return answer;
   return { ...answer, good: false, word: "Not told", text: `${DOUBTFUL_IN_SHORT}. By these heights: ${answer.text}` };
 }
 
 /** Whatever the sums say then: they are of another train. */
-const NOT_PROVED = "Not to be counted on: the logged run does not agree with these sums";
+const FIND_OUT = "Find out first why they differ; until then there is no figure to drive by.";
 
 /** As `limits` judges it; a day that trouble ends is not one that a charge lasts. */
 function charge({ limits, eyes, plan }: Told): Answer {
@@ -96,55 +86,6 @@ const ENDED_BY_OUTCOME: Partial<Record<Told["run"]["outcome"], string>> = {
   burnt_out: "burns out its motor",
 };
 
-/** Judged by whoever may be counted on, on the worse rail, as `limits` does. */
-function stopping({ limits, eyes }: Told): Answer {
-  const asked = { id: "brakes", question: "Does it stop in time?", link: "why" };
-  const none = limits.stops.find(({ who }) => who === "nobody");
-  if (!none || none.speed_mps === null)
-    return {
-      ...asked,
-      good: false,
-      word: "Nothing to judge",
-      text: "The train does not get under way where it could be judged.",
-    };
-  const counted = countedOn(limits.stops, limits.counted.rail_stopping);
-  const bare = `With no brake it ${goes(none, eyes)}.`;
-  if (!counted) {
-    const wanted = limits.aboard.find(({ limit }) => limit === "stopping")?.brake_N ?? null;
-    const fit =
-      wanted === null
-        ? ""
-        : ` A brake that pulls ${eyes.of(Math.ceil(wanted), "force")} at the rail would stop it within the ${eyes.length(limits.sight_m)} that the driver sees.`;
-    return { ...asked, good: false, word: "No: it has no brake", text: `${bare}${fit}` };
-  }
-  const good = counted.outcome === "stops";
-  const word = good ? `Yes: within ${metres(counted.distance_m)}` : "No";
-  return {
-    ...asked,
-    good,
-    word,
-    text: `With ${WHO[counted.who]} acting, on ${counted.rail} rail, it ${goes(counted, eyes)}; the driver sees ${eyes.length(limits.sight_m)}. ${bare}`,
-  };
-}
-
-/** The longest stop of whoever may be counted on: the driver, or without a driver's brake the guard. */
-export const countedOn = (stops: readonly StopRow[], rail: string): StopRow | undefined =>
-  (["driver", "guard"] as const)
-    .map((who) => stops.find((each) => each.who === who && each.rail === rail && each.outcome !== "no_brake"))
-    .find((row) => row !== undefined);
-
-/** `stops within 14.2 m from 270 m, past Coppice`. */
-function goes({ outcome, distance_m, from_m, top_speed_mps, speed_mps, who }: StopRow, eyes: Told["eyes"]): string {
-  const from = from_m === null ? "" : ` from ${eyes.place(from_m)}`;
-  if (outcome === "rolls_back") return `comes to a stand and rolls back${from}`;
-  if (distance_m === null) return `runs away${from} and reaches ${eyes.speed(top_speed_mps ?? 0)}`;
-  const gathers =
-    (top_speed_mps ?? 0) > 1.1 * (speed_mps ?? 0) ? `, and reaches ${eyes.speed(top_speed_mps ?? 0)}` : "";
-  return who === "nobody"
-    ? `runs ${eyes.length(distance_m)}${from}${gathers}`
-    : `stops within ${eyes.length(distance_m)}${from}${gathers}`;
-}
-
 const aboard = (count: number): string => (count === 0 ? "With nobody but the driver" : `With ${count} aboard`);
 
 /** The figure of the bands that each answer turns on. */
@@ -156,7 +97,7 @@ const TURNS_ON: Readonly<Record<string, readonly string[]>> = {
 
 /** How sure an answer is: its band and its bad end, one of which is shown. */
 function sureHtml({ sureness, eyes, limits: { logged } }: Told, id: string): string {
-  // The bands are of the sums alone.
+  // The bands are of the sums alone, but for stops.
   if (logged && (logged.agrees === false || (id === "laps" && (logged.draws ?? 1) > 1))) return "";
   const name = TURNS_ON[id]?.find((each) => sureness?.bands[each]);
   const band = name && sureness?.bands[name];

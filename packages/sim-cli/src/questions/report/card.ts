@@ -1,12 +1,12 @@
-import { emfLoaded_V, formatPercent, type LimitsAnswer } from "@rideon/sim-core";
+import { emfLoaded_V, formatPercent, type LimitsAnswer, stopToCountOn } from "@rideon/sim-core";
 import { safe } from "../../html/html.js";
 import { dayInWords } from "../../words/day.js";
 import { placeBefore, shortLength, shortSpeed } from "../../words/eyes.js";
+import { isCounted, logInWords } from "../../words/logged.js";
 import { several } from "../../words/setting.js";
-import { metres } from "../brakes/rows.js";
 import { judgement } from "../limits/judgement.js";
 import { slowly, WHO } from "../limits/tables.js";
-import { countedOn } from "./answers.js";
+import { stopTold } from "./stopping.js";
 import type { Told } from "./told.js";
 
 /** A line of the card: what, and how much. */
@@ -27,10 +27,14 @@ export function cardHtml(told: Told): string {
 /** Of `limits`, but for amps and where to shut off. */
 function linesOf(told: Told): Line[] {
   const { limits, eyes, level, plan } = told;
+  const log = logInWords(limits.logged);
+  const most: Line[] = [["Most aboard", mostAboard(told)], ...(log ? [["Log", log.short] as const] : [])];
+  // Figures of sums that are of another train are none to drive by.
+  if (!isCounted(limits.logged)) return [...most, ...BLANKED.map((what): Line => [what, "NOT TO BE COUNTED ON"])];
   return [
-    ["Most aboard", mostAboard(told)],
+    ...most,
     ["Speed", speeds(told)],
-    ["Longest stop", longestStop(limits, eyes)],
+    ["Longest stop", longestStop(told)],
     ...shutOff(told),
     ["Starts again", startsAgain(limits)],
     ["Left standing", chocks(limits, eyes)],
@@ -43,6 +47,8 @@ function linesOf(told: Told): Line[] {
     ],
   ];
 }
+
+const BLANKED = ["Speed", "Longest stop", "Starts again", "Left standing", "A charge", "Amps, level"];
 
 function mostAboard({ limits, eyes }: Told): string {
   const { said } = judgement(limits, eyes);
@@ -87,14 +93,22 @@ const named = (at_m: number, { plan, eyes }: Pick<Told, "plan" | "eyes">): strin
 /** More stretches than this no card holds. */
 const MOST_RANGES = 4;
 
-function longestStop({ stops, counted, sight_m }: LimitsAnswer, eyes: Told["eyes"]): string {
-  const row = countedOn(stops, counted.rail_stopping);
-  if (!row) return "NO BRAKE";
+/** By the judgement, or by its band where that is worse; what it does not count is said. */
+function longestStop({ limits, eyes, sureness }: Told): string {
+  const stop = stopToCountOn(limits, sureness);
+  if (!stop) return "NO BRAKE";
+  const { row, distance_m } = stop;
+  const { told: goes, byBand } = stopTold(stop);
   const from = row.from_m === null ? "" : ` from ${eyes.place(row.from_m)}`;
   if (row.distance_m === null) return `DOES NOT STOP${from}`;
-  const beyond = row.distance_m > sight_m ? ": BEYOND SIGHT" : "";
-  return `${metres(row.distance_m)}${from}, ${row.rail} rail, ${WHO[row.who]}${beyond}`;
+  if (distance_m === null) return `DOES NOT STOP in nineteen of twenty${from}`;
+  const beyond = distance_m > limits.sight_m ? ": BEYOND SIGHT" : "";
+  const sure = byBand ? ", nineteen in twenty" : sureness ? "" : ", brakes as filed";
+  return `${goes}${from}, ${row.rail} rail, ${WHO[row.who]}${sure}${beyond}${untold(limits.counted)}`;
 }
+
+/** What a log should say and does not. */
+const untold = ({ rolling_told }: LimitsAnswer["counted"]): string => (rolling_told ? "" : "; NOT TOLD by the log");
 
 /** How far before each of its stops the driver shut off in the simulated lap. */
 function shutOff({ run, eyes, plan }: Told): Line[] {
@@ -120,9 +134,9 @@ function startsAgain({ aboard, seats }: LimitsAnswer): string {
 }
 
 /** Where its parking brake does not hold it. */
-function chocks({ standing }: LimitsAnswer, eyes: Told["eyes"]): string {
+function chocks({ standing, counted }: LimitsAnswer, eyes: Told["eyes"]): string {
   const { chocks: ranges, brakes } = standing;
-  if (ranges.length === 0) return "its parking brake holds it everywhere";
+  if (ranges.length === 0) return `its parking brake holds it everywhere${untold(counted)}`;
   const why = brakes === "none" ? "no parking brake: " : "";
   if (ranges.length > MOST_RANGES || brakes === "none") return `${why}CHOCKS wherever it stands`;
   return `CHOCKS with its front ${ranges.map(({ from_m, to_m }) => `from ${eyes.place(from_m)} to ${eyes.place(to_m)}`).join("; ")}`;
@@ -131,15 +145,18 @@ function chocks({ standing }: LimitsAnswer, eyes: Told["eyes"]): string {
 /** Volts to laps left until the reserve: rested, and running on the level. A voltmeter is the only gauge most locos have. */
 function volts({ limits, plan: { train, charge }, level }: Told): string {
   const { battery } = train;
-  const { day, laps_to_plan_for: all } = limits;
-  if (day.length === 0 || all === 0) return "";
+  const { day, laps_to_plan_for: all, logged } = limits;
+  if (day.length === 0 || all === 0 || !isCounted(limits.logged)) return "";
+  // What the log drew more goes with the charge that it leaves.
+  const level_A = level && Math.max(1, logged?.draws ?? 1) * level.battery_current_A;
   const done = [{ lap: 0, state_of_charge: charge }, ...day];
   const rows = [0, 0.25, 0.5, 0.75, 1].map((share) => {
     const lap = Math.round(share * all);
     const left = chargeAfter(done, lap);
     const rested_V = restedVolts(battery.rested, left);
-    const running = level ? (emfLoaded_V(battery, left) - level.battery_current_A * train.source_ohm).toFixed(1) : "–";
-    return `<tr><td>${rested_V.toFixed(1)} V</td><td>${running}${level ? " V" : ""}</td><td>${all - lap}</td></tr>`;
+    const running =
+      level_A === null ? "–" : `${(emfLoaded_V(battery, left) - level_A * train.source_ohm).toFixed(1)} V`;
+    return `<tr><td>${rested_V.toFixed(1)} V</td><td>${running}</td><td>${all - lap}</td></tr>`;
   });
   return `<table class="volts"><caption>Volts to laps left, ${formatPercent(battery.reserve)} kept in reserve</caption><thead><tr><th scope="col">rested</th><th scope="col">on the level</th><th scope="col">laps left</th></tr></thead><tbody>${rows.join("")}</tbody></table>`;
 }

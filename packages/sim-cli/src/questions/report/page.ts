@@ -1,6 +1,7 @@
 import type { RunAnswer } from "@rideon/sim-core";
 import { documentHtml, paragraph, programHtml, safe, section } from "../../html/html.js";
 import { STYLE } from "../../html/style.js";
+import { isCounted, NOT_COUNTED } from "../../words/logged.js";
 import { onWorseRail, stoppingHtml, whyBrakesHtml } from "../brakes/section.js";
 import { filedStops } from "../brakes/stopping.svg.js";
 import { loadHtml, pullHtml } from "../climb/section.js";
@@ -49,18 +50,24 @@ function settingHtml(told: QuicklyTold): string {
 const REACHED = 0.95;
 const CREEP_mps = 0.1;
 
+/** Over what is drawn of sums that a log has shown to be of another train. */
+const warned =
+  <T>(draw: (told: T) => string) =>
+  (told: T & Pick<Told, "files">): string =>
+    (isCounted(told.files.logged) ? "" : `<p class="warn">${safe(NOT_COUNTED)}.</p>`) + draw(told);
+
 /** Parts that are worked out anew when the reader moves a control: at once, or when the worker is done. */
 export const LIVE: Live = {
-  quick: { setting: settingHtml, "lap-body": lapHtml, "energy-body": energyHtml },
+  quick: { setting: settingHtml, "lap-body": warned(lapHtml), "energy-body": warned(energyHtml) },
   slow: {
     "may-body": mayHtml,
-    "why-body": whyBrakesHtml,
+    "why-body": warned(whyBrakesHtml),
     "answers-body": answersHtml,
-    "stopping-body": (told) => limitsHtml(told) + stoppingHtml(told),
-    "day-body": dayHtml,
-    "pull-body": pullHtml,
-    "load-body": loadHtml,
-    "sure-body": sureHtml,
+    "stopping-body": warned((told) => limitsHtml(told) + stoppingHtml(told)),
+    "day-body": warned(dayHtml),
+    "pull-body": warned(pullHtml),
+    "load-body": warned(loadHtml),
+    "sure-body": warned(sureHtml),
     "card-body": cardHtml,
   },
 };

@@ -10,7 +10,13 @@ export function sureHtml({ sureness, eyes, plan, limits: { logged } }: Told): st
     ([what, share, how]) => `${what}, ${share}: ${how}`,
   );
   return [
-    ...(logged ? [paragraph("This is of the sums alone: it does not count what was logged.")] : []),
+    ...(logged
+      ? [
+          paragraph(
+            "This is of the sums alone: what was logged is counted in stops, by how freely the train rolls, and in nothing else.",
+          ),
+        ]
+      : []),
     folded("Of a hundred such trains", chanceLines(sureness).join(" ")),
     figures("What nine in ten lie within", ["Figure", "middle", "nine in ten"], bandRows(sureness, eyes)),
     rows.length === 0

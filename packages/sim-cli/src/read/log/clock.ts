@@ -5,6 +5,8 @@ const DAY = /^\d{4}-\d\d-\d\d[T ]\d\d:\d\d/;
 const NOON_s = 43_200;
 const DAY_s = 86_400;
 
+export const isClock = (cell: string): boolean => CLOCK.test(cell) || DAY.test(cell);
+
 /** Reads times by the clock, `10:32:05.2`, and by the day, `2027-05-04T10:32:05Z` (ISO 8601), in seconds; midnight goes on. */
 export function clockIn(): (cell: string, refuse: (message: string) => void) => number {
   let last_s = Number.NEGATIVE_INFINITY;

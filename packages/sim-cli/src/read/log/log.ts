@@ -1,7 +1,7 @@
 import type { LogColumns, Logged } from "@rideon/sim-core";
-import { checkWidth, eachRow, isUnparted, numberOf, type Row, type Tell } from "../csv/csv.js";
+import { checkWidth, eachRow, isUnparted, numberOf, quotedCell, type Row, type Tell } from "../csv/csv.js";
 import { type Diagnostic, tellFirst } from "../diagnostics.js";
-import { clockIn } from "./clock.js";
+import { clockIn, isClock } from "./clock.js";
 import { headingOf, type LogHeading, type Mapped, meantFor } from "./headings.js";
 
 /** A log as read, and the line of each of its readings. */
@@ -40,6 +40,12 @@ export function readLog(
   return problems.length > 0 ? undefined : taker?.log();
 }
 
+/** Columns with names of their own are told by an option: an example of one that stands there. */
+const ownNames = ([first]: readonly string[]): string =>
+  first === undefined
+    ? ""
+    : `. One with a name of its own is told by --column: --column "${first}=time_s", if that is it`;
+
 interface Taker {
   take(row: Row): void;
   log(): Log;
@@ -60,13 +66,14 @@ function takerFor(
   if (isUnparted(header, tell)) return undefined;
   const { columns, leftOut } = columnsOf(header, mapped, tell);
   const timed = columns.find(({ heading: { of } }) => of === "time" || of === "clock");
-  if (!timed) tell(header.line, "a column of time is missing: time_s, or time by the clock");
+  if (!timed) tell(header.line, `a column of time is missing: time_s, or time by the clock${ownNames(leftOut)}`);
   if (columns.length < 2 || !timed) {
     if (timed)
       tell(header.line, "there is nothing beside the time: speed_mph or distance_m, and battery_current_A or another");
     return undefined;
   }
   const clock = clockIn();
+  let clocked = false;
   const lap = columns.find(({ heading: { of } }) => of === "lap");
   const told = columns.filter((each) => each !== timed && each !== lap);
   const [times, lines] = [growing(), growing()];
@@ -85,9 +92,20 @@ function takerFor(
           Number.isNaN(value) ? numberOf(cell, (message) => tell(line, `${at.name}: ${message}`)) : value,
         );
       };
+      const when = cells[timed.index] ?? "";
+      if (timed.heading.of === "time" && isClock(when)) {
+        // Once: the whole column is so.
+        if (!clocked)
+          tell(
+            line,
+            `${timed.name}: ${quotedCell(when)} is a time by the clock; the column is then called time, without a unit, or --column "${timed.name}=time" tells so`,
+          );
+        clocked = true;
+        return;
+      }
       const time_s =
         timed.heading.of === "clock"
-          ? clock(cells[timed.index] ?? "", (message) => tell(line, `${timed.name}: ${message}`))
+          ? clock(when, (message) => tell(line, `${timed.name}: ${message}`))
           : number(timed);
       if (time_s < last_s)
         tell(line, `${timed.name}: ${cells[timed.index]} is before the reading above it; rows stand in order of time`);

@@ -2,7 +2,8 @@ import type { Outcome } from "../../event.js";
 import type { LogSays } from "../../studies/limits/by-log.js";
 import type { Plan } from "../../train/plan.js";
 import type { Basis } from "./basis.js";
-import { type ByCell, type Compared, pieceOf } from "./cells.js";
+import { type ByCell, pieceOf } from "./cells.js";
+import type { Covers } from "./covers.js";
 import type { Journey } from "./journey.js";
 import type { Placed } from "./place.js";
 import type { QuantityCompared } from "./quantities.js";
@@ -15,10 +16,17 @@ export interface Strayed {
   predicted_mps: number;
 }
 
-/** A train that does not come as far as the real one did does not agree. */
-export function agreement(outcome: Outcome, quantities: readonly QuantityCompared[]): boolean | null {
+/**
+ * A train that does not come as far as the real one did does not agree, and neither does one that differs anywhere. Null
+ * where nothing but the speed was logged, or too little of the line.
+ */
+export function agreement(
+  outcome: Outcome,
+  quantities: readonly QuantityCompared[],
+  { enough }: Covers,
+): boolean | null {
   if (outcome !== "completed" || quantities.some(({ within_doubt }) => !within_doubt)) return false;
-  return quantities.some(({ name }) => name !== "speed") ? true : null;
+  return enough && quantities.some(({ name }) => name !== "speed") ? true : null;
 }
 
 /** A place is told so much later than it was passed, one standard deviation, s: common practice, no source. */
@@ -32,12 +40,6 @@ export function astray_m({ scale, by }: Placed, journey: Journey, { track }: Pla
   return Math.hypot((LATE_s * journey.length_m) / journey.time_s, (WANDERS[by] * since_m) / 2);
 }
 
-/** Metres of the log in which something is compared that tells of the place: not the speed, nor heat, which is gathered over many. */
-export const comparedIn = ({ residuals, cells }: Basis): number =>
-  new Set(residuals.at.filter(({ name }) => !SLOW.has(name)).map(({ cell }) => cell)).size * cells.cell_m;
-
-const SLOW: ReadonlySet<Compared> = new Set(["speed", "temperature"]);
-
 export function strayedAt(strayed: readonly number[], { logged, predicted, cells }: Basis): Strayed | null {
   if (strayed.length === 0) return null;
   const off = (of: ByCell, i: number) => Math.abs(of.speed[i] - logged.speed[i]);
@@ -50,19 +52,25 @@ export function strayedAt(strayed: readonly number[], { logged, predicted, cells
   };
 }
 
+/** Of a comparison. */
+interface Said extends Pick<LogSays, "agrees" | "rolls" | "rolls_about"> {
+  readonly covers: Pick<Covers, "share" | "steepest">;
+  readonly quantities: readonly QuantityCompared[];
+}
+
 /** What a log of this little current draws in the mean tells of no share, A. */
 const LEAST_A = 0.5;
 
 /** What the log says of the sums, for `limits`: by the battery's current, else by the motor's. */
-export function logSays({
-  agrees,
-  quantities,
-}: {
-  agrees: boolean | null;
-  quantities: readonly QuantityCompared[];
-}): LogSays {
+export function logSays({ agrees, covers: { share, steepest }, quantities, rolls, rolls_about = null }: Said): LogSays {
   const current = (["battery_current", "motor_current"] as const)
     .map((each) => quantities.find(({ name }) => name === each))
     .find((each) => each && each.predicted > LEAST_A);
-  return { agrees, draws: current ? current.logged / current.predicted : null };
+  return {
+    agrees,
+    covers: { share, steepest },
+    draws: current ? current.logged / current.predicted : null,
+    rolls,
+    rolls_about,
+  };
 }

@@ -31,6 +31,11 @@ export interface Cells {
 /** Of one quantity, a mean for each piece; NaN where nothing is known. */
 export type ByCell = Readonly<Record<Compared, Float64Array>>;
 
+export const byCell = (of: (name: Compared) => Float64Array): ByCell =>
+  Object.fromEntries(COMPARED.map((name) => [name, of(name)])) as unknown as ByCell;
+
+export const less = (a: ByCell, b: ByCell): ByCell => byCell((name) => a[name].map((each, i) => each - b[name][i]));
+
 /** A piece takes so long to run over, and is no shorter: a logger and a smoothed speed tell no more. */
 const CELL_s = 6;
 const SHORTEST_m = 3;
@@ -131,11 +136,24 @@ function cutShortIn({ cell_m, into_m, count }: Cells, { length_m }: Journey): nu
 const STRAYS_mps = 0.1;
 const STRAYS_SHARE = 0.05;
 
+/** And by more than so many standard deviations of what the logged speed scatters by from piece to piece. */
+const BY_NOISE = 4;
+
 /** Pieces in which the sums' train does not keep to the logged speed: by nothing but its speed can it be compared there. */
-export const strayedIn = (logged: ByCell, predicted: ByCell): number[] =>
-  [...logged.speed.keys()].filter(
-    (i) => Math.abs(predicted.speed[i] - logged.speed[i]) > STRAYS_mps + STRAYS_SHARE * logged.speed[i],
-  );
+export function strayedIn(logged: ByCell, predicted: ByCell): number[] {
+  const off = predicted.speed.map((each, i) => each - logged.speed[i]);
+  const noise_mps = BY_NOISE * scatterOf(off.filter((each) => !Number.isNaN(each)));
+  return [...off.keys()].filter((i) => Math.abs(off[i]) > STRAYS_mps + STRAYS_SHARE * logged.speed[i] + noise_mps);
+}
+
+/** Half of a normal distribution lies within so much less than its standard deviation. */
+const TO_SD = 1.4826;
+
+/** What neighbours scatter by, one standard deviation: a bend between three of them has √6 of it. */
+function scatterOf(values: Float64Array): number {
+  const bends = Array.from(values.subarray(2), (each, i) => Math.abs(each - 2 * values[i + 1] + values[i]));
+  return (TO_SD * (bends.sort((a, b) => a - b)[bends.length >> 1] ?? 0)) / Math.sqrt(6);
+}
 
 /** The same, and nothing in some pieces but the speed, and the heat that is gathered over many. */
 export function without(logged: ByCell, cells: readonly number[]): ByCell {

@@ -4,18 +4,22 @@ import { sound } from "../../record/sound.js";
 import { mustBeAsked } from "../../studies/asked.js";
 import type { PlanFiles } from "../../studies/limits/limits.js";
 import { createPlan, type Plan } from "../../train/plan.js";
-import { agreement, astray_m, comparedIn, type Strayed, strayedAt } from "./agree.js";
+import { agreement, astray_m, type Strayed, strayedAt } from "./agree.js";
 import type { Basis } from "./basis.js";
 import { cellsOf, loggedIn, strayedIn, without } from "./cells.js";
-import { betterBegun } from "./elsewhere.js";
+import { type Covers, comparedIn, coversOf } from "./covers.js";
+import { betterBegun, betterScaled } from "./elsewhere.js";
 import { type Explanation, explained } from "./explain.js";
 import { type Fit, fitted } from "./fit.js";
+import { rollsIn } from "./freest.js";
 import { type Journey, journeyOf } from "./journey.js";
 import { type LogColumns, mustBeLog } from "./log.js";
+import { type MeterOff, meterOff } from "./meter.js";
 import { type Placed, placeLog } from "./place.js";
 import { type Predicted, predict } from "./predict.js";
 import { type PlaceCompared, placesOf, type QuantityCompared, quantitiesOf } from "./quantities.js";
 import { sensitivities } from "./sensitivity.js";
+import { speedUnit } from "./speed-unit.js";
 import { type SteadyPiece, steadiest } from "./steady.js";
 import { residualsOf } from "./weigh.js";
 
@@ -52,10 +56,25 @@ export interface CompareAnswer extends Partial<Fit> {
   compared_m: number;
   /** Where the sums' train did not keep to the logged speed, and nothing else is compared: farthest off, and how long it was so. */
   strayed: Strayed | null;
-  /** Is all that was logged within what both leave open, the whole way? Null where nothing but the speed was. */
+  /** How much of the line that is, and whether its steepest bits are in it. */
+  covers: Covers;
+  /**
+   * Is all that was logged within what both leave open, the whole way? Null where it is and that tells too little: nothing
+   * but the speed, or not enough of the line.
+   */
   agrees: boolean | null;
+  /** What a metre per second of the log is of the plan's, where it looks like another unit of the speed; null where it does not. */
+  speed_unit: number | null;
+  /** Metres of the line to a metre of the log with which it would lie much better, on a circuit; null where none is. */
+  better_scale: number | null;
+  /** A meter that would explain it by itself, were it off; null where none would. */
+  meter: MeterOff | null;
   /** Chainage where the log would begin to lie much better, on a circuit; null where none is. */
   better_from_m: number | null;
+  /** How freely it leaves the train to roll, in times of the files' rolling, at most 1; null where it tells nothing of that. */
+  rolls: number | null;
+  /** The same in the middle of what it leaves open. */
+  rolls_about: number | null;
   quantities: QuantityCompared[];
   places: PlaceCompared[];
   explained_by: Explanation[];
@@ -106,7 +125,12 @@ export function compare(files: PlanFiles, log: LogColumns, options: CompareOptio
   };
   if (fit && fit.length > 0 && predicted.outcome !== "completed") throw tooShortToFit(predicted, journey);
   const quantities = quantitiesOf(basis);
-  const agrees = agreement(predicted.outcome, quantities);
+  const circuit = plan.track.kind === "circuit";
+  const covers = coversOf(basis, journey, plan);
+  const agrees = agreement(predicted.outcome, quantities, covers);
+  const better_scale =
+    circuit && agrees === false && placed.scale === null ? betterScaled(basis, journey, plan.track.length_m) : null;
+  const rolls = quantities.length === 0 ? null : rollsIn(basis, plan, (of) => ask(of).cells);
   return sound({
     ...(fit && fit.length > 0 && fitted(files, fit, basis, (of) => ask(of).cells)),
     outcome: predicted.outcome,
@@ -123,13 +147,16 @@ export function compare(files: PlanFiles, log: LogColumns, options: CompareOptio
     fell: placed.fell,
     stops: journey.stands.length,
     gaps: journey.gaps.map(({ reading, for_s }) => ({ reading, for_s })),
-    compared_m: comparedIn(basis),
+    compared_m: comparedIn(basis, journey),
+    covers,
     strayed: strayedAt(strayed, basis),
     agrees,
+    speed_unit: agrees === true || placed.by !== "speed" ? null : speedUnit(log, plan),
+    better_scale,
     better_from_m:
-      plan.track.kind === "circuit" && agrees === false
-        ? betterBegun(basis, journey.begins_m, plan.track.length_m)
-        : null,
+      better_scale === null && circuit && agrees === false ? betterBegun(basis, journey, plan.track.length_m) : null,
+    meter: meterOff(basis),
+    ...(rolls ?? { rolls: null, rolls_about: null }),
     quantities,
     places: placesOf(basis),
     explained_by: explained(residuals, moved, logged),

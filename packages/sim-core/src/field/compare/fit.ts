@@ -122,7 +122,7 @@ export function fitted(files: PlanFiles, paths: readonly string[], basis: Basis,
 }
 
 /** Of the fitted figures: what the log leaves open, and what every other figure's doubt would move them by. */
-function covarianceOf(
+export function covarianceOf(
   residuals: Residuals,
   columns: readonly Float64Array[],
   meters: readonly Float64Array[],

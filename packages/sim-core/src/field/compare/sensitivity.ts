@@ -3,7 +3,7 @@ import { askDrawn } from "../../doubt/draw.js";
 import { RunError } from "../../errors.js";
 import type { PlanFiles } from "../../studies/limits/limits.js";
 import { createPlan, type Plan } from "../../train/plan.js";
-import { type ByCell, COMPARED } from "./cells.js";
+import { type ByCell, byCell, COMPARED, less } from "./cells.js";
 
 /** What one figure's doubt does to what the sums say: one standard deviation of it, by pieces of the line. */
 export interface Sensitivity {
@@ -73,11 +73,6 @@ export function sensitivities(
     ),
   };
 }
-
-const byCell = (of: (name: (typeof COMPARED)[number]) => Float64Array): ByCell =>
-  Object.fromEntries(COMPARED.map((name) => [name, of(name)])) as unknown as ByCell;
-
-const less = (a: ByCell, b: ByCell): ByCell => byCell((name) => a[name].map((each, i) => each - b[name][i]));
 
 function spreadOf(all: readonly ByCell[], like: ByCell): ByCell {
   return byCell((name) =>

@@ -143,6 +143,10 @@ export interface LimitsAnswer {
 export interface Counted {
   rolling_stopping: number;
   rolling_pulling: number;
+  /** Is it a logged run that leaves rolling as free as stops and standing count it, and not the files? */
+  rolling_by_log: boolean;
+  /** False where a logged run was given that should say how freely the train rolls, and does not. */
+  rolling_told: boolean;
   drag_of_motor: boolean;
   reaction_time_s: number;
   guard_after_s: number;

@@ -30,7 +30,7 @@ import {
   troubleOf,
 } from "./aboard.js";
 import type { AboardRow, LimitsAnswer, Standing } from "./answer.js";
-import { dayToPlanFor, type LogSays } from "./by-log.js";
+import { dayToPlanFor, type LogSays, tellsRolling } from "./by-log.js";
 import { partedOn } from "./parted.js";
 import { speedRows } from "./speeds.js";
 import { stopRows } from "./stops.js";
@@ -72,7 +72,8 @@ export function limits(
 ): LimitsAnswer {
   mustBeAsked(options);
   const { sight_m = SIGHT_m, onPart = () => {} } = options;
-  const besides = { ...tables, ...(doubts && { doubts }) };
+  const rolls = logged?.rolls ?? null;
+  const besides = { ...tables, ...(doubts && { doubts }), ...(rolls !== null && { rolls }) };
   const planFor = remembered((passengers: number, rail?: "dry" | "wet") =>
     madePlan({ ...plan, passengers, ...(rail && { track: { ...plan.track, rail } }) }, loco, track, besides),
   );
@@ -134,6 +135,8 @@ export function limits(
     counted: {
       rolling_stopping: rollingOf(forStopping(own).train),
       rolling_pulling: rollingOf(forPulling(own).train),
+      rolling_by_log: leftFreer(own.train, rolls),
+      rolling_told: !logged || tellsRolling(logged),
       drag_of_motor: own.train.motor.dragMeasured,
       reaction_time_s: own.reaction_s,
       guard_after_s: GUARD_AFTER_s,
@@ -143,6 +146,12 @@ export function limits(
 }
 
 const rollingOf = ({ rolling_N, mass_kg }: Train): number => rolling_N / (mass_kg * G_mps2);
+
+/** Is what a log leaves of rolling less than the files leave? */
+const leftFreer = ({ vehicles }: Train, rolls: number | null): boolean =>
+  rolls !== null &&
+  rolls < 1 &&
+  vehicles.some(({ resistance: { least, rolling } }) => rolling > 0 && least === rolls * rolling);
 
 /** A limit that does not hold even with nobody aboard bounds below none. */
 const bound = ({ most }: AboardRow): number => most ?? -1;

@@ -321,6 +321,7 @@ describe("what a log says enters the limits", () => {
 });
 
 describe("how much of the line a log tells of", () => {
+  const MEAN_A = ROWS.reduce((sum, row) => sum + row.battery_current_A, 0) / ROWS.length;
   const covers = (keep: (row: (typeof ROWS)[number]) => boolean) => {
     const { agrees, covers } = compare(FILES, logOf(ROWS.filter(keep)));
     return { agrees, ...covers };
@@ -338,6 +339,36 @@ describe("how much of the line a log tells of", () => {
     expect(half.share).toBeLessThan(105 / 240 + 0.05);
     // The fall at 1 in 50 lies behind.
     expect(half.steepest).toBe(false);
+  });
+  test("is none of it by volts alone that sag no more than is left open: a battery that gave nothing would pass as well", () => {
+    const { time_s, speed, battery_voltage } = logOf(ROWS);
+    const rested = battery_voltage!.reduce((most, each) => Math.max(most, each), 0);
+    for (const volts of [battery_voltage!, battery_voltage!.map(() => rested)]) {
+      const { agrees, covers, compared_m, quantities } = compare(FILES, {
+        time_s,
+        speed: speed!,
+        battery_voltage: volts,
+      });
+      expect(quantities.every(({ within_doubt }) => within_doubt)).toBe(true);
+      expect({ agrees, steepest: covers.steepest }).toEqual({ agrees: null, steepest: false });
+      expect(covers.share).toBe(0);
+      expect(compared_m).toBeGreaterThan(100);
+    }
+  });
+  test("is all of it by volts that sag by far more than a voltmeter is off", () => {
+    const weak = filesOf({ battery: { ...LOCO.battery, each: { ...LOCO.battery.each, resistance_ohm: 0.1 } } });
+    const { time_s, speed, battery_voltage } = logOf(rowsOf(weak, 1));
+    const { agrees, covers } = compare(weak, { time_s, speed: speed!, battery_voltage: battery_voltage! });
+    expect({ agrees, ...covers }).toMatchObject({ agrees: true, steepest: true });
+  });
+  test("leaves out the steepest bits where the amps are blank there, though volts were logged", () => {
+    const { time_s, speed, battery_voltage, battery_current } = logOf(ROWS);
+    const bank = (i: number) => ROWS[i]!.battery_current_A > MEAN_A;
+    const blank = battery_current!.map((each, i) => (bank(i) ? Number.NaN : each));
+    const log = { time_s, speed: speed!, battery_voltage: battery_voltage! };
+    expect(compare(FILES, { ...log, battery_current: battery_current! }).agrees).toBe(true);
+    const { agrees, covers } = compare(FILES, { ...log, battery_current: blank });
+    expect({ agrees, steepest: covers.steepest }).toEqual({ agrees: null, steepest: false });
   });
   test("and what differs differs however little of the line it is", () => {
     const log = logOf(

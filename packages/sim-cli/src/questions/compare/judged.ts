@@ -12,13 +12,22 @@ export function headline({ agrees, covers, quantities, outcome }: CompareAnswer)
     return `The loco agrees with the sums over ${formatPercent(Math.floor(100 * covers.share) / 100)} of the line, its steepest bits among it, as far as the doubt of both goes.`;
   const off = quantities.filter(({ within_doubt }) => !within_doubt);
   if (off.length === 0 && quantities.some(({ name }) => name !== "speed"))
-    return `Not told: this log tells too little, for ${covers.share === 0 ? "neither current nor volts nor duty in it tell of the line" : tooLittle(covers)}. Where it was compared it does not differ; what was not run over is not agreed with. Log one whole lap or more, or the line from end to end.`;
+    return `Not told: this log tells too little, for ${covers.share === 0 ? "neither current nor volts nor duty in it tell of the line" : tooLittle(covers)}. Where it was compared it does not differ; what was not run over is not agreed with.${hidden(covers)} Log one whole lap or more, or the line from end to end, with the current in it.`;
   if (off.length === 0)
     return "The sums can run at the speed that was logged. Nothing else was logged, so nothing else is proved.";
   const differ = off.length === 1 && !/volts/.test(CALLED[off[0]?.name ?? "speed"]) ? "differs" : "differ";
   const places = off.some(({ mean_within_doubt }) => !mean_within_doubt) ? "" : " in places";
   return `The loco does not agree with the sums: ${listed(off.map(({ name }) => CALLED[name]))} ${differ}${places} by more than both leave open.`;
 }
+
+/** Of the line: where a train starts and stops nothing is compared. */
+const NOT_COMPARED = 0.1;
+
+/** What was run over and logged, and yet tells nothing: most often a battery's volts. */
+const hidden = ({ ran, share }: CompareAnswer["covers"]): string =>
+  ran - share > NOT_COMPARED
+    ? " Where more is left open than the load changes, as it may be of a battery's volts, a train that draws otherwise would not show."
+    : "";
 
 /** Of what the sums have: less is no matter. */
 const MORE_DRAWN = 0.05;

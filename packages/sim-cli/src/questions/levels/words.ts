@@ -117,7 +117,10 @@ function between(gradient: LevelsAnswer["gradients"][number]): string {
   const least = told(steep - doubt_percent);
   const most = told(steep + doubt_percent);
   if (isOpen(gradient)) return `not told: ${told(steep)}, but ${open(gradient)}`;
-  if (least === "level") return most === "level" ? "level" : `level, give or take 1 in ${Number((100 / (steep + doubt_percent)).toPrecision(2))}`;
+  if (least === "level")
+    return most === "level"
+      ? "level"
+      : `level, give or take 1 in ${Number((100 / (steep + doubt_percent)).toPrecision(2))}`;
   return `${told(steep)} (${told(steep + doubt_percent)} to ${least})`;
 }
 

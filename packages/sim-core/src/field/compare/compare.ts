@@ -118,6 +118,7 @@ export function compare(files: PlanFiles, log: LogColumns, options: CompareOptio
   const basis: Basis = {
     logged,
     predicted: predicted.cells,
+    load: predicted.load,
     moved,
     residuals,
     cells,

@@ -11,7 +11,7 @@ import { forPulling } from "../safe.js";
 export interface LogSays {
   /** Is all of it within what both leave open? Null where it is and tells too little. */
   agrees: boolean | null;
-  /** Share of the line that it was held beside the sums on, and whether its steepest bits are in that. */
+  /** Share of the line on which it would have shown another load than the sums have, and whether its steepest bits are in that. */
   covers: { share: number; steepest: boolean };
   /** What it drew, in times of what the sums have; null where no current was logged. */
   draws: number | null;

@@ -34,7 +34,7 @@ const MORE_DRAWN = 0.05;
 const HOTTER_K = 5;
 
 /** Where the real loco is worse than the sums, whatever is left open: what they promise flatters. */
-export function flattered({ agrees, quantities, rolls }: CompareAnswer, eyes: Eyes): string[] {
+export function flattered({ agrees, quantities, rolls, stiffens }: CompareAnswer, eyes: Eyes): string[] {
   const of = (name: Compared) => quantities.find((each) => each.name === name);
   const [drawn, heat] = [of("battery_current"), of("temperature")];
   const share = drawn && drawn.predicted > 0 ? drawn.bias / drawn.predicted : 0;
@@ -48,6 +48,11 @@ export function flattered({ agrees, quantities, rolls }: CompareAnswer, eyes: Ey
     ...(agrees !== false && rolls !== null && rolls < 1 - MORE_DRAWN
       ? [
           `By it the train may roll with as little as ${formatPercent(Math.floor(100 * rolls) / 100)} of the resistance that the sums have: count on longer stops, and on running farther, than they tell.`,
+        ]
+      : []),
+    ...(agrees !== false && stiffens !== null && stiffens > 1 + MORE_DRAWN
+      ? [
+          `By it the train may roll with as much as ${formatPercent(Math.ceil(100 * stiffens) / 100)} of the resistance that the sums have: count on starting again with fewer aboard than they tell.`,
         ]
       : []),
     ...(heat && heat.bias > HOTTER_K

@@ -59,6 +59,15 @@ test("rolling that the log leaves freer is said first, with what it does to stop
   expect(told(1) + told(null) + told(0, false)).not.toContain("resistance");
 });
 
+test("and rolling that it leaves stiffer, with what that does to starting again", () => {
+  const told = (stiffens: number | null, agrees = true) =>
+    flattered({ ...ALL, agrees, rolls: 1, stiffens }, eyes).join(" ");
+  expect(told(1.802)).toContain(
+    "as much as 181 % of the resistance that the sums have: count on starting again with fewer",
+  );
+  expect(told(1) + told(null) + told(2, false)).not.toContain("resistance");
+});
+
 describe("a log that is wrong in itself", () => {
   const explained = (own: Partial<CompareAnswer>) =>
     explainedInWords(

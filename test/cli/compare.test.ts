@@ -85,7 +85,7 @@ describe("compare", () => {
     const part = `${LAP.split("\n").slice(0, 45).join("\n")}\n`;
     const { stdout } = await compared(part);
     expect(oneLine(stdout)).toMatch(
-      /^Not told: this log tells too little, for it is compared over \d+ % of the line, without its steepest bits\./,
+      /^Not told: this log tells too little, for it tells of \d+ % of the line, without its steepest bits\./,
     );
     expect(oneLine(stdout)).toContain("what was not run over is not agreed with");
     const folder = siteFolder();
@@ -94,7 +94,7 @@ describe("compare", () => {
     await rideon(["report", "plan.yaml", "--sure", "--log", "part.csv", "--out", out], { cwd: folder });
     const page = readFileSync(join(out, "report.html"), "utf8");
     expect(page).toContain("A logged run tells too little of these sums");
-    expect(page).toMatch(/<th scope="row">Log<\/th><td>NOT TOLD: it is compared over \d+ % of the line/);
+    expect(page).toMatch(/<th scope="row">Log<\/th><td>NOT TOLD: it tells of \d+ % of the line/);
   });
 
   test("that does not agree leaves no figure to drive by, on page or card", async () => {

@@ -1,6 +1,7 @@
 import { createPlan, type LimitsAnswer, limits } from "@rideon/sim-core";
 import { describe, expect, test } from "vitest";
 import { judgement } from "../../packages/sim-cli/src/questions/limits/judgement.js";
+import { aboardRows, countedInWords } from "../../packages/sim-cli/src/questions/limits/tables.js";
 import { answersOf } from "../../packages/sim-cli/src/questions/report/answers.js";
 import type { Told } from "../../packages/sim-cli/src/questions/report/told.js";
 import { dayInWords } from "../../packages/sim-cli/src/words/day.js";
@@ -16,7 +17,7 @@ const asked = (agrees: boolean): LimitsAnswer =>
     plan: { ...PLAN, laps: 3 },
     loco: BRAKED,
     track: CIRCUIT,
-    logged: { agrees, covers: WHOLE, draws: 1.3, rolls: 1 },
+    logged: { agrees, covers: WHOLE, draws: 1.3, rolls: 1, stiffens: 1 },
   });
 
 describe("a logged run that does not agree", () => {
@@ -35,10 +36,46 @@ describe("a logged run that does not agree", () => {
   });
 });
 
+describe("a log that drew more", () => {
+  const climb = {
+    rows: [{ passengers: plan.passengers, restarts_here: true }],
+    other_rail: { rows: [{ passengers: plan.passengers, restarts_here: true }], rail: "wet" },
+    ruling_gradient_compensated_percent: 1,
+    rail: "dry",
+  };
+  const run = { outcome: "completed", events: [] };
+  const by = (stiffens: number | null) =>
+    limits({
+      plan: PLAN,
+      loco: BRAKED,
+      track: CIRCUIT,
+      logged: { agrees: true, covers: WHOLE, draws: 1.3, rolls: 1, stiffens },
+    });
+  const again = (may: LimitsAnswer) =>
+    answersOf({ plan, eyes, climb, run, limits: may } as unknown as Told).find(({ id }) => id === "gradient")!;
+
+  test("says that bearings are counted as stiff as it leaves them", () => {
+    expect(again(by(2.5))).toMatchObject({ good: true, word: "Yes" });
+    expect(again(by(2.5)).text).toContain("as stiff as the logged run leaves them");
+    expect(again(by(1)).text).not.toContain("logged run");
+    expect(countedInWords(by(2.5), eyes)).toContain("when pulling, as stiff as the logged run leaves them,");
+  });
+  test("has no tick where it does not tell how stiffly the train rolls", () => {
+    expect(again(by(null))).toMatchObject({ good: false, word: "Not told: yes by the sums alone" });
+    const restart = aboardRows(by(null), eyes).filter(([what]) => what?.startsWith("starts again"));
+    expect(restart.length).toBeGreaterThan(0);
+    for (const [, , where] of restart) expect(where).toContain("not told by the log");
+    expect(aboardRows(by(1), eyes).flat().join()).not.toContain("not told by the log");
+  });
+});
+
 describe("a log that drew less", () => {
   const files = { plan: { ...PLAN, laps: 3 }, loco: BRAKED, track: CIRCUIT };
   const stopping = (rolls: number | null) => {
-    const may = limits({ ...files, logged: { agrees: true, covers: WHOLE, draws: 0.75, rolls } }, { sight_m: 60 });
+    const may = limits(
+      { ...files, logged: { agrees: true, covers: WHOLE, draws: 0.75, rolls, stiffens: 1 } },
+      { sight_m: 60 },
+    );
     // What is told of stops comes from the limits alone.
     return answersOf({ ...SHOWN, limits: may } as unknown as Told).find(({ id }) => id === "brakes");
   };

@@ -86,6 +86,7 @@ const PROMISED = [
   "readQuantity",
   "readShare",
   "readingNames",
+  "rollingBy",
   "runOnce",
   "shafts",
   "share",

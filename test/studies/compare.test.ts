@@ -248,7 +248,7 @@ describe("what a log says enters the limits", () => {
   const plan = { ...FILES.plan, laps: 5 };
   const own = limits({ ...FILES, plan });
   const with_ = (agrees: boolean, draws: number | null) =>
-    limits({ ...FILES, plan, logged: { agrees, covers: WHOLE, draws, rolls: 1 } });
+    limits({ ...FILES, plan, logged: { agrees, covers: WHOLE, draws, rolls: 1, stiffens: 1 } });
 
   test("more drawn is fewer laps, by as much; less drawn promises nothing", () => {
     const twice = with_(true, 3);
@@ -273,7 +273,11 @@ describe("what a log says enters the limits", () => {
   });
   test("what was drawn more makes the motor hotter, by its square at least, and never cooler", () => {
     const hottest = (of: typeof own) => Math.max(...of.day.map((row) => row.peak_winding_temperature_C));
-    const bare = limits({ ...FILES, plan, logged: { agrees: true, covers: WHOLE, draws: 1.0001, rolls: 1 } });
+    const bare = limits({
+      ...FILES,
+      plan,
+      logged: { agrees: true, covers: WHOLE, draws: 1.0001, rolls: 1, stiffens: 1 },
+    });
     expect(hottest(bare)).toBeGreaterThanOrEqual(hottest(own) - 0.01);
     const more = with_(true, 1.24);
     // Lap by lap, where both have one.
@@ -286,7 +290,7 @@ describe("what a log says enters the limits", () => {
   test("a motor that is too hot with what the log drew is found so", () => {
     const hot = filesOf({ motor: { ...LOCO.motor, heat: { ...LOCO.motor.heat, mass_kg: 2.5 } } });
     const working = (draws: number) =>
-      limits({ ...hot, logged: { agrees: true, covers: WHOLE, draws, rolls: 1 } }).aboard.find(
+      limits({ ...hot, logged: { agrees: true, covers: WHOLE, draws, rolls: 1, stiffens: 1 } }).aboard.find(
         ({ limit }) => limit === "working",
       )!;
     expect(working(1).lifted_by === "cooling_or_gearing" && working(1).most === null).toBe(false);
@@ -296,7 +300,8 @@ describe("what a log says enters the limits", () => {
     const asked = { ...plan, laps: own.laps_to_plan_for };
     expect(limits({ ...FILES, plan: asked }).charge_lasts).toBe(true);
     expect(
-      limits({ ...FILES, plan: asked, logged: { agrees: true, covers: WHOLE, draws: 1.5, rolls: 1 } }).charge_lasts,
+      limits({ ...FILES, plan: asked, logged: { agrees: true, covers: WHOLE, draws: 1.5, rolls: 1, stiffens: 1 } })
+        .charge_lasts,
     ).toBe(false);
   });
   test("a log that does not agree lets nobody ride by these sums", () => {
@@ -307,20 +312,22 @@ describe("what a log says enters the limits", () => {
   });
   test("by the battery's current, or else the motor's", () => {
     const { quantities } = compare(FILES, logOf(ROUGH));
-    const says = logSays({ agrees: true, covers: WHOLE, quantities, rolls: 1 });
+    const says = logSays({ agrees: true, covers: WHOLE, quantities, rolls: 1, stiffens: 1 });
     const drawn = quantities.find(({ name }) => name === "battery_current")!;
     expect(says.draws).toBeCloseTo(drawn.logged / drawn.predicted, 12);
-    expect(logSays({ agrees: null, covers: WHOLE, quantities: [], rolls: null })).toEqual({
+    expect(logSays({ agrees: null, covers: WHOLE, quantities: [], rolls: null, stiffens: null })).toEqual({
       agrees: null,
       covers: WHOLE,
       draws: null,
       rolls: null,
       rolls_about: null,
+      stiffens: null,
     });
   });
 });
 
 describe("how much of the line a log tells of", () => {
+  const MEAN_A = ROWS.reduce((sum, row) => sum + row.battery_current_A, 0) / ROWS.length;
   const covers = (keep: (row: (typeof ROWS)[number]) => boolean) => {
     const { agrees, covers } = compare(FILES, logOf(ROWS.filter(keep)));
     return { agrees, ...covers };
@@ -339,6 +346,36 @@ describe("how much of the line a log tells of", () => {
     // The fall at 1 in 50 lies behind.
     expect(half.steepest).toBe(false);
   });
+  test("is none of it by volts alone that sag no more than is left open: a battery that gave nothing would pass as well", () => {
+    const { time_s, speed, battery_voltage } = logOf(ROWS);
+    const rested_V = Math.max(...ROWS.map((row) => row.battery_voltage_V));
+    for (const volts of [battery_voltage!, Float64Array.from(ROWS, () => rested_V)]) {
+      const { agrees, covers, compared_m, quantities } = compare(FILES, {
+        time_s,
+        speed: speed!,
+        battery_voltage: volts,
+      });
+      expect(quantities.every(({ within_doubt }) => within_doubt)).toBe(true);
+      expect({ agrees, steepest: covers.steepest }).toEqual({ agrees: null, steepest: false });
+      expect(covers.share).toBe(0);
+      expect(compared_m).toBeGreaterThan(100);
+    }
+  });
+  test("is all of it by volts that sag by far more than a voltmeter is off", () => {
+    const weak = filesOf({ battery: { ...LOCO.battery, each: { ...LOCO.battery.each, resistance_ohm: 0.1 } } });
+    const { time_s, speed, battery_voltage } = logOf(rowsOf(weak, 1));
+    const { agrees, covers } = compare(weak, { time_s, speed: speed!, battery_voltage: battery_voltage! });
+    expect({ agrees, ...covers }).toMatchObject({ agrees: true, steepest: true });
+  });
+  test("leaves out the steepest bits where the amps are blank there, though volts were logged", () => {
+    const { time_s, speed, battery_voltage, battery_current } = logOf(ROWS);
+    const bank = (i: number) => ROWS[i]!.battery_current_A > MEAN_A;
+    const blank = Float64Array.from(ROWS, (row, i) => (bank(i) ? Number.NaN : row.battery_current_A));
+    const log = { time_s, speed: speed!, battery_voltage: battery_voltage! };
+    expect(compare(FILES, { ...log, battery_current: battery_current! }).agrees).toBe(true);
+    const { agrees, covers } = compare(FILES, { ...log, battery_current: blank });
+    expect({ agrees, steepest: covers.steepest }).toEqual({ agrees: null, steepest: false });
+  });
   test("and what differs differs however little of the line it is", () => {
     const log = logOf(
       ROWS.filter(({ distance_m }) => distance_m < 105),
@@ -353,7 +390,7 @@ describe("a log that drew less", () => {
   const braked = filesOf({ brakes: [{ rail_force_N: 400 }] }, { passengers: 6 });
   const own = limits(braked);
   const by = (rolls: number | null, draws = 0.75) =>
-    limits({ ...braked, logged: { agrees: true, covers: WHOLE, draws, rolls } });
+    limits({ ...braked, logged: { agrees: true, covers: WHOLE, draws, rolls, stiffens: 1 } });
   const stop = (of: ReturnType<typeof limits>, who: string) =>
     of.stops.find((row) => row.who === who && row.rail === of.counted.rail_stopping)!;
 
@@ -383,6 +420,50 @@ describe("a log that drew less", () => {
     expect(by(null).counted.rolling_told).toBe(false);
     expect(by(1).counted.rolling_told).toBe(true);
     expect(own.counted.rolling_told).toBe(true);
+  });
+});
+
+describe("a log that drew more", () => {
+  const heavy = filesOf({ brakes: [{ rail_force_N: 400 }] }, { passengers: 6 });
+  const own = limits(heavy);
+  const by = (stiffens: number | null, draws = 1.3) =>
+    limits({ ...heavy, logged: { agrees: true, covers: WHOLE, draws, rolls: 1, stiffens } });
+  const restarts = ({ aboard }: ReturnType<typeof limits>) =>
+    aboard.filter(({ limit }) => limit === "restart").map(({ most }) => most ?? -1);
+
+  test("leaves rolling no freer than it truly was, by half as much again as the files have", () => {
+    const stiff = filesOf({ resistance: { ...LOCO.resistance, rolling: 1.5 * LOCO.resistance!.rolling! } });
+    const { stiffens, rolls } = compare(FILES, logOf(rowsOf(stiff, 1), { current_A: 0.2, seed: 4 }));
+    expect(stiffens).toBeGreaterThan(1.3);
+    expect(stiffens).toBeLessThan(3);
+    expect(rolls).toBe(1);
+  });
+  test("is not explained away by an ammeter that reads too much: a heavier train would draw so too", () => {
+    const answer = compare(FILES, logOf(ROWS, { gain: 0.25 }));
+    expect(answer.stiffens).toBeGreaterThan(1.25);
+  });
+  test("and one that drew as much or less leaves it where it was", () => {
+    expect(compare(FILES, logOf(ROWS)).stiffens).toBeLessThan(1.1);
+    expect(compare(FILES, logOf(ROWS, { gain: -0.2 })).stiffens).toBe(1);
+  });
+  test("starts again by that: with fewer, and stops as before", () => {
+    const stiffer = by(4);
+    expect(stiffer.counted.pulling_by_log).toBe(true);
+    expect(stiffer.counted.rolling_stopping).toBe(own.counted.rolling_stopping);
+    expect(stiffer.counted.rolling_pulling).toBeGreaterThan(2 * own.counted.rolling_pulling);
+    for (const [i, most] of restarts(stiffer).entries()) expect(most).toBeLessThan(restarts(own)[i]!);
+    expect(stiffer.stops).toEqual(limits({ ...heavy, passengers: stiffer.loaded } as typeof heavy).stops);
+  });
+  test("changes nothing where it leaves rolling no stiffer than the files do", () => {
+    const same = by(1);
+    expect(same.counted.pulling_by_log).toBe(false);
+    expect(same.counted.rolling_pulling).toBe(own.counted.rolling_pulling);
+    expect(restarts(same)).toEqual(restarts(own));
+  });
+  test("says where it cannot tell how stiffly it rolls", () => {
+    expect(by(null).counted.pulling_told).toBe(false);
+    expect(by(1).counted.pulling_told).toBe(true);
+    expect(own.counted.pulling_told).toBe(true);
   });
 });
 

@@ -290,7 +290,7 @@ export type {
   StopRow,
   Who,
 } from "./studies/limits/answer.js";
-export type { LogSays } from "./studies/limits/by-log.js";
+export { type LogSays, rollingBy } from "./studies/limits/by-log.js";
 export { type LimitsOptions, limits, type PlanFiles } from "./studies/limits/limits.js";
 
 // What if: the key figures of a case of many

@@ -27,7 +27,7 @@ export function logInWords(logged: LogSays | undefined): LogWords | undefined {
 
 /** What is wanting of the line. */
 export function tooLittle({ share, steepest }: LogSays["covers"]): string {
-  const over = `it is compared over ${formatPercent(Math.floor(100 * share) / 100)} of the line`;
+  const over = `it tells of ${formatPercent(Math.floor(100 * share) / 100)} of the line`;
   return steepest ? over : `${over}, without its steepest bits`;
 }
 

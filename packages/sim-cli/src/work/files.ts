@@ -5,6 +5,7 @@ import {
   type MotorTables,
   type Plan,
   type PlanDefinition,
+  rollingBy,
   type TrackColumns,
   type TypedDoubts,
 } from "@rideon/sim-core";
@@ -21,10 +22,8 @@ export interface Files {
   logged?: LogSays;
 }
 
-export const planOf = ({ plan, loco, track, tables, doubts, logged }: Files): Plan => {
-  const rolls = logged?.rolls ?? null;
-  return createPlan(plan, loco, track, { ...tables, ...(doubts && { doubts }), ...(rolls !== null && { rolls }) });
-};
+export const planOf = ({ plan, loco, track, tables, doubts, logged }: Files): Plan =>
+  createPlan(plan, loco, track, { ...tables, ...(doubts && { doubts }), ...rollingBy(logged) });
 
 /** Of anything that has more besides, so that no more goes to a thread than must. */
 export const filesOf = ({ plan, loco, track, tables, doubts, logged }: Files): Files => ({

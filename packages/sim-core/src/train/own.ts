@@ -29,4 +29,6 @@ export interface Own extends MotorTables {
   readonly doubts?: TypedDoubts;
   /** Share of what the files have as rolling resistance down to which a logged run leaves it open; 1 where it leaves no less. */
   readonly rolls?: number;
+  /** So many times of it up to which a logged run leaves it open; 1 where it leaves no more. */
+  readonly stiffens?: number;
 }

@@ -59,11 +59,11 @@ export function createRolling(
   loco: RollingLoco,
   plan: PlanDefinition,
   notes: Notes,
-  { resistance_N, rolls }: Own = {},
+  { resistance_N, rolls, stiffens }: Own = {},
 ): Rolling {
   const made = createVehicles(loco, plan, notes);
   const law = resistance_N && lawOf(resistance_N, made);
-  const vehicles = freed(law ? rollingAt(made, law.creep_N) : made, rolls);
+  const vehicles = leftOpen(law ? rollingAt(made, law.creep_N) : made, rolls, stiffens);
   const [own] = vehicles;
   return {
     ...assemble(vehicles, 0),
@@ -114,13 +114,15 @@ function rollingAt(vehicles: readonly Vehicle[], creep_N: number): Vehicle[] {
   }));
 }
 
-/** The same vehicles, as free as a share of their rolling at least. */
-const freed = (vehicles: readonly Vehicle[], rolls = 1): readonly Vehicle[] =>
-  rolls >= 1
+/** The same vehicles, as free as a share of their rolling at least, and as stiff as so many times of it. */
+const leftOpen = (vehicles: readonly Vehicle[], rolls = 1, stiffens = 1): readonly Vehicle[] =>
+  rolls >= 1 && stiffens <= 1
     ? vehicles
     : vehicles.map((v) => {
-        const least = Math.min(v.resistance.least, rolls * v.resistance.rolling);
-        return { ...v, resistance: { ...v.resistance, least } };
+        const { rolling } = v.resistance;
+        const least = Math.min(v.resistance.least, Math.min(1, rolls) * rolling);
+        const most = Math.max(v.resistance.most, Math.max(1, stiffens) * rolling);
+        return { ...v, resistance: { ...v.resistance, least, most } };
       });
 
 /** What follows from the vehicles and their order. */

@@ -12,7 +12,7 @@ export function headline({ agrees, covers, quantities, outcome }: CompareAnswer)
     return `The loco agrees with the sums over ${formatPercent(Math.floor(100 * covers.share) / 100)} of the line, its steepest bits among it, as far as the doubt of both goes.`;
   const off = quantities.filter(({ within_doubt }) => !within_doubt);
   if (off.length === 0 && quantities.some(({ name }) => name !== "speed"))
-    return `Not told: this log tells too little, for ${covers.share === 0 ? "neither current nor volts nor duty in it tell of the line" : tooLittle(covers)}. Where it was compared it does not differ; what was not run over is not agreed with. Log one whole lap or more, or the line from end to end.`;
+    return `Not told: this log tells too little, for ${covers.share === 0 ? "neither current nor volts nor duty in it tell of the line" : tooLittle(covers)}. Where it was compared it does not differ; what was not run over is not agreed with.${hidden(covers)} Log one whole lap or more, or the line from end to end, with the current in it.`;
   if (off.length === 0)
     return "The sums can run at the speed that was logged. Nothing else was logged, so nothing else is proved.";
   const differ = off.length === 1 && !/volts/.test(CALLED[off[0]?.name ?? "speed"]) ? "differs" : "differ";
@@ -20,12 +20,21 @@ export function headline({ agrees, covers, quantities, outcome }: CompareAnswer)
   return `The loco does not agree with the sums: ${listed(off.map(({ name }) => CALLED[name]))} ${differ}${places} by more than both leave open.`;
 }
 
+/** Of the line: where a train starts and stops nothing is compared. */
+const NOT_COMPARED = 0.1;
+
+/** What was run over and logged, and yet tells nothing: most often a battery's volts. */
+const hidden = ({ ran, share }: CompareAnswer["covers"]): string =>
+  ran - share > NOT_COMPARED
+    ? " Where more is left open than the load changes, as it may be of a battery's volts, a train that draws otherwise would not show."
+    : "";
+
 /** Of what the sums have: less is no matter. */
 const MORE_DRAWN = 0.05;
 const HOTTER_K = 5;
 
 /** Where the real loco is worse than the sums, whatever is left open: what they promise flatters. */
-export function flattered({ agrees, quantities, rolls }: CompareAnswer, eyes: Eyes): string[] {
+export function flattered({ agrees, quantities, rolls, stiffens }: CompareAnswer, eyes: Eyes): string[] {
   const of = (name: Compared) => quantities.find((each) => each.name === name);
   const [drawn, heat] = [of("battery_current"), of("temperature")];
   const share = drawn && drawn.predicted > 0 ? drawn.bias / drawn.predicted : 0;
@@ -39,6 +48,11 @@ export function flattered({ agrees, quantities, rolls }: CompareAnswer, eyes: Ey
     ...(agrees !== false && rolls !== null && rolls < 1 - MORE_DRAWN
       ? [
           `By it the train may roll with as little as ${formatPercent(Math.floor(100 * rolls) / 100)} of the resistance that the sums have: count on longer stops, and on running farther, than they tell.`,
+        ]
+      : []),
+    ...(agrees !== false && stiffens !== null && stiffens > 1 + MORE_DRAWN
+      ? [
+          `By it the train may roll with as much as ${formatPercent(Math.ceil(100 * stiffens) / 100)} of the resistance that the sums have: count on starting again with fewer aboard than they tell.`,
         ]
       : []),
     ...(heat && heat.bias > HOTTER_K

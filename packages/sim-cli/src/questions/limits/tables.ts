@@ -20,7 +20,7 @@ const LIMIT: Record<AboardRow["limit"], string> = {
 };
 
 /** A row for each limit: what, how many, where it bites. */
-export const aboardRows = ({ aboard }: LimitsAnswer, eyes: Eyes): string[][] =>
+export const aboardRows = ({ aboard, counted }: LimitsAnswer, eyes: Eyes): string[][] =>
   aboard.map((row) => [
     `${LIMIT[row.limit]}${row.rail === null ? "" : `, ${row.rail} rail`}`,
     row.most === null ? "none" : `${row.most}${row.or_more ? " or more" : ""}`,
@@ -29,6 +29,7 @@ export const aboardRows = ({ aboard }: LimitsAnswer, eyes: Eyes): string[][] =>
       !row.or_more && row.at_m !== null ? `fails at ${eyes.place(row.at_m)}` : "",
       row.most === null ? "not even empty" : "",
       row.counts ? "" : "not counted: the plan is for another rail",
+      row.limit === "restart" && !counted.pulling_told ? "not told by the log: by the sums alone" : "",
     ]
       .filter(Boolean)
       .join("; "),
@@ -137,6 +138,8 @@ export function countedInWords({ counted, sight_m }: LimitsAnswer, eyes: Eyes): 
     rolling_pulling,
     rolling_by_log,
     rolling_told,
+    pulling_by_log,
+    pulling_told,
     drag_of_motor,
     reaction_time_s,
     guard_after_s,
@@ -144,9 +147,15 @@ export function countedInWords({ counted, sight_m }: LimitsAnswer, eyes: Eyes): 
   } = counted;
   const drag = drag_of_motor ? "the motor's drag as measured" : "no drag of the motor";
   const by = rolling_by_log ? ", as free as the logged run leaves them," : "";
-  const told = rolling_told ? "" : ` ${ROLLING_NOT_TOLD}.`;
-  return `Counted on the safe side: bearings at ${formatPercent(rolling_stopping)} of the weight when stopping${by} and ${formatPercent(rolling_pulling)} when pulling, ${drag}, ${rail_stopping} rail for stopping, ${reaction_time_s} s for the driver to act and ${guard_after_s} s more for a guard, ${eyes.length(sight_m)} of sight; brakes as the files have them.${told}`;
+  const stiff = pulling_by_log ? ", as stiff as the logged run leaves them" : "";
+  const stiffly = pulling_told ? "" : ` ${PULLING_NOT_TOLD}.`;
+  const told = `${rolling_told ? "" : ` ${ROLLING_NOT_TOLD}.`}${stiffly}`;
+  return `Counted on the safe side: bearings at ${formatPercent(rolling_stopping)} of the weight when stopping${by} and ${formatPercent(rolling_pulling)} when pulling${stiff}, ${drag}, ${rail_stopping} rail for stopping, ${reaction_time_s} s for the driver to act and ${guard_after_s} s more for a guard, ${eyes.length(sight_m)} of sight; brakes as the files have them.${told}`;
 }
+
+/** Of starting again. */
+export const PULLING_NOT_TOLD =
+  "The logged run does not tell how stiffly the train rolls, so starting again is by the sums alone";
 
 /** Of stops, running on and standing. */
 export const ROLLING_NOT_TOLD =

@@ -5,6 +5,7 @@ import { isCounted, NOT_COUNTED } from "../../words/logged.js";
 import { DOUBTFUL_IN_SHORT, doubtfulProfile } from "../../words/profile.js";
 import { several } from "../../words/setting.js";
 import { badEnd, bandInWords, chanceLines, figureCalled } from "../../words/sureness.js";
+import { PULLING_NOT_TOLD } from "../limits/tables.js";
 import type { Answer } from "./answer.kind.js";
 import { stopping } from "./stopping.js";
 import type { Told } from "./told.js";
@@ -40,7 +41,7 @@ function charge({ limits, eyes, plan }: Told): Answer {
 }
 
 /** Getting round and getting away again are two questions. */
-function gradient({ climb: load, plan, run, eyes }: Told): Answer {
+function gradient({ climb: load, plan, run, eyes, limits: { counted: on } }: Told): Answer {
   const asked = {
     id: "gradient",
     question: "Does it get up the gradient, and away again from a stand there?",
@@ -59,7 +60,7 @@ function gradient({ climb: load, plan, run, eyes }: Told): Answer {
   const away =
     plan.train.vehicles.length === 1
       ? ""
-      : ` From a stand on ${steepest}, it starts again ${most(load.passengers_it_can_restart, load.rail)}, ${most(other.passengers_it_can_restart, other.rail)} (bearings as stiff as they may be).`;
+      : ` From a stand on ${steepest}, it starts again ${most(load.passengers_it_can_restart, load.rail)}, ${most(other.passengers_it_can_restart, other.rail)} (bearings as stiff as ${on.pulling_by_log ? "the logged run leaves them" : "they may be"}).${on.pulling_told ? "" : ` ${PULLING_NOT_TOLD}.`}`;
   const ended = round
     ? ""
     : ` it ${ENDED_BY_OUTCOME[run.outcome] ?? "does not get round"} at ${eyes.place(run.events.at(-1)?.chainage_m ?? 0)}.`;
@@ -69,11 +70,13 @@ function gradient({ climb: load, plan, run, eyes }: Told): Answer {
   const word = !round
     ? "No"
     : own && wet
-      ? "Yes"
+      ? on.pulling_told
+        ? "Yes"
+        : "Not told: yes by the sums alone"
       : own
         ? `On ${other.rail} rail not away again`
         : "It gets up, but not away again";
-  return { ...asked, good: round && own && wet, word, text: `${gets}${away}` };
+  return { ...asked, good: round && own && wet && on.pulling_told, word, text: `${gets}${away}` };
 }
 
 const ENDED_BY_OUTCOME: Partial<Record<Told["run"]["outcome"], string>> = {
@@ -96,9 +99,10 @@ const TURNS_ON: Readonly<Record<string, readonly string[]>> = {
 };
 
 /** How sure an answer is: its band and its bad end, one of which is shown. */
-function sureHtml({ sureness, eyes, limits: { logged } }: Told, id: string): string {
+function sureHtml({ sureness, eyes, limits: { logged, counted: on } }: Told, id: string): string {
   // The bands are of the sums alone, but for stops.
   if (logged && (logged.agrees === false || (id === "laps" && (logged.draws ?? 1) > 1))) return "";
+  if (id === "gradient" && (on.pulling_by_log || !on.pulling_told)) return "";
   const name = TURNS_ON[id]?.find((each) => sureness?.bands[each]);
   const band = name && sureness?.bands[name];
   if (!name || !band) return "";

@@ -111,7 +111,8 @@ function longestStop({ limits, eyes, sureness }: Told): string {
 }
 
 /** What a log should say and does not. */
-const untold = ({ rolling_told }: LimitsAnswer["counted"]): string => (rolling_told ? "" : "; NOT TOLD by the log");
+const untold = ({ rolling_told }: LimitsAnswer["counted"]): string => (rolling_told ? "" : NOT_TOLD);
+const NOT_TOLD = "; NOT TOLD by the log";
 
 /** How far before each of its stops the driver shut off in the simulated lap. */
 function shutOff({ run, eyes, plan }: Told): Line[] {
@@ -131,9 +132,9 @@ function shutOff({ run, eyes, plan }: Told): Line[] {
 }
 
 /** With no more than there are seats for: a card that tells a larger number would be read as leave to carry it. */
-function startsAgain({ aboard, seats }: LimitsAnswer): string {
+function startsAgain({ aboard, seats, counted }: LimitsAnswer): string {
   const rows = aboard.filter(({ limit }) => limit === "restart");
-  return `on the steepest bit ${rows.map(({ rail, most }) => (most === null ? `NOT on ${rail} rail` : `with ${Math.min(most, seats)} on ${rail} rail`)).join(", ")}`;
+  return `on the steepest bit ${rows.map(({ rail, most }) => (most === null ? `NOT on ${rail} rail` : `with ${Math.min(most, seats)} on ${rail} rail`)).join(", ")}${counted.pulling_told ? "" : NOT_TOLD}`;
 }
 
 /** Where its parking brake does not hold it. */

@@ -53,7 +53,7 @@ export function strayedAt(strayed: readonly number[], { logged, predicted, cells
 }
 
 /** Of a comparison. */
-interface Said extends Pick<LogSays, "agrees" | "rolls" | "rolls_about"> {
+interface Said extends Pick<LogSays, "agrees" | "rolls" | "rolls_about" | "stiffens"> {
   readonly covers: Pick<Covers, "share" | "steepest">;
   readonly quantities: readonly QuantityCompared[];
 }
@@ -62,7 +62,14 @@ interface Said extends Pick<LogSays, "agrees" | "rolls" | "rolls_about"> {
 const LEAST_A = 0.5;
 
 /** What the log says of the sums, for `limits`: by the battery's current, else by the motor's. */
-export function logSays({ agrees, covers: { share, steepest }, quantities, rolls, rolls_about = null }: Said): LogSays {
+export function logSays({
+  agrees,
+  covers: { share, steepest },
+  quantities,
+  rolls,
+  rolls_about = null,
+  stiffens,
+}: Said): LogSays {
   const current = (["battery_current", "motor_current"] as const)
     .map((each) => quantities.find(({ name }) => name === each))
     .find((each) => each && each.predicted > LEAST_A);
@@ -72,5 +79,6 @@ export function logSays({ agrees, covers: { share, steepest }, quantities, rolls
     draws: current ? current.logged / current.predicted : null,
     rolls,
     rolls_about,
+    stiffens,
   };
 }

@@ -1,4 +1,5 @@
 import type { ByCell, Cells } from "./cells.js";
+import type { ByLoad } from "./predict.js";
 import type { Sensitivities } from "./sensitivity.js";
 import type { Residuals } from "./weigh.js";
 
@@ -7,6 +8,8 @@ export interface Basis {
   readonly cells: Cells;
   readonly logged: ByCell;
   readonly predicted: ByCell;
+  /** What the load makes of it by the sums. */
+  readonly load: ByLoad;
   /** What every figure in doubt moves it by. */
   readonly moved: Sensitivities;
   readonly residuals: Residuals;

@@ -75,6 +75,8 @@ export interface CompareAnswer extends Partial<Fit> {
   rolls: number | null;
   /** The same in the middle of what it leaves open. */
   rolls_about: number | null;
+  /** How stiffly it leaves the train to roll, in times of the files' rolling, at least 1; null where it tells nothing of that. */
+  stiffens: number | null;
   quantities: QuantityCompared[];
   places: PlaceCompared[];
   explained_by: Explanation[];
@@ -118,6 +120,7 @@ export function compare(files: PlanFiles, log: LogColumns, options: CompareOptio
   const basis: Basis = {
     logged,
     predicted: predicted.cells,
+    load: predicted.load,
     moved,
     residuals,
     cells,
@@ -156,7 +159,7 @@ export function compare(files: PlanFiles, log: LogColumns, options: CompareOptio
     better_from_m:
       better_scale === null && circuit && agrees === false ? betterBegun(basis, journey, plan.track.length_m) : null,
     meter: meterOff(basis),
-    ...(rolls ?? { rolls: null, rolls_about: null }),
+    ...(rolls ?? { rolls: null, rolls_about: null, stiffens: null }),
     quantities,
     places: placesOf(basis),
     explained_by: explained(residuals, moved, logged),

@@ -1,14 +1,16 @@
 import { gradientsFelt } from "../../train/line.js";
 import type { Plan } from "../../train/plan.js";
 import type { Basis } from "./basis.js";
-import { type Compared, pieceOf } from "./cells.js";
+import type { Compared } from "./cells.js";
 import type { Journey } from "./journey.js";
+import { TOLD_BY_LOAD } from "./predict.js";
+import { byPiece, doubtOver } from "./quantities.js";
 
 /** How much of the line a log tells of. */
 export interface Covers {
   /** Share of a lap, or of the line from end to end, that the train ran over in it; at most 1. */
   ran: number;
-  /** Share of that whole in which current, volts or duty could be held beside the sums. */
+  /** Share of that whole in which current, volts or duty would have shown another load than the sums have. */
   share: number;
   /** Are the steepest climb and the steepest fall among what could? */
   steepest: boolean;
@@ -25,23 +27,46 @@ const LEVEL = 1e-3;
 /** Speed is what the sums were driven by, and heat is gathered over many places: neither tells of one. */
 const SLOW: ReadonlySet<Compared> = new Set(["speed", "temperature"]);
 
-/** Pieces of the journey in which something is compared that tells of the place. */
-const toldIn = ({ residuals }: Basis): number[] => [
-  ...new Set(residuals.at.filter(({ name }) => !SLOW.has(name)).map(({ cell }) => cell)),
-];
-
-/** Metres of the log in which that is so. */
-export const comparedIn = (basis: Basis, { length_m }: Journey): number =>
-  Math.min(length_m, toldIn(basis).length * basis.cells.cell_m);
+/** Metres of the log in which something is compared that tells of the place, if it tells. */
+export function comparedIn({ residuals, cells }: Basis, { length_m }: Journey): number {
+  const compared = new Set(residuals.at.filter(({ name }) => !SLOW.has(name)).map(({ cell }) => cell));
+  return Math.min(length_m, compared.size * cells.cell_m);
+}
 
 /**
- * What was not run over is not agreed with: less than a lap of a circuit, or than the line from end to end, is too little,
+ * What is left open, nineteen in twenty, is less than this of what the load makes: then no load at all, or twice as much,
+ * would differ even as the worst of all places is judged. Common practice, no source.
+ */
+const CLEARLY_LESS = 0.5;
+
+/**
+ * Pieces of the line in which something would have shown another load. Where the sums have little, as on a fall, it must show
+ * one that is pulled as in the mean.
+ */
+function toldIn(basis: Basis): Set<number> {
+  const pieces = new Set<number>();
+  for (const name of TOLD_BY_LOAD) {
+    if (!basis.residuals.quantities.includes(name)) continue;
+    const load = basis.load[name];
+    const over = (cells: readonly number[]) => {
+      const known = cells.filter((i) => !Number.isNaN(load[i]));
+      return Math.abs(known.reduce((sum, i) => sum + load[i], 0) / Math.max(1, known.length));
+    };
+    const usual = over([...load.keys()]);
+    for (const [piece, cells] of byPiece(basis, name))
+      if (doubtOver(basis, name, cells, true) < CLEARLY_LESS * Math.max(usual, over(cells))) pieces.add(piece);
+  }
+  return pieces;
+}
+
+/**
+ * What was not run over, or could not have told, is not agreed with: less than a lap of a circuit, or than the line from end to end, is too little,
  * and so is what leaves out the steepest bits, or a quarter of it.
  */
 export function coversOf(basis: Basis, { length_m: ran_m }: Journey, { train, track }: Plan): Covers {
   const { cells } = basis;
   const whole_m = track.kind === "circuit" ? track.length_m : track.length_m - train.length_m;
-  const pieces = new Set(toldIn(basis).map((cell) => pieceOf(cells, cell)));
+  const pieces = toldIn(basis);
   const share = Math.min(1, (pieces.size * cells.cell_m) / whole_m);
   const ran = Math.min(1, ran_m / whole_m);
   const { up, down } = gradientsFelt(train, track);

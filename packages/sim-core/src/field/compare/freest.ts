@@ -12,36 +12,57 @@ const TRIED = 0.75;
 const LEAST_TOLD = 0.5;
 const ROLLING = /(?:^loco\.resistance|^plan\.cars\.\*)\.rolling$/;
 
-/** In times of what the files have, and no more than that: as free as the log leaves it, and as the log by itself has it. */
+/** In times of what the files have; null where the log cannot tell. */
 export interface Rolls {
-  rolls: number;
-  rolls_about: number;
+  /** As free as the log leaves it, and as the log by itself has it: no more than 1. */
+  rolls: number | null;
+  rolls_about: number | null;
+  /** As stiff as the log leaves it: no less than 1. */
+  stiffens: number | null;
 }
 
 /**
- * How freely a log leaves the train to roll, in times of what the files have: what stops and standing must count. By least
- * squares as a fit has it, in one step, every other figure's doubt and the meters' counted. Rolling that comes out lower by
- * one standard deviation or more counts at the low end of nineteen in twenty; by less, in proportion, so that a log which
- * agrees to a hair changes nothing; rolling that comes out higher is no ground to count on more. Null where the log cannot tell.
+ * How freely and how stiffly a log leaves the train to roll: what stops and standing must count, and what starting again
+ * must. By least squares as a fit has it, in one step, every other figure's doubt and the meters' counted. Rolling that comes
+ * out lower by one standard deviation or more counts at the low end of nineteen in twenty; by less, in proportion, so that a
+ * log which agrees to a hair changes nothing. Rolling that comes out higher counts at the high end, for pulling alone; there
+ * no meter is taken to be off, for one that explains the amps would hide a train that is heavier or pulls worse: its doubt
+ * only widens the interval.
  */
-export function rollsIn(basis: Basis, plan: Plan, ask: (plan: Plan) => ByCell): Rolls | null {
+export function rollsIn(basis: Basis, plan: Plan, ask: (plan: Plan) => ByCell): Rolls {
   const { moved, logged, predicted } = basis;
   const residuals = withoutSpeed(basis.residuals);
   const meters = metersOf(residuals, logged);
-  const rough = speedingUp(residuals, moved);
   // What one more of it does.
   const freer = ranged(residuals, less(ask(rollingTimes(plan, TRIED)), predicted));
-  const column = freer.map((each) => each / (TRIED - 1));
-  const [off] = left(residuals, [column, ...rough], meters).amounts;
-  const rest = residuals.values.map((each, i) => each - off * column[i]);
+  const columns = [freer.map((each) => each / (TRIED - 1)), ...speedingUp(residuals, moved)];
   const others = moved.figures.filter(({ doubt }) => !ROLLING.test(doubt.path));
   const moves = others.map((each) => ranged(residuals, each.moves));
-  const [[variance]] = covarianceOf(loosened({ ...residuals, values: rest }), [column, ...rough], meters, moves, 1);
+  const free = solved(residuals, columns, meters, moves);
+  const stiff = solved(residuals, columns, [], [...moves, ...meters]);
+  return {
+    rolls: free && Math.min(1, Math.max(0, free.end)),
+    rolls_about: free && Math.min(1, Math.max(0, free.about)),
+    stiffens: stiff && Math.max(1, stiff.end),
+  };
+}
+
+/**
+ * Of the first column, in times of what the files have: where it lies, and towards its bad end as above.
+ * @param held errors that may be taken to be there, at a cost; @param doubted such as only widen it
+ */
+function solved(
+  residuals: Residuals,
+  columns: readonly Float64Array[],
+  held: readonly Float64Array[],
+  doubted: readonly Float64Array[],
+): { about: number; end: number } | null {
+  const [off] = left(residuals, columns, held).amounts;
+  const rest = residuals.values.map((each, i) => each - off * columns[0][i]);
+  const [[variance]] = covarianceOf(loosened({ ...residuals, values: rest }), columns, held, doubted, 1);
   const sd = Math.sqrt(variance);
   if (!(sd < LEAST_TOLD)) return null;
-  if (off >= 0) return { rolls: 1, rolls_about: 1 };
-  const rolls = 1 + off - NINETEEN_IN_TWENTY * sd * Math.min(1, -off / sd);
-  return { rolls: Math.max(0, rolls), rolls_about: Math.max(0, 1 + off) };
+  return { about: 1 + off, end: 1 + off + NINETEEN_IN_TWENTY * Math.sign(off) * Math.min(sd, Math.abs(off)) };
 }
 
 /** A speed that the sums do not keep to may have been braked for. */

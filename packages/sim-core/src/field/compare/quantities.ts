@@ -87,7 +87,7 @@ const toldIn = ({ logged, predicted }: Basis, name: Compared, i: number): boolea
   !Number.isNaN(logged[name][i] - predicted[name][i]);
 
 /** The cells of each piece of the line, whatever the lap. */
-function byPiece(basis: Basis, name: Compared): [piece: number, cells: number[]][] {
+export function byPiece(basis: Basis, name: Compared): [piece: number, cells: number[]][] {
   const pieces = new Map<number, number[]>();
   for (let i = 0; i < basis.logged[name].length; i++) {
     if (!toldIn(basis, name, i)) continue;
@@ -106,7 +106,7 @@ const edgesOf = ({ cells: { cell_m } }: Basis, piece: number) => ({
  * Of the mean over some cells: what every figure moves it by, and the meter; at one place the survey there, where it truly
  * was, and chance too.
  */
-function doubtOver(basis: Basis, name: Compared, cells: readonly number[], onePlace = false): number {
+export function doubtOver(basis: Basis, name: Compared, cells: readonly number[], onePlace = false): number {
   const { moved, logged, residuals } = basis;
   const over = (of: Float64Array) => mean(cells.map((i) => (Number.isNaN(of[i]) ? 0 : of[i])));
   const figures = moved.figures.reduce((sum, { moves }) => sum + over(moves[name]) ** 2, 0);

@@ -147,6 +147,10 @@ export interface Counted {
   rolling_by_log: boolean;
   /** False where a logged run was given that should say how freely the train rolls, and does not. */
   rolling_told: boolean;
+  /** Is it a logged run that leaves rolling as stiff as starting again counts it, and not the files? */
+  pulling_by_log: boolean;
+  /** False where a logged run was given that should say how stiffly the train rolls, and does not. */
+  pulling_told: boolean;
   drag_of_motor: boolean;
   reaction_time_s: number;
   guard_after_s: number;

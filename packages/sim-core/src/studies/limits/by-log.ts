@@ -2,6 +2,7 @@ import { isTrouble } from "../../event.js";
 import { BURNT_OUT_degC } from "../../margins.js";
 import { emfLoaded_V } from "../../parts/battery.js";
 import { motorResistance_ohm } from "../../parts/motor.points.js";
+import type { Own } from "../../train/own.js";
 import type { Plan } from "../../train/plan.js";
 import { type Day, dayOf } from "../day.js";
 import type { LapRow } from "../laps.js";
@@ -11,7 +12,7 @@ import { forPulling } from "../safe.js";
 export interface LogSays {
   /** Is all of it within what both leave open? Null where it is and tells too little. */
   agrees: boolean | null;
-  /** Share of the line that it was held beside the sums on, and whether its steepest bits are in that. */
+  /** Share of the line on which it would have shown another load than the sums have, and whether its steepest bits are in that. */
   covers: { share: number; steepest: boolean };
   /** What it drew, in times of what the sums have; null where no current was logged. */
   draws: number | null;
@@ -22,11 +23,26 @@ export interface LogSays {
   rolls: number | null;
   /** The same in the middle of what it leaves open: what the draws of how sure stops are go about. */
   rolls_about?: number | null;
+  /**
+   * How stiffly it leaves the train to roll, in times of what the sums have: 1 where it drew no more than they do; null where
+   * it tells nothing of that.
+   */
+  stiffens: number | null;
 }
 
 /** A log that agrees, or drew less, is leaned on for how freely the train rolls: then it must tell. */
 export const tellsRolling = ({ agrees, draws, rolls }: LogSays): boolean =>
   rolls !== null || (agrees !== true && (draws ?? 1) >= 1);
+
+/** So is one that drew more, for how stiffly. */
+export const tellsPulling = ({ agrees, draws, stiffens }: LogSays): boolean =>
+  stiffens !== null || (agrees !== true && (draws ?? 1) <= 1);
+
+/** What a logged run leaves open of rolling, as a train is made with it. */
+export const rollingBy = (logged: LogSays | undefined): Pick<Own, "rolls" | "stiffens"> => ({
+  ...(logged && logged.rolls !== null && { rolls: logged.rolls }),
+  ...(logged && logged.stiffens !== null && { stiffens: logged.stiffens }),
+});
 
 /**
  * The day to plan for: with bearings as stiff as they may be, or, where that is fewer laps, with what the log drew more than

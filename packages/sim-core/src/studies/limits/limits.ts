@@ -30,7 +30,7 @@ import {
   troubleOf,
 } from "./aboard.js";
 import type { AboardRow, LimitsAnswer, Standing } from "./answer.js";
-import { dayToPlanFor, type LogSays, tellsRolling } from "./by-log.js";
+import { dayToPlanFor, type LogSays, rollingBy, tellsPulling, tellsRolling } from "./by-log.js";
 import { partedOn } from "./parted.js";
 import { speedRows } from "./speeds.js";
 import { stopRows } from "./stops.js";
@@ -72,8 +72,7 @@ export function limits(
 ): LimitsAnswer {
   mustBeAsked(options);
   const { sight_m = SIGHT_m, onPart = () => {} } = options;
-  const rolls = logged?.rolls ?? null;
-  const besides = { ...tables, ...(doubts && { doubts }), ...(rolls !== null && { rolls }) };
+  const besides = { ...tables, ...(doubts && { doubts }), ...rollingBy(logged) };
   const planFor = remembered((passengers: number, rail?: "dry" | "wet") =>
     madePlan({ ...plan, passengers, ...(rail && { track: { ...plan.track, rail } }) }, loco, track, besides),
   );
@@ -135,8 +134,10 @@ export function limits(
     counted: {
       rolling_stopping: rollingOf(forStopping(own).train),
       rolling_pulling: rollingOf(forPulling(own).train),
-      rolling_by_log: leftFreer(own.train, rolls),
+      rolling_by_log: leftFreer(own.train, logged?.rolls ?? null),
       rolling_told: !logged || tellsRolling(logged),
+      pulling_by_log: leftStiffer(own.train, logged?.stiffens ?? null),
+      pulling_told: !logged || tellsPulling(logged),
       drag_of_motor: own.train.motor.dragMeasured,
       reaction_time_s: own.reaction_s,
       guard_after_s: GUARD_AFTER_s,
@@ -152,6 +153,12 @@ const leftFreer = ({ vehicles }: Train, rolls: number | null): boolean =>
   rolls !== null &&
   rolls < 1 &&
   vehicles.some(({ resistance: { least, rolling } }) => rolling > 0 && least === rolls * rolling);
+
+/** And is it more than they leave? */
+const leftStiffer = ({ vehicles }: Train, stiffens: number | null): boolean =>
+  stiffens !== null &&
+  stiffens > 1 &&
+  vehicles.some(({ resistance: { most, rolling } }) => rolling > 0 && most === stiffens * rolling);
 
 /** A limit that does not hold even with nobody aboard bounds below none. */
 const bound = ({ most }: AboardRow): number => most ?? -1;

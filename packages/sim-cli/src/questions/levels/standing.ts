@@ -29,7 +29,7 @@ export function standingInWords(answer: LevelsAnswer): string | undefined {
 }
 
 /** What is carried in the doubt of every level and gradient, and why; nothing where readings alone make it. */
-export function carriedInWords(answer: LevelsAnswer): string {
+export function carriedInWords(answer: LevelsAnswer, slopes: boolean): string {
   const carried_m = answer.sections.reduce((most, each) => Math.max(most, each.carried_m), 0);
   const told = `the whole of ${mm(carried_m)} is counted in the doubt of every level and gradient there`;
   switch (whyCarried(answer)) {
@@ -39,6 +39,11 @@ export function carriedInWords(answer: LevelsAnswer): string {
       return `That is more than its readings explain, and may all lie between two places: ${told}.`;
     case "unclosed": {
       const where = answer.misclosure_m === null ? "" : "Behind the last bench mark nothing closes. ";
+      const reading = slopes ? "slope" : "reading";
+      // Of a book in which nothing rises.
+      if (carried_m === 0) return `${where}A ${reading} that is wrong would not show.`;
+      if (slopes)
+        return `${where}A slope that is wrong by as much as the most that one of them rises or falls, ${mm(carried_m)}, would not show (common practice, no source): as much is counted in the doubt of every level and gradient there, until the book closes.`;
       const slip = carried_m < 1 ? `as much as the longest, ${mm(carried_m)},` : "a whole metre";
       return `${where}A reading that is wrong by ${slip} would not show (common practice, no source): as much is counted in the doubt of every level and gradient there, until the book closes.`;
     }

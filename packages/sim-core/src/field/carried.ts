@@ -1,5 +1,6 @@
 import { NINETEEN_IN_TWENTY } from "../numeric/quantile.js";
 import type { Unfit } from "../parts/track.columns.js";
+import { closingTolerance_m } from "../parts/track.js";
 import type { BookRow } from "./book.js";
 import type { BenchMark, BookSection, LevelPoint, LevelsAnswer } from "./levelled.js";
 import { fits, readingsBetween } from "./misclosure.js";
@@ -71,13 +72,21 @@ export function carriedBetween(sections: readonly BookSection[], a: number, b: n
   return sections.reduce((most, { from, to, carried_m }) => (from < b && to > a ? Math.max(most, carried_m) : most), 0);
 }
 
+/** Was it accepted only because a class was asked for that is looser than fourth-order levelling, by which profiles are judged? */
+export function looselyAccepted({ accepted, sections, points }: LevelsAnswer): boolean {
+  if (accepted !== true) return false;
+  const along_m = points.flatMap(({ distance_m }) => (distance_m === null ? [] : [distance_m]));
+  const allowed_m = closingTolerance_m(Math.max(...along_m) - Math.min(...along_m));
+  return sections.some(({ misclosure_m }) => misclosure_m !== null && !fits(misclosure_m, allowed_m));
+}
+
 /**
  * Why nobody may ride by the gradient between two places of an answer, counted from 0; "" where nothing says so.
  * Of a book that was not accepted, by none of it.
  */
 export function unfitBetween(answer: LevelsAnswer, a: number, b: number): Unfit | "" {
   if ("received" in answer) return "by receiver";
-  if (answer.accepted === false) return "not accepted";
+  if (answer.accepted === false || looselyAccepted(answer)) return "not accepted";
   return answer.sections.some(({ from, to, misclosure_m }) => misclosure_m === null && from < b && to > a)
     ? "not closed"
     : "";

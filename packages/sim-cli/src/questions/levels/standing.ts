@@ -1,4 +1,11 @@
-import { formatGradient, type LevelsAnswer, figures as round, type UncheckedSight, whyCarried } from "@rideon/sim-core";
+import {
+  formatGradient,
+  type LevelsAnswer,
+  looselyAccepted,
+  figures as round,
+  type UncheckedSight,
+  whyCarried,
+} from "@rideon/sim-core";
 import { listed } from "../../words/lists.js";
 
 /** To the tenth of a millimetre below a centimetre, which is more than a staff is read to. */
@@ -22,7 +29,9 @@ export function standingInWords(answer: LevelsAnswer): string | undefined {
         ? "NOT checked: it closes on nothing, and a misread reading would not show"
         : "NOT checked behind its last bench mark: nothing closes there, and a misread reading would not show";
     case "readings":
-      return `It misses by ${missed}, more than its readings explain`;
+      return looselyAccepted(answer)
+        ? `Accepted by a loose class alone: it misses by ${missed}, more than fourth-order levelling allows`
+        : `It misses by ${missed}, more than its readings explain`;
     default:
       return undefined;
   }
@@ -53,10 +62,18 @@ export function carriedInWords(answer: LevelsAnswer, slopes: boolean): string {
 }
 
 /** A class that no table of surveyors has. */
-export const looseInWords = (asked: { class_mm: number; per: "km" | "setups" } | undefined): string =>
-  asked?.per === "km" && asked.class_mm > LOOSEST_mm
-    ? `A class of ${asked.class_mm} mm √km is looser than fourth-order levelling, which allows ${LOOSEST_mm}.`
-    : "";
+export const looseInWords = (
+  asked: { class_mm: number; per: "km" | "setups" } | undefined,
+  answer: LevelsAnswer,
+): string =>
+  [
+    ...(asked?.per === "km" && asked.class_mm > LOOSEST_mm
+      ? [`A class of ${asked.class_mm} mm √km is looser than fourth-order levelling, which allows ${LOOSEST_mm}.`]
+      : []),
+    ...(looselyAccepted(answer)
+      ? ["By fourth-order levelling it would not be accepted: its profile says so, and nobody rides by it."]
+      : []),
+  ].join(" ");
 
 const at = ({ distance_m, place }: UncheckedSight): string =>
   distance_m === null ? place : `${round(distance_m)} m${place === "" ? "" : ` (${place})`}`;

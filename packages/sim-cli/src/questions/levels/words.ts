@@ -22,7 +22,7 @@ export function levelsInWords(answer: LevelsAnswer, asked: Asked): string[] {
   const wrapped = (text: string) => wrap(text, screen.columns);
   return [
     ...wrapped(closes(answer, asked)).map((line) => painted(line, "bold", screen)),
-    ...[carriedInWords(answer, asked.kind === "slopes"), looseInWords(asked.class)]
+    ...[carriedInWords(answer, asked.kind === "slopes"), looseInWords(asked.class, answer)]
       .filter((text) => text !== "")
       .flatMap(wrapped),
     ...wrapped(levelInWords(answer)),

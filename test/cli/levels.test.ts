@@ -158,6 +158,20 @@ describe("levels", () => {
     },
   );
 
+  test("page, card and sweep say why nobody rides by it", async () => {
+    const folder = siteFolder();
+    writeFileSync(join(folder, "book.csv"), FAR);
+    await rideon(["levels", join(folder, "book.csv"), "--adjust", "distance", "--out", folder]);
+    const plan = join(folder, "plan.yaml");
+    await rideon(["report", plan, "--out", join(folder, "page")]);
+    const page = readFileSync(join(folder, "page", "report.html"), "utf8");
+    expect(page).toContain("By these sums it may carry no passengers here: its levelling was not accepted.");
+    expect(page).toContain("NO PASSENGERS: its levelling was not accepted.");
+    const swept = oneLine((await rideon(["sweep", plan, "--vary", "passengers=0,2", "--ask", "limits,check"])).stdout);
+    expect(swept).toContain("stands on a survey that is not good enough to judge by");
+    expect(swept).toContain("its levelling was not accepted");
+  });
+
   test.each([
     ["staff", FAR.replace("1.571", "1.775"), /Sight the first place again at the end/],
     ["tube", TUBE, /Bring the tube round to the first place again/],

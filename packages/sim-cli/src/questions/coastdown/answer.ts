@@ -4,7 +4,7 @@ import { STATUS } from "../../ground/status.js";
 import { UsageError } from "../../read/diagnostics.js";
 import { COAST_UNITS, readCoasting } from "../../read/index.js";
 import { print, tell, writeOut } from "../../words/terminal.js";
-import { warningLine } from "../../words/warnings.js";
+import { type PlacedWarning, warningLine } from "../../words/warnings.js";
 import { intoFile, type PutIn, putsOf } from "../../work/into.js";
 import { leadsOn } from "../../work/leads.js";
 import { openPlan } from "../../work/opened.js";
@@ -29,7 +29,7 @@ export async function coasted(path: string, flags: CoastFlags): Promise<number> 
   const coasting = sheetIn(path, LIMIT_bytes, readCoasting);
   const mesh = flags.mesh ?? "out";
   const known = await knownOf(coasting.rows, flags, mesh);
-  const { options, aboard } = known;
+  const { options, aboard, doubtful } = known;
   const answer = askedOf(path, coasting, () => coastdown(coasting.rows, options));
   const puts = putsOf(answer.fitted, `by coasting, ${answer.runs} runs`);
   let put: PutIn | undefined;
@@ -43,11 +43,14 @@ export async function coasted(path: string, flags: CoastFlags): Promise<number> 
     put = intoFile(flags.into, puts, path === "-" ? [] : [path]);
   }
   const { what, unit } = coasting.read;
-  const warnings = unusual(path, answer.fitted, () => ({
-    called: "rolling resistance",
-    read: unit,
-    others: othersThan(unit, COAST_UNITS[what]),
-  }));
+  const warnings = [
+    ...doubtful,
+    ...unusual(path, answer.fitted, () => ({
+      called: "rolling resistance",
+      read: unit,
+      others: othersThan(unit, COAST_UNITS[what]),
+    })),
+  ];
   if (flags.json)
     writeOut(jsonDocument({ command: "coastdown", warnings, assumed: [], step_s: null, step_error: null }, answer));
   else {
@@ -69,13 +72,13 @@ async function knownOf(
   rows: readonly CoastRow[],
   { plan: path, rotating: told }: CoastFlags,
   mesh: "in" | "out",
-): Promise<{ options: CoastdownOptions; aboard: Aboard | null }> {
+): Promise<{ options: CoastdownOptions; aboard: Aboard | null; doubtful: PlacedWarning[] }> {
   if (path === undefined) {
     if (mesh === "in")
       throw new UsageError("--mesh in: the drive's drag is the plan's to tell; give --plan plan.yaml too");
-    return { options: told === undefined ? {} : { rotating: told }, aboard: null };
+    return { options: told === undefined ? {} : { rotating: told }, aboard: null, doubtful: [] };
   }
-  const { plan, reading } = await openPlan(path, {});
+  const { plan, reading, warnings } = await openPlan(path, {});
   const { rotating: planned, rotating_doubt, drag_N, mass_kg, air_N } = coastingOf(plan, mesh);
   const speeds_mps = rows.flatMap(({ speed_mps }) => speed_mps ?? []);
   const mean_mps =
@@ -93,6 +96,8 @@ async function knownOf(
       },
     },
     aboard: { mass_kg, passengers: plan.passengers },
+    // Gradients that nobody may act on make the rolling resistance that is told by them no better.
+    doubtful: warnings.filter(({ code }) => code === "doubtful_profile"),
   };
 }
 

@@ -119,6 +119,13 @@ describe("levels", () => {
       /levelling was not accepted/,
     ],
     [
+      "that ends on a bench mark beside the line, without a distance",
+      FAR.replace("396,,,1.571,0,Wharf Lane", "396,1.2,,1.571,,Coal Stage\n,,,1.2,0,Wharf Lane"),
+      [],
+      "not accepted",
+      /levelling was not accepted/,
+    ],
+    [
       "accepted by a class that no surveyor has",
       FAR,
       ["--class", "1000"],

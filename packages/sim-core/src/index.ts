@@ -211,7 +211,7 @@ export { doubtTimes, endsOf, type TypedDoubt, type TypedDoubts } from "./doubt/t
 export { type BatteryReadingsAnswer, type BatteryReadingsOptions, batteryReadings } from "./field/battery.js";
 export { BATTERY_READINGS, type BatteryRow } from "./field/battery.rows.js";
 export type { BookRow } from "./field/book.js";
-export { looselyAccepted, unfitBetween, whyCarried } from "./field/carried.js";
+export { missesFourthOrder, unfitBetween, whyCarried } from "./field/carried.js";
 export {
   type CoastDoubts,
   type CoastdownAnswer,

@@ -72,10 +72,14 @@ export function carriedBetween(sections: readonly BookSection[], a: number, b: n
   return sections.reduce((most, { from, to, carried_m }) => (from < b && to > a ? Math.max(most, carried_m) : most), 0);
 }
 
-/** Was it accepted only because a class was asked for that is looser than fourth-order levelling, by which profiles are judged? */
-export function looselyAccepted({ accepted, sections, points }: LevelsAnswer): boolean {
-  if (accepted !== true) return false;
+/**
+ * Does a book that its own class did not refuse miss by more than fourth-order levelling allows, by which profiles are judged?
+ * It was accepted by a looser class alone, or wants distances at its bench marks to be judged by any.
+ */
+export function missesFourthOrder({ accepted, checks, sections, points }: LevelsAnswer): boolean {
+  if (accepted === false || checks === null) return false;
   const along_m = points.flatMap(({ distance_m }) => (distance_m === null ? [] : [distance_m]));
+  if (along_m.length < 2) return false;
   const allowed_m = closingTolerance_m(Math.max(...along_m) - Math.min(...along_m));
   return sections.some(({ misclosure_m }) => misclosure_m !== null && !fits(misclosure_m, allowed_m));
 }
@@ -86,7 +90,7 @@ export function looselyAccepted({ accepted, sections, points }: LevelsAnswer): b
  */
 export function unfitBetween(answer: LevelsAnswer, a: number, b: number): Unfit | "" {
   if ("received" in answer) return "by receiver";
-  if (answer.accepted === false || looselyAccepted(answer)) return "not accepted";
+  if (answer.accepted === false || missesFourthOrder(answer)) return "not accepted";
   return answer.sections.some(({ from, to, misclosure_m }) => misclosure_m === null && from < b && to > a)
     ? "not closed"
     : "";

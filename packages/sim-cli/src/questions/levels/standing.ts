@@ -1,7 +1,7 @@
 import {
   formatGradient,
   type LevelsAnswer,
-  looselyAccepted,
+  missesFourthOrder,
   figures as round,
   type UncheckedSight,
   whyCarried,
@@ -29,8 +29,8 @@ export function standingInWords(answer: LevelsAnswer): string | undefined {
         ? "NOT checked: it closes on nothing, and a misread reading would not show"
         : "NOT checked behind its last bench mark: nothing closes there, and a misread reading would not show";
     case "readings":
-      return looselyAccepted(answer)
-        ? `Accepted by a loose class alone: it misses by ${missed}, more than fourth-order levelling allows`
+      return missesFourthOrder(answer)
+        ? `${answer.accepted === null ? "NOT accepted" : "Accepted by a loose class alone"}: it misses by ${missed}, more than fourth-order levelling allows`
         : `It misses by ${missed}, more than its readings explain`;
     default:
       return undefined;
@@ -70,7 +70,7 @@ export const looseInWords = (
     ...(asked?.per === "km" && asked.class_mm > LOOSEST_mm
       ? [`A class of ${asked.class_mm} mm √km is looser than fourth-order levelling, which allows ${LOOSEST_mm}.`]
       : []),
-    ...(looselyAccepted(answer)
+    ...(missesFourthOrder(answer)
       ? ["By fourth-order levelling it would not be accepted: its profile says so, and nobody rides by it."]
       : []),
   ].join(" ");

@@ -54,8 +54,41 @@ describe("coastdown", () => {
     );
     const { status, stderr } = await coasted(`run,direction,time_s,speed_mps\n${unlike.join("\n")}\n`, "--into", loco);
     expect(status).toBe(2);
-    expect(stderr).toContain("more often where the doubt is as wide as the figure");
+    expect(stderr).toContain("the doubt is as wide as the figure; let it coast more often, both ways");
     expect(readFileSync(loco, "utf8")).toBe(before);
+  });
+
+  test("the wrong unit goes into no file, by the range of the bearings that the file has", async () => {
+    // Logged in km/h under a heading of mph: 1.609 times the figure, which plain bearings have, and ball bearings have not.
+    const text = readFileSync(RUNS, "utf8").replaceAll(
+      /,([\d.]+)$/gm,
+      (_, v) => `,${(1.609344 * Number(v)).toFixed(2)}`,
+    );
+    const into = async (bearings: string) => {
+      const loco = join(siteFolder(), "loco.yaml");
+      writeFileSync(loco, `${readFileSync(loco, "utf8")}resistance: { ${bearings} }\n`);
+      const before = readFileSync(loco, "utf8");
+      const { status, stderr } = await coasted(text, "--into", loco);
+      return { status, same: readFileSync(loco, "utf8") === before, stderr: oneLine(stderr) };
+    };
+    const ball = await into("bearings: ball");
+    expect([ball.status, ball.same]).toEqual([2, true]);
+    expect(ball.stderr).toMatch(
+      /nothing was put there\. Rolling resistance: 0\.01\d+ is more than on average club track with ball bearings, 0\.008 to 0\.012\. Were the readings made in mph, as the heading says\? Read in km\/h they would make 0\.01\d*/,
+    );
+    expect((await into("")).same).toBe(true);
+    const plain = await into("bearings: plain");
+    expect([plain.status, plain.same]).toEqual([0, false]);
+    // Nobody told the bearings: any may be meant.
+    expect((await coasted(text)).stderr).toBe("");
+    const placed = text
+      .replace("direction,time_s", "direction,from_m,time_s")
+      .replaceAll(/^(\d+o),out,/gm, "$1,out,340,")
+      .replaceAll(/^(\d+b),back,/gm, "$1,back,390,");
+    const planned = await coasted(placed, "--plan", join(SITE, "plan.yaml"));
+    expect(planned.status).toBe(0);
+    expect(oneLine(planned.stderr)).toContain("with ball bearings, 0.008 to 0.012");
+    expect(planned.stdout).toContain("only if the heading is right");
   });
 
   test("miles an hour under metres a second are warned of, with what they would make", async () => {
@@ -64,6 +97,9 @@ describe("coastdown", () => {
       /stdin: warning: rolling resistance: 0\.02\d+ is more than on average club track, 0\.008 to 0\.02\. Were the readings made in m\/s, as the heading says\? Read in mph they would make 0\.01\d+/,
     );
     expect(stdout).toContain("Rolling resistance 0.02");
+    expect(oneLine(stdout)).toMatch(
+      /Before anything goes into a file: .* Read in mph they .* To paste into the loco file, only if the heading is right/,
+    );
     expect((await rideon(["coastdown", RUNS])).stderr).toBe("");
   });
 
@@ -96,8 +132,12 @@ describe("coastdown", () => {
     );
   });
 
-  test("one way alone is told for what it is", async () => {
-    const { stdout } = await coasted("run,direction,time_s,speed_mph\n1,out,0,4\n1,out,5,3.4\n1,out,10,2.9\n");
+  test("one way alone is told for what it is, and goes into no file for that", async () => {
+    const oneWay = "run,direction,time_s,speed_mph\n1,out,0,4\n1,out,5,3.4\n1,out,10,2.9\n";
+    const refused = await coasted(oneWay, "--into", join(siteFolder(), "loco.yaml"));
+    expect(refused.status).toBe(2);
+    expect(oneLine(refused.stderr)).toMatch(/it coasted one way alone; let it coast back over the same line\W*$/);
+    const { stdout } = await coasted(oneWay);
     expect(oneLine(stdout)).toMatch(/one way alone: that is rolling and the gradient together, and neither by itself/);
   });
 

@@ -106,6 +106,14 @@ test("the picture that the README opens with is what the command draws", async (
   expect(readFileSync(join(SITE, "why-brakes.svg"), "utf8")).toBe(stdout);
 });
 
+test("a run that goes below the reserve says so", async () => {
+  const saturday = join(SITE, "saturday.yaml");
+  expect((await linesOf("run", saturday, "--laps", "60", "--sure", "--quiet")).join("\n")).toContain(
+    "BELOW the 50 % to be kept in reserve",
+  );
+  expect((await linesOf("run", saturday, "--sure", "--quiet")).join("\n")).not.toContain("BELOW");
+});
+
 test("with no brake the end of a line is reached only by shutting off in time, and that is said", async () => {
   const ends = ["--set", "track.kind=end-to-end", "--set", "track.at_ends=turn"];
   const text = (await rideon(["run", PLAN, ...ends])).stdout.replaceAll(/\s+/g, " ");

@@ -44,7 +44,7 @@ describe("pull", () => {
     expect(oneLine(stdout)).toMatch(/^Pulled one way alone: .* Pull it back over the same place\./);
   });
 
-  test("kilograms under newtons are warned of with the unit they may be in, and put into a file only with that", async () => {
+  test("kilograms under newtons are warned of with the unit they may be in, and put into no file", async () => {
     // 3.5 and 5.3 kgf are 0.0098 of 450 kg.
     const text = "direction,steady_N,starting_N\nout,3.5,5.1\nback,5.3,6.9\n";
     const { status, stderr, stdout } = await pulled(text, "--mass", "450 kg", "--json");
@@ -54,13 +54,30 @@ describe("pull", () => {
     );
     expect(JSON.parse(stdout).warnings).toMatchObject([{ code: "unusual" }, { code: "unusual" }]);
     const loco = join(siteFolder(), "loco.yaml");
+    const before = readFileSync(loco, "utf8");
     const put = await pulled(text, "--mass", "450 kg", "--into", loco);
-    expect([put.status, put.stderr.includes("warning: rolling resistance")]).toEqual([0, true]);
+    expect([put.status, put.stdout, readFileSync(loco, "utf8")]).toEqual([2, "", before]);
+    expect(oneLine(put.stderr)).toContain("Were the readings made in N, as the heading says? Read in kgf");
+    const lines = oneLine((await pulled(text, "--mass", "450 kg")).stdout);
+    expect(lines).toMatch(
+      /Before anything goes into a file: .* To paste into the loco file, only if the heading is right/,
+    );
     const right = await pulled(text.replaceAll("_N", "_kgf"), "--mass", "450 kg");
     expect(right.stderr).toBe("");
     // Pounds for kilograms lie among what is met with, and not on average track.
     const pounds = await pulled(text.replaceAll("_N", "_lbf"), "--mass", "450 kg");
     expect(oneLine(pounds.stderr)).toContain("0.00444 is less than on average club track, 0.008 to 0.02");
+  });
+
+  test("a pull to start that another unit would put right goes in where rolling is usual in the unit that was read", async () => {
+    // 0.0100 to roll; 0.0290 to start is beyond 2.2 of 0.012, and 0.0132 in pounds.
+    const text = "direction,steady_kgf,starting_kgf\nout,4.4,12.9\nback,4.6,13.1\n";
+    const loco = join(siteFolder(), "loco.yaml");
+    const put = await pulled(text, "--mass", "450 kg", "--into", loco);
+    expect([put.status, put.stderr.includes("warning")]).toEqual([0, false]);
+    // Pounds for kilograms flatter both, and the pull to start does not vouch for the rest.
+    const double = await pulled("direction,steady_kgf,starting_kgf\nout,9.8,14\nback,10,14.2\n", "--mass", "450 kg");
+    expect(oneLine(double.stderr)).toContain("Read in lbf they would make 0.00998");
   });
 
   test("one pull each way is no spread, and a place so steep that it is held back is told to be left", async () => {

@@ -4,6 +4,7 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { eachRecord } from "../../packages/sim-cli/src/read/csv/split.js";
 import { mappedIn } from "../../packages/sim-cli/src/read/log/headings.js";
+import { mustBeLog } from "../../packages/sim-core/src/field/compare/log.js";
 
 const read = (text: string, ...columns: string[]) => {
   const problems: { line?: number; message: string }[] = [];
@@ -11,6 +12,12 @@ const read = (text: string, ...columns: string[]) => {
   const log = readLog("log.csv", text, mapped as never, problems as never);
   return { log, problems: problems.map(({ line, message }) => `${line}: ${message}`) };
 };
+
+test("a duty in per cent under a heading of shares is told the heading that it wants", () => {
+  const log = { time_s: [0, 1, 2], distance: [0, 1, 2], duty: [0.5, 80, 1.2] };
+  expect(() => mustBeLog(log)).toThrow("80 is no share of one; per cent stand under the heading duty_percent");
+  expect(() => mustBeLog(log)).toThrow("1.2 is no share of one; is the unit that of the heading?");
+});
 
 describe("columns", () => {
   test("are told by their headings with units, however these are written", () => {

@@ -35,6 +35,33 @@ describe("numbers of cases", () => {
     // A neighbour of the last that is told, behind one that was left out, is no part of its run.
     expect(told([...odd.slice(0, 9), 18])).toBe("1, 3, 5, 7, 9, 11, 13, 15 and 2 more");
   });
+  test("are as many as have room, and the first always", () => {
+    const cases = noCases();
+    for (const number of [1, 2, 3, 11, 15, 19, 22, 23]) counted(cases, number);
+    expect(casesTold(cases, 26)).toBe("1 to 3, 11, 15, 19, 22, 23");
+    expect(casesTold(cases, 25)).toBe("1 to 3, 11, 15 and 3 more");
+    expect(casesTold(cases, 22)).toBe("1 to 3, 11 and 4 more");
+    expect(casesTold(cases, 3)).toBe("1 to 3 and 5 more");
+  });
+  test("leave what they fall short of a table of 80 columns, however many there are", () => {
+    const head = `case,passengers,rail,laps_to_reserve,restarts,${AFTER}`;
+    // Neighbours differ, so that no two make a run.
+    const lines = Array.from({ length: 2400 }, (_, i) =>
+      i % 2 === 0
+        ? `${i + 1},${i},dry,50,yes,completed,,0,,`
+        : `${i + 1},${i},wet,50,no,completed,${i % 4 === 1 ? "all_to_be_had" : "restarts"},1,slips loco.gears: it slips,`,
+    );
+    const text = sweepInWords(foundIn(head, lines), 2400);
+    const at = text.indexOf("What they fall short of");
+    const lacks = text.slice(at + 1, text.indexOf("", at));
+    expect(lacks[0]).toMatch(/^ {2}how many {2}cases +falls short$/);
+    expect(lacks[1]).toMatch(/^ {2}600 {7}\d+, .* and \d+ more +\S/);
+    expect(text.filter((line) => line.length > 80)).toEqual([]);
+    // Sentences stand under each other.
+    const column = lacks[0]!.indexOf("falls short");
+    expect(lacks.slice(1).every((line) => /^ {2}\S/.test(line.slice(column - 2)))).toBe(true);
+    expect(text.find((line) => /^ {2}cases +warning$/.test(line))).toBeDefined();
+  });
 });
 
 describe("what the plans warn of", () => {
@@ -209,7 +236,10 @@ describe("a picture of a sweep", () => {
     const cells = fills(body);
     expect([1, 3].map((n) => cells.get(n))).toEqual([GOOD, "#00447a"]);
     expect([2, 4].map((n) => cells.get(n))).toEqual(["#d0d0d0", "#d0d0d0"]);
-    expect([5, 6].map((n) => cells.get(n))).toEqual(["#ffffff", "#ffffff"]);
+    expect([5, 6].map((n) => cells.get(n))).toEqual(["#a6a6a6", "#a6a6a6"]);
+    // Two cells and two entries of the legend, alike.
+    expect(body.match(/<rect [^>]*fill="#a6a6a6"[^>]*\/><path [^>]*data-hatch="none"/g)).toHaveLength(4);
+    expect(body).not.toContain("✗");
     for (const told of ["50, the best", "40, the worst that lacks nothing", "! falls short of something"])
       expect(body).toContain(`data-legend="${told}"`);
     expect(body).toContain('data-legend="no figure: stalled (1)"');

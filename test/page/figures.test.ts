@@ -1,4 +1,4 @@
-import { writeFileSync } from "node:fs";
+import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import type { LimitsAnswer } from "../../packages/sim-core/src/index.js";
@@ -113,4 +113,21 @@ test("a line of 400 posts, each with a name, keeps within 400 kB", async () => {
   const { status, stdout } = await rideon(["report", join(folder, "plan.yaml"), "--quiet"]);
   expect(status).toBe(0);
   expect(stdout.length).toBeLessThan(4e5);
+});
+
+test("a card of a line that nobody has surveyed well enough has nothing to drive by", async () => {
+  const folder = siteFolder();
+  const track = readFileSync(join(folder, "track.csv"), "utf8").trimEnd().split("\n");
+  const heading = track.findIndex((line) => line.startsWith("distance_m"));
+  const doubted = track.map((line, i) =>
+    i < heading ? line : `${line},${i === heading ? "gradient_doubt_percent" : 2}`,
+  );
+  writeFileSync(join(folder, "track.csv"), `${doubted.join("\n")}\n`);
+  const { status, stdout } = await rideon(["report", join(folder, "saturday.yaml"), "--sure", "--quiet"]);
+  expect(status).toBe(0);
+  const card = readOf(stdout, '<section id="card"');
+  expect(card).toContain("Most aboard | NO PASSENGERS: the gradients of its profile are too much in doubt");
+  for (const what of ["Speed", "Longest stop", "Starts again", "Left standing", "A charge"])
+    expect(card).toContain(`| ${what} | NOT TO BE COUNTED ON |`);
+  expect(card).not.toContain("laps left");
 });

@@ -40,6 +40,33 @@ describe("bearings", () => {
     });
   });
 
+  it("beyond what their kind has are warned of by the low end of the doubt, since stops are judged by it", () => {
+    const warned = (resistance: Resisting, car: Car = {}, half?: number) => {
+      const cars = [{ mass_kg: 60, length_m: 1.8, seats: 3, ...car }];
+      const doubts = half === undefined ? {} : { "loco.resistance.rolling": { spread: "normal" as const, half } };
+      const plan = createPlan({ ...PLAN, passengers: 0, cars }, { ...LOCO, resistance }, level(500), { doubts });
+      return plan.notes.warnings.filter(({ code }) => code === "rolls_stiffly");
+    };
+    // The ranges are the key table's: 0.008 to 0.012 with ball bearings, 0.012 to 0.020 with plain (common practice, no source).
+    expect(warned({ bearings: "ball", rolling: 0.0221 }, {}, 0.003)).toEqual([
+      {
+        code: "rolls_stiffly",
+        path: "loco.resistance.rolling",
+        message: expect.stringMatching(
+          /^0\.0221, 0\.0191 at its low end, is more than ball bearings have .*stop later/,
+        ),
+      },
+    ]);
+    expect(warned({ rolling: 0.0121 })[0]?.message).toContain("ball bearings (assumed, no kind is told)");
+    expect(warned({ rolling: 0.013 }, {}, 0.002)).toEqual([]);
+    expect(warned({ rolling: 0.012 })).toEqual([]);
+    expect(warned({})).toEqual([]);
+    expect(warned({ bearings: "plain", rolling: 0.02 })).toEqual([]);
+    expect(warned({ bearings: "plain" }, { rolling: 0.02 })).toEqual([]);
+    expect(warned({}, { rolling: 0.02 }).map(({ path }) => path)).toEqual(["plan.cars.1.rolling"]);
+    expect(warned({ bearings: "plain" }, { bearings: "ball", rolling: 0.02 })).toHaveLength(1);
+  });
+
   it("cars are as the loco, or by their own bearings or rolling where these are told", () => {
     const [, plain] = vehicles({ rolling: 0.008, breakaway: 0.02 }, { bearings: "plain" });
     expect(plain).toEqual({ rolling: 0.015, breakaway: 0.05 });

@@ -64,6 +64,19 @@ describe("a case falls short", () => {
     expect(shortOf(withPlan({ charge: 0.3 }), "laps")).toContain("begins_below_reserve");
     expect(shortOf(withPlan({ charge: 0.5 }), "laps")).not.toContain("begins_below_reserve");
   });
+  test("by a battery that goes below its reserve before the laps or the hours are done", () => {
+    const { laps_to_reserve } = laps(planOf(SHORT));
+    const far = withPlan({ laps: laps_to_reserve + 1 });
+    expect(shortOf(far, "laps")).toEqual(["goes_below_reserve"]);
+    expect(shortOf(withPlan({ laps: laps_to_reserve }), "laps")).toEqual([]);
+    expect(runOnce(planOf(withPlan({ laps: laps_to_reserve + 1 }))).state_of_charge_end).toBeLessThan(0.5);
+    expect(shortOf(far, "run")).toEqual(["goes_below_reserve"]);
+    expect(shortOf(withPlan({ laps: laps_to_reserve + 1, charge: 0.3 }), "run")).not.toContain("goes_below_reserve");
+  });
+  test("by a survey that is too rough to act on, whatever is asked", () => {
+    const rough = { ...SHORT, track: { ...SHORT.track, sineDoubt: SHORT.track.distance_m.map(() => 0.01) } };
+    expect(shortOf(rough, "run")).toEqual(["survey_good_enough"]);
+  });
 });
 
 describe("a case that does not get round", () => {

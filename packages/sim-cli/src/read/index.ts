@@ -19,4 +19,4 @@ export { saidReadings } from "./readings/said.js";
 export type { ShortSet } from "./set.js";
 export { readSurvey, SURVEY_LIMIT_bytes } from "./survey.js";
 export { type Difference, differencesIn } from "./yaml/differences.js";
-export { type Changed, IntoError, type Put, putInto } from "./yaml/into.js";
+export { type Changed, IntoError, type Put, putInto, valueIn } from "./yaml/into.js";

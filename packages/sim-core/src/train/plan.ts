@@ -13,6 +13,7 @@ import { createTrain, type Train } from "./train.js";
 import { refuseImpossible } from "./walls.js";
 import { lookForAbsurd } from "./warnings.absurd.js";
 import { lookForSlowHeat, lookForTrouble } from "./warnings.js";
+import { lookForStiff } from "./warnings.rolling.js";
 
 /** A plan made ready to run: train, line and what the driver is to do. */
 export interface Plan {
@@ -125,6 +126,7 @@ export function madePlan(plan: PlanDefinition, loco: LocoDefinition, columns: Tr
   };
   refuseImpossible(train, notes);
   lookForTrouble(train, notes);
+  lookForStiff(loco, plan, notes);
   lookForDoubt(train, track, notes);
   lookForAbsurd(train, columns, loco, notes);
   if (notes.problems.length === 0) lookForSlowHeat(ready, loco.motor.heat, notes);

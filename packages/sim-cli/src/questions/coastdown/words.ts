@@ -1,9 +1,9 @@
 import { type CoastDoubts, type CoastdownAnswer, figures, formatGradient } from "@rideon/sim-core";
-import type { Put } from "../../read/index.js";
 import { several } from "../../words/setting.js";
-import { section, wrap } from "../../words/table.js";
+import { wrap } from "../../words/table.js";
 import { painted, terminal } from "../../words/terminal.js";
-import { type PutIn, pasted, withDoubt } from "../../work/into.js";
+import { withDoubt } from "../../work/into.js";
+import { type ToPaste, toPaste } from "../../work/paste.js";
 
 /** The plan's train that was let coast. */
 export interface Aboard {
@@ -20,14 +20,13 @@ interface CoastTold extends CoastdownAnswer {
 }
 
 /** Rolling resistance first, what the runs can tell and what they cannot, and the lines to paste. */
-export function coastInWords(answer: CoastTold, puts: readonly Put[], put: PutIn | undefined): string[] {
+export function coastInWords(answer: CoastTold, lines: ToPaste): string[] {
   const screen = terminal();
   const wrapped = (text: string) => wrap(text, screen.columns);
   return [
     ...wrapped(headline(answer)).map((line) => painted(line, "bold", screen)),
     ...notes(answer).flatMap(wrapped),
-    ...(puts.length > 0 && !put ? section("To paste into the loco file", pasted(puts)) : []),
-    ...(put ? section(`Changed in ${put.path}`, put.shown) : []),
+    ...toPaste(lines, screen.columns),
   ];
 }
 

@@ -1,10 +1,10 @@
 import { figures, formatGradient, type PullAnswer } from "@rideon/sim-core";
-import type { Put } from "../../read/index.js";
 import { capital } from "../../words/lists.js";
 import { several } from "../../words/setting.js";
 import { section, table, wrap } from "../../words/table.js";
 import { painted, terminal } from "../../words/terminal.js";
-import { type PutIn, pasted, withDoubt } from "../../work/into.js";
+import { withDoubt } from "../../work/into.js";
+import { type ToPaste, toPaste } from "../../work/paste.js";
 
 const CALLED: Record<string, string> = {
   "loco.resistance.rolling": "rolling resistance",
@@ -26,7 +26,7 @@ export const tells = ({ fitted, mesh, counted }: PullTold): boolean =>
   fitted.every(({ value }) => value > 0) && (mesh === "out" || counted);
 
 /** What it takes to roll first, how it was read, and the lines to paste. */
-export function pullInWords(answer: PullTold, puts: readonly Put[], put: PutIn | undefined): string[] {
+export function pullInWords(answer: PullTold, lines: ToPaste): string[] {
   const screen = terminal();
   const inside = screen.columns - 2;
   const wrapped = (text: string) => wrap(text, screen.columns);
@@ -43,8 +43,7 @@ export function pullInWords(answer: PullTold, puts: readonly Put[], put: PutIn |
       "As read, in the mean",
       table(rows, { width: inside, head: ["way", "pulls", "steady", "to start"], right: [1, 2, 3] }),
     ),
-    ...(puts.length > 0 && !put ? section("To paste into the loco file", pasted(puts)) : []),
-    ...(put ? section(`Changed in ${put.path}`, put.shown) : []),
+    ...toPaste(lines, screen.columns),
   ];
 }
 

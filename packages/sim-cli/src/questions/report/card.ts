@@ -29,8 +29,7 @@ function linesOf(told: Told): Line[] {
   const { limits, eyes, level, plan } = told;
   const log = logInWords(limits.logged);
   const most: Line[] = [["Most aboard", mostAboard(told)], ...(log ? [["Log", log.short] as const] : [])];
-  // Figures of sums that are of another train are none to drive by.
-  if (!isCounted(limits.logged)) return [...most, ...BLANKED.map((what): Line => [what, "NOT TO BE COUNTED ON"])];
+  if (!toDriveBy(limits)) return [...most, ...BLANKED.map((what): Line => [what, "NOT TO BE COUNTED ON"])];
   return [
     ...most,
     ["Speed", speeds(told)],
@@ -47,6 +46,10 @@ function linesOf(told: Told): Line[] {
     ],
   ];
 }
+
+/** Figures of sums that are of another train, or of a line that nobody has surveyed well, are none to drive by. */
+const toDriveBy = ({ logged, aboard }: LimitsAnswer): boolean =>
+  isCounted(logged) && !aboard.some(({ limit }) => limit === "survey");
 
 const BLANKED = ["Speed", "Longest stop", "Starts again", "Left standing", "A charge", "Amps, level"];
 
@@ -146,7 +149,7 @@ function chocks({ standing, counted }: LimitsAnswer, eyes: Told["eyes"]): string
 function volts({ limits, plan: { train, charge }, level }: Told): string {
   const { battery } = train;
   const { day, laps_to_plan_for: all, logged } = limits;
-  if (day.length === 0 || all === 0 || !isCounted(limits.logged)) return "";
+  if (day.length === 0 || all === 0 || !toDriveBy(limits)) return "";
   // What the log drew more goes with the charge that it leaves.
   const level_A = level && Math.max(1, logged?.draws ?? 1) * level.battery_current_A;
   const done = [{ lap: 0, state_of_charge: charge }, ...day];

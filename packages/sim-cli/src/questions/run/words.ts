@@ -53,6 +53,7 @@ function factRows({ answer, eyes, plan }: RunTold): string[][] {
   const { drawn_J, returned_J } = answer.energy_balance;
   const rated_A = plan.train.motor.rated.current_A;
   const rated = Number.isFinite(rated_A) ? `; rated ${eyes.of(rated_A, "current")}` : "";
+  const { reserve } = plan.train.battery;
   const limit = eyes.of(plan.train.heat.limit_degC, "temperature");
   const hot =
     answer.over_temperature_at_s === null
@@ -68,6 +69,9 @@ function factRows({ answer, eyes, plan }: RunTold): string[][] {
       "charge",
       `${eyes.of(answer.charge_used_Ah * 3600, "charge")} (${wattHours(answer.energy_Wh)}) used, ${left(answer)} left`,
     ],
+    ...(answer.state_of_charge_end < reserve
+      ? [["", `BELOW the ${formatPercent(reserve)} to be kept in reserve`]]
+      : []),
     ...(returned_J > 0 ? [["", `${wattHours(drawn_J / 3600)} drawn, ${wattHours(returned_J / 3600)} given back`]] : []),
     ["grip", `${formatPercent(answer.peak_adhesion_used)} used at most`],
     // A train that did not get round has carried nobody anywhere.

@@ -3,7 +3,7 @@ import { type Figure, HALO, type Sheet, short, tag, tenth, textWidth_px, words }
 import { luminance } from "../../svg/ink.js";
 import type { Grid } from "./chart.js";
 import { type Found, figureOf } from "./found.js";
-import { crossed, type Entry, legend, MARK_px } from "./legend.svg.js";
+import { type Entry, legend, MARK_px } from "./legend.svg.js";
 import { reasonsOf, whyNone } from "./none.js";
 import type { SweptRow } from "./rows.js";
 import { fallsShort } from "./rows.js";
@@ -15,7 +15,10 @@ const BAD = [0, 68, 122] as const;
 const ALIKE = "#e8dcc8";
 /** Struck through besides: what falls short has no colour of what is good. */
 const LACKING = "#d0d0d0";
-const NONE = "#ffffff";
+/** Darker and hatched: what came to no figure at all, which must not look cleaner than what falls short. */
+const NONE = "#a6a6a6";
+/** No case stands there. */
+const EMPTY = "#ffffff";
 
 function colourOf(share: number): string {
   const channel = (i: number) => Math.round((BAD[i] ?? 0) + share * ((GOOD[i] ?? 0) - (BAD[i] ?? 0)));
@@ -37,10 +40,23 @@ interface Box {
 const struck = ({ x, y, width, height }: Box): string =>
   tag("path", { d: `M${tenth(x)} ${tenth(y + height)}l${tenth(width)} ${tenth(-height)}`, stroke: "#777" });
 
-/** A cell or a mark of the legend: its colour, struck through where it falls short. */
+const HATCH_px = 6;
+
+/** Lines from lower left to upper right, as many as the box has room for. */
+function hatched({ x, y, width, height }: Box): string {
+  const lines = Array.from({ length: Math.floor((width + height - 1) / HATCH_px) }, (_, i) => {
+    const along = (i + 1) * HATCH_px;
+    const [left, foot] = [Math.max(0, along - height), Math.min(height, along)];
+    const [right, top] = [Math.min(width, along), Math.max(0, along - width)];
+    return `M${tenth(x + left)} ${tenth(y + foot)}L${tenth(x + right)} ${tenth(y + top)}`;
+  });
+  return tag("path", { d: lines.join(""), stroke: "#5c5c5c", "data-hatch": "none" });
+}
+
+/** A cell or a mark of the legend: its colour, struck through where it falls short, hatched where it has no figure. */
 const filled = (box: Box, fill: string, attributes: Record<string, string> = {}): string =>
-  tag("rect", { ...box, fill, stroke: fill === NONE ? "#999" : "#fff", "stroke-width": 1, ...attributes }) +
-  (fill === LACKING ? struck(box) : "");
+  tag("rect", { ...box, fill, stroke: fill === EMPTY ? "#999" : "#fff", "stroke-width": 1, ...attributes }) +
+  (fill === LACKING ? struck(box) : fill === NONE ? hatched(box) : "");
 
 /** The figure of every case over two keys, or over the words of one. */
 export function heatMap(
@@ -61,7 +77,8 @@ export function heatMap(
   const sound = valued.filter((row) => !fallsShort(row)).map(figureIn);
   const [least, most] = [Math.min(...sound), Math.max(...sound)];
   const fillOf = (row: SweptRow | undefined): string => {
-    if (!row || figureOf(row, found) === undefined) return NONE;
+    if (!row) return EMPTY;
+    if (figureOf(row, found) === undefined) return NONE;
     if (fallsShort(row)) return LACKING;
     if (!(most > least)) return ALIKE;
     const share = (figureIn(row) - least) / (most - least);
@@ -74,7 +91,7 @@ export function heatMap(
     const value = figureOf(row, found);
     if (value === undefined) {
       const why = whyNone(row, found);
-      return roomy && textWidth_px(why, 0.88 * sheet.font_px) < wide_px - 4 ? why : "✗";
+      return roomy && textWidth_px(why, 0.88 * sheet.font_px) < wide_px - 4 ? why : "";
     }
     const mark = fallsShort(row) ? "!" : "";
     return roomy ? `${figures(value)} ${mark}`.trim() : mark;
@@ -88,7 +105,7 @@ export function heatMap(
         words(box.x + wide_px / 2, box.y + row_px / 2 + 4, textIn(row[i]), {
           "text-anchor": "middle",
           fill: luminance(fill) < 0.3 ? "#fff" : "#000",
-          ...(fill === LACKING && { ...HALO, stroke: LACKING }),
+          ...((fill === LACKING || fill === NONE) && { ...HALO, stroke: fill }),
           "font-size": roomy ? 0.88 * sheet.font_px : 9,
         })
       );
@@ -145,7 +162,7 @@ export function heatMap(
     return [
       ...scale,
       ...(valued.some(fallsShort) ? [coloured(LACKING, "! falls short of something")] : []),
-      ...reasonsOf(none, found).map(({ why, rows }) => ({ mark: crossed, text: `no figure: ${why} (${rows.length})` })),
+      ...reasonsOf(none, found).map(({ why, rows }) => coloured(NONE, `no figure: ${why} (${rows.length})`)),
     ];
   }
 }

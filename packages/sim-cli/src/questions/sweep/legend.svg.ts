@@ -38,5 +38,3 @@ export const cross = (x: number, y: number, size_px = 8): string =>
   });
 
 const tenths = (value: number): number => Math.round(10 * value) / 10;
-
-export const crossed: Entry["mark"] = (x, y) => cross(x + MARK_px / 2, y + MARK_px / 2);

@@ -7,8 +7,8 @@ import { INVALID, UNFINISHED } from "./row.js";
 import type { Columns, SweptRow } from "./rows.js";
 
 /** A row each: the cases that have a lack, and what it is. */
-export const lackRows = ({ lacks }: Found): string[][] =>
-  [...lacks].map(([kind, cases]) => [String(cases.count), casesTold(cases), kindTold(kind)]);
+export const lackRows = ({ lacks }: Found, room?: number): string[][] =>
+  [...lacks].map(([kind, cases]) => [String(cases.count), casesTold(cases, room), kindTold(kind)]);
 export const LACKS_HEAD = ["how many", "cases", "falls short"];
 
 /** What did not come to its end or cannot be used: the first of them, and how many there are. */

@@ -47,12 +47,17 @@ export function warn(
 }
 
 /** A row each: the cases, and what they are warned of. The last says how many are left out. */
-export function warnedRows(known: ReadonlyMap<string, Warned>, most: number, path: string | undefined): string[][] {
+export function warnedRows(
+  known: ReadonlyMap<string, Warned>,
+  most: number,
+  path: string | undefined,
+  room?: number,
+): string[][] {
   const all = [...known.values()];
   const rows = all
     .slice(0, most)
     .map(({ cases, message, messages }) => [
-      casesTold(cases),
+      casesTold(cases, room),
       `${message}${messages.length > 1 ? "; likewise of the others, with their own figures" : ""}`,
     ]);
   const left = all.length - rows.length;

@@ -2,6 +2,7 @@ import { needsNoDrive, type SweptFigure } from "@rideon/sim-core";
 import { CAUTION } from "../../ground/caution.js";
 import { fits, section, table, wrap } from "../../words/table.js";
 import { painted, terminal } from "../../words/terminal.js";
+import { roomForCases } from "./cases.js";
 import { grid } from "./chart.js";
 import type { Found } from "./found.js";
 import { endedTold, headline, outcomeTold } from "./headline.js";
@@ -37,14 +38,14 @@ export function sweepInWords(found: Found, complete: number, path?: string): str
       beside.length > 0 ? [] : bestTable(found, inside),
     ),
     ...section(`${wanted.best.name} of every case`, map),
-    ...section("What they fall short of", headed(LACKS_HEAD, lackRows(found))),
+    ...section("What they fall short of", headed(LACKS_HEAD, lackRows(found, roomForCases(inside)))),
     ...section(
       "Cases that came to nothing",
       headed(["case", ...found.columns.varied, "why"], failedRows(failed, found.columns, path)),
     ),
     ...section(
       "Warnings of the plan, case by case",
-      headed(["cases", "warning"], warnedRows(found.warned, MOST_WARNED, path)),
+      headed(["cases", "warning"], warnedRows(found.warned, MOST_WARNED, path, roomForCases(inside))),
     ),
     ...bandLines(found).flatMap((line) => ["", ...wrapped(line)]),
     ...(unasked === "" ? [] : ["", ...wrapped(unasked)]),

@@ -51,6 +51,12 @@ function putOne(text: string, { path, value, comment }: Put): { text: string; ch
   throw new IntoError("no key is named");
 }
 
+/** What a file of keys has under a key; undefined where it has none, or is none. */
+export const valueIn = (text: string, path: readonly string[]): unknown => {
+  const doc = parseDocument(text);
+  return doc.errors.length > 0 || !isMap(doc.contents) ? undefined : doc.getIn(path);
+};
+
 type Written = Pick<Put, "value" | "comment">;
 
 function replaced(text: string, pair: Pair, { path, value, comment }: Put) {

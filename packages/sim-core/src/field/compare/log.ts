@@ -39,6 +39,8 @@ const ODD: { readonly [Q in Logged]?: string } = {
   temperature: "is none that a motor's case has",
   duty: "is no share of one",
 };
+/** A duty of so much and more was written in per cent: what is read in per cent hardly goes so far beyond all of it. */
+const PER_CENT = 2;
 /** A day of a hundred readings a second. */
 const MOST_READINGS = 10_000_000;
 const LONGEST_s = 86_400;
@@ -71,7 +73,7 @@ export function mustBeLog(log: LogColumns): void {
       if (column[i] < range[0] || column[i] > range[1])
         say(
           i,
-          `${shortly(column[i])} ${LOGGED[name]} ${ODD[name] ?? "is out of reason"}; is the unit that of the heading?`,
+          `${shortly(column[i])}${LOGGED[name] === "" ? "" : ` ${LOGGED[name]}`} ${ODD[name] ?? "is out of reason"}; ${name === "duty" && Math.abs(column[i]) >= PER_CENT ? "per cent stand under the heading duty_percent" : "is the unit that of the heading?"}`,
         );
   }
   if (!log.distance && !log.speed && (log.laps?.length ?? 0) < 2)

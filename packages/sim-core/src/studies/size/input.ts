@@ -16,6 +16,7 @@ import type { Own } from "../../train/own.js";
 import { atEndsOf, groundOf, mustFit, PLAN } from "../../train/plan.js";
 import { createRolling, drivenWheels_kgm2, type Rolling } from "../../train/rolling.js";
 import { lookForDoubt } from "../../train/surveyed.js";
+import { lookForStiff } from "../../train/warnings.rolling.js";
 import { format } from "../../units/format.js";
 import { lookForUnusual } from "../../units/usual.js";
 
@@ -71,6 +72,7 @@ export function madeSizing(plan: PlanDefinition, loco: SizeLoco, columns: TrackC
   const { air_degC, track } = groundOf(plan, columns, notes);
   const train = createRolling(loco, plan, notes);
   mustFit(train, track, notes);
+  lookForStiff(loco, plan, notes);
   lookForDoubt(train, track, notes);
   if (plan.speed_mps === undefined) {
     notes.problems.push({ path: "plan.lever", message: "sizing needs the speed to run at: write speed in its place" });

@@ -11,7 +11,7 @@ import { countedOn, stopRows } from "../limits/stops.js";
 import { workedOnce } from "../once.js";
 import { forPulling, forStopping } from "../safe.js";
 import type { Ask } from "./asking.js";
-import { counted, mostAboardOf, stoppingLacks, unbraked } from "./lacks.js";
+import { counted, goesBelowReserve, mostAboardOf, stoppingLacks, unbraked } from "./lacks.js";
 
 /** As far as any driver sees on a club line, m: what `brakes` and `limits` take unless told. */
 const SIGHT_m = 20;
@@ -34,17 +34,30 @@ export const askRun: Ask = ({ plan }) => {
       top_speed_mps: answer.top_speed_mps,
     },
     trouble: whole ? null : answer.outcome,
-    lacks: answer.over_temperature_at_s === null ? [] : ["winding_over_class"],
+    lacks: [
+      ...(answer.over_temperature_at_s === null ? [] : ["winding_over_class"]),
+      ...goesBelowReserve(plan(), answer.state_of_charge_end < plan().train.battery.reserve),
+    ],
   };
 };
 
 export const askLaps: Ask = ({ plan }) => {
-  const { trouble, laps_to_reserve, energy_per_lap_Wh, charge_per_lap_Ah, events } = laps(plan());
+  const answer = laps(plan());
+  const { trouble, laps_to_reserve, energy_per_lap_Wh, charge_per_lap_Ah, events } = answer;
+  const { battery } = plan().train;
+  // A plan of hours ends with them; one of laps is run until something ends the day, and they must be done before the reserve.
+  const goes =
+    answer.ended_by === "duration"
+      ? answer.state_of_charge_end < battery.reserve
+      : trouble === null && laps_to_reserve < plan().laps;
   return {
     figures: { laps_to_reserve, energy_per_lap_Wh, charge_per_lap_Ah },
     // In the word that `run` has for it.
     trouble: trouble === null ? null : outcomeOf(events),
-    lacks: events.some(({ kind }) => kind === "too_hot") ? ["winding_over_class"] : [],
+    lacks: [
+      ...(events.some(({ kind }) => kind === "too_hot") ? ["winding_over_class"] : []),
+      ...goesBelowReserve(plan(), goes),
+    ],
   };
 };
 

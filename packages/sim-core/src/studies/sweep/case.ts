@@ -2,6 +2,7 @@ import type { Warning } from "../../errors.js";
 import { sound } from "../../record/sound.js";
 import { createPlan, type Plan } from "../../train/plan.js";
 import type { Pair } from "../gears/choices.js";
+import { bySurvey } from "../limits/aboard.js";
 import type { PlanFiles } from "../limits/limits.js";
 import { askCheck, askGears, askShafts } from "./ask.drive.js";
 import { askParts, askSize, askWiring } from "./ask.parts.js";
@@ -71,6 +72,8 @@ export function sweptCase(files: PlanFiles, asked: readonly Swept[], { teeth }: 
     ...parts.flatMap(({ lacks = [] }) => lacks),
     ...beyondSeats(files),
     ...(made ? belowReserve(made) : []),
+    // No judgement on such a line is good enough to act on, whatever was asked.
+    ...(made && bySurvey(made).length > 0 ? ["survey_good_enough"] : []),
   ];
   return sound({
     figures,

@@ -13,6 +13,7 @@ export const SWEPT_LACKS = [
   "too_many_aboard",
   "beyond_seats",
   "begins_below_reserve",
+  "goes_below_reserve",
   "winding_over_class",
   "restarts_not_even_empty",
   "no_brake",
@@ -55,6 +56,10 @@ export function beyondSeats({ plan }: PlanFiles): string[] {
 /** A battery that is further down at the start than the reserve that is to be kept in it. */
 export const belowReserve = ({ charge, train: { battery } }: Plan): string[] =>
   charge < battery.reserve ? ["begins_below_reserve"] : [];
+
+/** A battery that begins above its reserve and is below it before what was asked of it is done. */
+export const goesBelowReserve = ({ charge, train: { battery } }: Plan, goes: boolean): string[] =>
+  goes && charge >= battery.reserve ? ["goes_below_reserve"] : [];
 
 /** Why a train is not stopped within sight, where there is more to say than that; nothing where it is. */
 export function stoppingLacks(braked: StopRow | undefined, bare: StopRow | undefined): string[] {

@@ -167,6 +167,18 @@ describe("a plan beside the readings", () => {
       .replaceAll(/^(\d+o),out,/gm, "$1,out,340,")
       .replaceAll(/^(\d+b),back,/gm, "$1,back,390,");
 
+  test("warns of a line whose levelling was not accepted", async () => {
+    const folder = siteFolder();
+    const track = join(folder, "track.csv");
+    const marked = readFileSync(track, "utf8")
+      .replace(/^(distance_m,.*)$/m, "$1,levelling")
+      .replaceAll(/^(\d.*)$/gm, "$1,not accepted");
+    writeFileSync(track, marked);
+    const { stderr } = await coasted(placed(), "--plan", join(folder, "plan.yaml"));
+    expect(oneLine(stderr)).toMatch(/the profile is not good enough to act on: its levelling was not accepted/);
+    expect((await coasted(placed(), "--plan", PLAN)).stderr).not.toContain("not good enough");
+  });
+
   test("tells the mass, what turns, and the line where each run began", async () => {
     const train = oneLine((await rideon(["pull", PULLS, "--plan", PLAN])).stdout);
     expect(train).toContain("30.1 N for 825 kg");

@@ -64,12 +64,22 @@ describe("levels of a GPX track", () => {
     const { track_length_m, survey, warnings } = JSON.parse(checked.stdout);
     expect([checked.status, Math.round(track_length_m)]).toEqual([0, 400]);
     // Its doubt goes with it: 3 m between posts some 50 m apart.
-    expect(survey).toMatchObject({ steepest_is_told: false, good_enough: false });
+    expect(survey).toMatchObject({ steepest_is_told: false, levelling: "by receiver", good_enough: false });
     expect(survey.doubt_percent).toBeGreaterThan(5);
     expect(warnings.map(({ code }: { code: string }) => code)).toContain("doubtful_profile");
     const said = await rideon(["climb", join(folder, "plan.yaml")]);
     expect(oneLine(said.stdout)).toContain("The profile is not good enough to act on");
     expect(oneLine(said.stdout)).toMatch(/on the steepest bit here, 1 in 1\d/);
+  });
+
+  test("nobody rides by it, however sure it is said to be of its heights", async () => {
+    const folder = siteFolder();
+    writeFileSync(join(folder, "run.gpx"), document(track(oval(3))));
+    await rideon(["levels", join(folder, "run.gpx"), "--reading", "1", "--out", folder]);
+    const { stdout } = await rideon(["limits", join(folder, "plan.yaml")]);
+    expect(oneLine(stdout)).toMatch(
+      /^By these sums it may carry no passengers here: the gradients of its profile are too much in doubt/,
+    );
   });
 
   test("a route, prefixes, entities, comments, CDATA and other vocabularies are read as the standards have them", async () => {

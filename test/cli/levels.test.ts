@@ -76,7 +76,7 @@ describe("levels", () => {
     const track = readFileSync(join(folder, "track.csv"), "utf8");
     expect(track).toContain("# NOT accepted: it misses by 296 mm, and 15.1 mm are allowed.");
     // From Wharf Lane to the post at 24 m: 296 mm, and two readings of 2 mm.
-    expect(track).toMatch(/^0,0,1\.23\d,Wharf Lane$/m);
+    expect(track).toMatch(/^0,0,1\.23\d,not accepted,Wharf Lane$/m);
     const plan = join(folder, "plan.yaml");
     writeFileSync(
       plan,
@@ -100,6 +100,120 @@ describe("levels", () => {
     expect(readFileSync(join(folder, "track.csv"), "utf8")).toContain("# NOT checked: it closes on nothing");
     const { stdout } = await rideon(["limits", join(folder, "plan.yaml")]);
     expect(oneLine(stdout)).toMatch(/^By these sums it may carry no passengers here/);
+  });
+
+  /** Invented: long reaches, over which a foresight that is 0.2 m wrong is little of a gradient. */
+  const FAR = `${HEAD}0,1.412,,,0,Wharf Lane\n128,1.655,,0.937,,Heron Bank\n262,0.87,,1.225,,Coppice\n396,,,1.571,0,Wharf Lane\n`;
+  const SLOPES =
+    "distance_m,slope_percent,known_level_m,place\n0,0.3,0,Wharf Lane\n128,0.3,,\n262,-0.588,,\n396,,0,Wharf Lane\n";
+  const TUBE =
+    "distance_m,tube_back_mm,tube_ahead_mm,known_level_m,place\n0,,,0,Wharf Lane\n128,310,100,,\n262,300,200,,\n396,110,420,0,Wharf Lane\n";
+  const open = (book: string) => book.replace(/,0,Wharf Lane\n$/, ",,Wharf Lane\n");
+
+  test.each([
+    [
+      "not accepted, and spread all the same",
+      FAR,
+      ["--adjust", "distance"],
+      "not accepted",
+      /levelling was not accepted/,
+    ],
+    [
+      "that ends on a bench mark beside the line, without a distance",
+      FAR.replace("396,,,1.571,0,Wharf Lane", "396,1.2,,1.571,,Coal Stage\n,,,1.2,0,Wharf Lane"),
+      [],
+      "not accepted",
+      /levelling was not accepted/,
+    ],
+    [
+      "accepted by a class that no surveyor has",
+      FAR,
+      ["--class", "1000"],
+      "not accepted",
+      /levelling was not accepted/,
+    ],
+    ["a staff's that closes on nothing", open(FAR), [], "not closed", /levelling closes on nothing/],
+    ["a water tube's that closes on nothing", open(TUBE), [], "not closed", /levelling closes on nothing/],
+    ["an inclinometer's that closes on nothing", open(SLOPES), [], "not closed", /levelling closes on nothing/],
+  ])(
+    "nobody rides by a book %s, however far its posts are apart, and every command warns",
+    async (_, book, args, word, why) => {
+      const folder = siteFolder();
+      writeFileSync(join(folder, "book.csv"), book);
+      const { status } = await rideon(["levels", join(folder, "book.csv"), ...args, "--out", join(folder, "lv")]);
+      const [head = "", first = ""] = readFileSync(join(folder, "lv", "track.csv"), "utf8")
+        .split("\n")
+        .filter((line) => !line.startsWith("#"));
+      expect([status, head]).toEqual([0, "distance_m,height_m,gradient_doubt_percent,levelling,place"]);
+      expect(first.split(",")[3]).toBe(word);
+      // What is told does not hang on the doubt: it is taken out.
+      const path = join(folder, "lv", "track.csv");
+      writeFileSync(path, readFileSync(path, "utf8").replaceAll(/^(\d[\d.]*,[-\d.]+),[\d.]*,/gm, "$1,,"));
+      const plan = [join(folder, "plan.yaml"), "--set", `track.profile=${path}`, "--set", "track.kind=end-to-end"];
+      const limits = await rideon(["limits", ...plan, "--json"]);
+      const found = JSON.parse(limits.stdout);
+      expect([found.may_carry, found.most_aboard]).toEqual([false, 0]);
+      expect(found.aboard.at(-1)).toMatchObject({ limit: "survey", most: 0 });
+      for (const question of ["limits", "check", "climb", "brakes", "run"]) {
+        const { stderr, stdout } = await rideon([question, ...plan]);
+        expect(oneLine(stderr), question).toMatch(/the profile is not good enough to act on/);
+        expect(oneLine(stderr), question).toMatch(why);
+        if (question === "limits")
+          expect(oneLine(stdout)).toMatch(/^By these sums it may carry no passengers here: its levelling/);
+        if (question === "check") expect(oneLine(stdout)).toMatch(/survey levelling NOT/);
+      }
+    },
+  );
+
+  test("page, card and sweep say why nobody rides by it", async () => {
+    const folder = siteFolder();
+    writeFileSync(join(folder, "book.csv"), FAR);
+    await rideon(["levels", join(folder, "book.csv"), "--adjust", "distance", "--out", folder]);
+    const plan = join(folder, "plan.yaml");
+    await rideon(["report", plan, "--out", join(folder, "page")]);
+    const page = readFileSync(join(folder, "page", "report.html"), "utf8");
+    expect(page).toContain("By these sums it may carry no passengers here: its levelling was not accepted.");
+    expect(page).toContain("NO PASSENGERS: its levelling was not accepted.");
+    const swept = oneLine((await rideon(["sweep", plan, "--vary", "passengers=0,2", "--ask", "limits,check"])).stdout);
+    expect(swept).toContain("stands on a survey that is not good enough to judge by");
+    expect(swept).toContain("its levelling was not accepted");
+  });
+
+  test.each([
+    ["staff", FAR.replace("1.571", "1.775"), /Sight the first place again at the end/],
+    ["tube", TUBE, /Bring the tube round to the first place again/],
+    ["inclinometer", SLOPES, /no slope that is wrong would show\. On a circuit, end with the first place again/],
+  ])(
+    "a book of a %s that closes has no word of that in its profile, and is told how to close where it does not",
+    async (_, book, how) => {
+      const folder = emptyFolder();
+      const to = join(folder, "lv");
+      await levelsOf(book, "--out", to);
+      expect(readFileSync(join(to, "track.csv"), "utf8")).toMatch(
+        /^distance_m,height_m,gradient_doubt_percent,place$/m,
+      );
+      const { stdout } = await levelsOf(open(book), "--out", to);
+      expect(oneLine(stdout)).toMatch(how);
+      expect(readFileSync(join(to, "track.csv"), "utf8")).toMatch(/^# NOT checked: it closes on nothing/m);
+    },
+  );
+
+  test("behind the last bench mark alone nothing closes", async () => {
+    const to = join(emptyFolder(), "lv");
+    await levelsOf("distance_m,slope_percent,known_level_m\n0,1,0\n100,1,1\n200,1,\n300,,\n", "--out", to);
+    const rows = readFileSync(join(to, "track.csv"), "utf8")
+      .split("\n")
+      .filter((line) => /^\d/.test(line));
+    expect(rows.map((row) => row.split(",")[3])).toEqual(["", "not closed", "not closed", ""]);
+  });
+
+  test("a slope steeper than clubs lay them is warned of with its line", async () => {
+    const { status, stderr } = await levelsOf("distance_m,slope_percent\n0,1.4\n100,14\n200,-3.9\n300,\n");
+    expect(status).toBe(0);
+    expect(oneLine(stderr).match(/stdin:\d+: warning:/g)).toEqual(["stdin:3: warning:"]);
+    expect(oneLine(stderr)).toContain(
+      "a slope of 14 % is 1 in 7.21, steeper than 1 in 25; is that so, or is its point or its unit wrong?",
+    );
   });
 
   test("says which sights closing does not check, which the steepest gradient rests on, and warns of one out of line", async () => {
@@ -248,7 +362,7 @@ describe("levels", () => {
     expect(
       JSON.parse(tube.stdout).points.map(({ level_m }: { level_m: number }) => Number(level_m.toFixed(6))),
     ).toEqual([0, 0.1, 0.04]);
-    const { stdout } = await levelsOf("distance_m,slope_percent,place\n0,1,A\n10,-0.5,B\n20,,C\n");
+    const { stdout } = await levelsOf("distance_m,slope_percent,known_level_m\n0,1,0\n10,-0.5,\n20,,0.05\n");
     expect(oneLine(stdout)).toContain("cannot tell 1 in 100 from 1 in 85 by itself");
     expect(oneLine(stdout)).toContain("up 1 in 100 (1 in 85.1 to 1 in 121)");
     const missed = await levelsOf("distance_m,slope_percent,known_level_m\n0,1,0\n10,-0.5,\n20,,0.4\n");

@@ -38,6 +38,10 @@ describe("columns", () => {
       values.forEach((value, i) => void expect(found[name]?.[i]).toBeCloseTo(value, 12));
     }
   });
+  test("what was wrong with its levelling, in whatever letters a spreadsheet leaves it", () => {
+    const text = "distance_m,height_m,levelling\n0,0,Not accepted\n10,0,not closed\n20,0,by receiver\n30,0,\n";
+    expect(track(text).levelling).toEqual(["not accepted", "not closed", "by receiver", ""]);
+  });
   test("comments, blank lines, quotes and Windows line ends", () => {
     const text = '# a\r\n\r\ndistance_m,height_m,place\r\n  # b, c\r\n0,0,"Home, sweet"\r\n10,0,5" yard\r\n';
     expect(track(text).place).toEqual(["Home, sweet", '5" yard']);
@@ -60,6 +64,12 @@ describe("every problem, with its line and column", () => {
         "1: error: height_ft cannot stand beside height_m; keep one of them",
         "1: error: hieght_m is not a column; did you mean height_m?",
         "1: error: column 6 has no name in the header",
+      ],
+    ],
+    [
+      "distance_m,height_m,levelling\n0,0,accepted\n10,0,\n",
+      [
+        '2: error: levelling: "accepted" is none of not accepted, not closed, by receiver; it is blank where the levelling closed',
       ],
     ],
     ["height_m\n0\n0\n", ["1: error: a column of distances is missing: distance_m, distance_ft or distance_yd"]],

@@ -460,12 +460,14 @@ describe("how sure levels are", () => {
       { ...slope, distance_m: 20 },
     ]).points;
     expect(along[1]!.doubt_m).toBe(0);
-    expect(along[2]!.doubt_m).toBeCloseTo(10 * Math.tan((0.1 * Math.PI) / 180), 4);
+    expect(along[2]!.doubt_of_readings_m).toBeCloseTo(10 * Math.tan((0.1 * Math.PI) / 180), 4);
+    // Nothing closes there: a slope may be wrong by as much as the most that one of them rises, 0.1 m.
+    expect(along[2]!.doubt_m).toBeCloseTo(Math.hypot(10 * Math.tan((0.1 * Math.PI) / 180), 0.1), 4);
   });
   test("a tenth of a degree is 1 in 570: an inclinometer cannot tell 1 in 100 better than 0.17 %", () => {
     const { gradients } = levelsOfSlopes([
-      { distance_m: 0, slope: 0.01, known_level_m: null, place: "" },
-      { distance_m: 10, slope: 0, known_level_m: null, place: "" },
+      { distance_m: 0, slope: 0.01, known_level_m: 0, place: "" },
+      { distance_m: 10, slope: 0, known_level_m: 0.1, place: "" },
     ]);
     expect(gradients[0]!.gradient_percent).toBeCloseTo(1, 9);
     expect(gradients[0]!.doubt_percent).toBeCloseTo(100 * Math.tan((0.1 * Math.PI) / 180), 4);

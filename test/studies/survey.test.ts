@@ -69,6 +69,44 @@ describe("a profile that tells the doubt of its gradients", () => {
   });
 });
 
+describe("a profile whose levelling will not do", () => {
+  const told = (levelling: TrackColumns["levelling"]): TrackColumns => ({ ...HUMP, ...(levelling && { levelling }) });
+  test("lets nobody ride, with no doubt told and of one stretch alone, and nothing else of it changes", () => {
+    const bare = may(HUMP);
+    expect(bare.may_carry).toBe(true);
+    for (const [word, lifted_by] of [
+      ["not accepted", "survey_accepted"],
+      ["not closed", "survey_closed"],
+      ["by receiver", "survey"],
+    ] as const) {
+      const found = may(told(["", word, "", ""]));
+      expect(found).toMatchObject({ may_carry: false, most_aboard: 0, most_aboard_by: "survey" });
+      expect(found.aboard.at(-1)).toMatchObject({ limit: "survey", most: 0, lifted_by });
+      expect(found.aboard.slice(0, -1)).toEqual(bare.aboard);
+    }
+    expect(may(told(["", "", "", ""])).most_aboard).toBe(bare.most_aboard);
+  });
+  test("the gravest word of several is told, and mirrored it stays", () => {
+    const track = createTrack(told(["by receiver", "not closed", "not accepted", ""]), "circuit", false, newNotes());
+    expect([track.levelling, mirrored(track).levelling, leant(track, 1).levelling]).toEqual(
+      Array(3).fill("not accepted"),
+    );
+  });
+  test("a circuit that misses by too much and is spread as asked is none that was accepted", () => {
+    const open = { ...HUMP, height_m: [0, 0.75, 0.75, 0.2] };
+    expect(createTrack(open, "circuit", true, newNotes()).levelling).toBe("not accepted");
+    expect(createTrack(HUMP, "circuit", true, newNotes()).levelling).toBeNull();
+  });
+  test("any other word is refused with its post", () => {
+    const wrong = told(["", "fine" as never, "", ""]);
+    expect(() => createPlan(PLANNED, SHORT, wrong)).toThrow(/track\.2\.levelling/);
+  });
+  test("a draw of it is no better", () => {
+    const drawn = draw({ plan: PLANNED, loco: SHORT, track: told(["", "not closed", "", ""]) }, [], [], 1).track;
+    expect(drawn.levelling).toEqual(["", "not closed", "", ""]);
+  });
+});
+
 describe("check", () => {
   const of = (track: TrackColumns) => {
     const plan = createPlan(PLANNED, SHORT, track);

@@ -47,7 +47,7 @@ export type {
 export type { MotorFigures, Rating } from "./parts/motor.rating.js";
 export type { CurveRow, MotorTables, SaturationRow } from "./parts/motor.tables.js";
 export type { SwitchName } from "./parts/switches.js";
-export type { TrackColumns, WholeColumns } from "./parts/track.columns.js";
+export { type TrackColumns, UNFIT, type Unfit, type WholeColumns } from "./parts/track.columns.js";
 export type { Track } from "./parts/track.js";
 export type { Own, ResistanceLaw, Resisting } from "./train/own.js";
 export { createPlan, type Plan } from "./train/plan.js";
@@ -211,7 +211,7 @@ export { doubtTimes, endsOf, type TypedDoubt, type TypedDoubts } from "./doubt/t
 export { type BatteryReadingsAnswer, type BatteryReadingsOptions, batteryReadings } from "./field/battery.js";
 export { BATTERY_READINGS, type BatteryRow } from "./field/battery.rows.js";
 export type { BookRow } from "./field/book.js";
-export { whyCarried } from "./field/carried.js";
+export { missesFourthOrder, unfitBetween, whyCarried } from "./field/carried.js";
 export {
   type CoastDoubts,
   type CoastdownAnswer,
@@ -244,7 +244,7 @@ export type {
 } from "./field/levelled.js";
 export { type LevelsOptions, levels } from "./field/levels.js";
 export { type PullAnswer, type PullOptions, type PullRow, pull } from "./field/pull.js";
-export { levelsOfSlopes, type SlopeRow } from "./field/slopes.js";
+export { levelsOfSlopes, type SlopeRow, steepSlopes } from "./field/slopes.js";
 
 // Which unit is it in? People's units in and out; inside, everything is SI.
 

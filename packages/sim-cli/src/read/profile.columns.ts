@@ -2,7 +2,7 @@ import { FOOT_m, KMH_mps, MPH_mps } from "@rideon/sim-core";
 
 /** A column that a profile may have. Of a `measure` only one column may be there. */
 export interface Column {
-  measure: "distance" | "rise" | "doubt" | "radius" | "limit" | "place";
+  measure: "distance" | "rise" | "doubt" | "radius" | "limit" | "levelling" | "place";
   /** A whole column's number in SI; blank cells are given `blank`. */
   toSI: (value: number) => number;
   /** What a blank cell means; absent: it may not be blank. */
@@ -39,6 +39,7 @@ export const COLUMNS: ReadonlyMap<string, Column> = new Map<string, Column>([
     },
   ],
   ["gradient_doubt_percent", { measure: "doubt", toSI: by(0.01), blank: 0, refuse: doubted }],
+  ["levelling", { measure: "levelling", toSI: by(1) }],
   ["radius_m", { ...radius, toSI: (r) => 1 / r }],
   ["radius_ft", { ...radius, toSI: (r) => 1 / (r * FOOT_m) }],
   ["limit_mph", { ...limit, toSI: by(MPH_mps) }],

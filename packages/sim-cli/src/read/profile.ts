@@ -1,4 +1,4 @@
-import { quoted, type WholeColumns } from "@rideon/sim-core";
+import { quoted, UNFIT, type Unfit, type WholeColumns } from "@rideon/sim-core";
 import { checkWidth, eachRow, isUnparted, numberOf, type Row, type Tell, unknownColumn } from "./csv/csv.js";
 import { type Diagnostic, tellFirst } from "./diagnostics.js";
 import { COLUMNS, type Column } from "./profile.columns.js";
@@ -13,7 +13,7 @@ export interface Profile {
 interface HeaderCell extends Column {
   name: string;
   index: number;
-  /** In SI, a value for each post; of places there are none. */
+  /** In SI, a value for each post; of places and levelling there are none. */
   values: number[];
 }
 
@@ -48,6 +48,7 @@ interface Posts {
   columns: number;
   cells: readonly HeaderCell[];
   places: string[];
+  levelling: (Unfit | "")[];
   lines: number[];
   count: number;
   lastLine: number;
@@ -58,6 +59,7 @@ const newPosts = (header: Row, tell: Tell): Posts => ({
   columns: header.cells.length,
   cells: readHeader(header, tell),
   places: [],
+  levelling: [],
   lines: [],
   count: 0,
   lastLine: header.line,
@@ -90,10 +92,12 @@ function readPost(posts: Posts, row: Row, keep: boolean, tell: Tell): void {
   posts.lastLine = row.line;
   checkWidth(row, posts.columns, tell);
   let place = "";
+  let levelling: Unfit | "" = "";
   let distance: HeaderCell | undefined;
   let along_m = Number.NaN;
   for (const cell of posts.cells) {
     if (cell.measure === "place") place = placeOf(row, cell, tell);
+    else if (cell.measure === "levelling") levelling = levellingOf(row, cell, tell);
     else {
       const value = cellOf(row, cell, tell);
       if (keep) cell.values.push(value);
@@ -108,6 +112,7 @@ function readPost(posts: Posts, row: Row, keep: boolean, tell: Tell): void {
   if (along_m > posts.furthest_m) posts.furthest_m = along_m;
   if (!keep) return;
   posts.places.push(place);
+  posts.levelling.push(levelling);
   posts.lines.push(row.line);
 }
 
@@ -116,6 +121,18 @@ function placeOf({ line, cells }: Row, { name, index }: HeaderCell, tell: Tell):
   const wrong = place === "" ? undefined : wrongText(place);
   if (wrong) tell(line, `${name}: ${wrong}`);
   return place;
+}
+
+/** Why nobody may ride by the stretch: what `levels` wrote. Whatever else stands there is not passed over. */
+function levellingOf({ line, cells }: Row, { name, index }: HeaderCell, tell: Tell): Unfit | "" {
+  const text = (cells[index] ?? "").trim().toLowerCase();
+  const found = UNFIT.find((each) => each === text);
+  if (found === undefined && text !== "")
+    tell(
+      line,
+      `${name}: ${quoted(cells[index] ?? "")} is none of ${UNFIT.join(", ")}; it is blank where the levelling closed`,
+    );
+  return found ?? "";
 }
 
 /** The cell's value in SI; a wrong one is told, and NaN stands in for it. */
@@ -133,7 +150,7 @@ function cellOf({ line, cells }: Row, column: HeaderCell, tell: Tell): number {
   return wrong ? refuse(`${quoted(text)}: ${wrong}`) : column.toSI(value);
 }
 
-function columnsOf({ cells, places, lines }: Posts): WholeColumns {
+function columnsOf({ cells, places, levelling, lines }: Posts): WholeColumns {
   const column = (measure: Column["measure"]) => cells.find((each) => each.measure === measure);
   const numbers = (cell: HeaderCell | undefined, absent: number) => cell?.values ?? lines.map(() => absent);
   const rise = column("rise")!;
@@ -141,6 +158,7 @@ function columnsOf({ cells, places, lines }: Posts): WholeColumns {
     distance_m: numbers(column("distance"), 0),
     [rise.name.startsWith("height") ? "height_m" : "sine"]: numbers(rise, 0),
     ...(column("doubt") && { sineDoubt: numbers(column("doubt"), 0) }),
+    ...(column("levelling") && { levelling }),
     curvature_radpm: numbers(column("radius"), 0),
     limit_mps: numbers(column("limit"), Number.POSITIVE_INFINITY),
     place: places,

@@ -1,4 +1,6 @@
 import { NINETEEN_IN_TWENTY } from "../numeric/quantile.js";
+import type { Unfit } from "../parts/track.columns.js";
+import { closingTolerance_m } from "../parts/track.js";
 import type { BookRow } from "./book.js";
 import type { BenchMark, BookSection, LevelPoint, LevelsAnswer } from "./levelled.js";
 import { fits, readingsBetween } from "./misclosure.js";
@@ -7,7 +9,7 @@ import { fits, readingsBetween } from "./misclosure.js";
  * A staff misread by a whole metre, the slip that closing is there to find: common practice, no source. Nobody misreads by more
  * than there is to read.
  */
-const SLIP_m = 1;
+export const SLIP_m = 1;
 
 /** The most that one misread reading of this book may be off by where nothing checks it, m. */
 export const slipOf = (book: readonly BookRow[]): number =>
@@ -68,6 +70,30 @@ export function carryLevels(points: readonly LevelPoint[], sections: readonly Bo
 /** Makes the gradient between two places as much less sure as what is carried there. */
 export function carriedBetween(sections: readonly BookSection[], a: number, b: number): number {
   return sections.reduce((most, { from, to, carried_m }) => (from < b && to > a ? Math.max(most, carried_m) : most), 0);
+}
+
+/**
+ * Does a book that its own class did not refuse miss by more than fourth-order levelling allows, by which profiles are judged?
+ * It was accepted by a looser class alone, or wants distances at its bench marks to be judged by any.
+ */
+export function missesFourthOrder({ accepted, checks, sections, points }: LevelsAnswer): boolean {
+  if (accepted === false || checks === null) return false;
+  const along_m = points.flatMap(({ distance_m }) => (distance_m === null ? [] : [distance_m]));
+  if (along_m.length < 2) return false;
+  const allowed_m = closingTolerance_m(Math.max(...along_m) - Math.min(...along_m));
+  return sections.some(({ misclosure_m }) => misclosure_m !== null && !fits(misclosure_m, allowed_m));
+}
+
+/**
+ * Why nobody may ride by the gradient between two places of an answer, counted from 0; "" where nothing says so.
+ * Of a book that was not accepted, by none of it.
+ */
+export function unfitBetween(answer: LevelsAnswer, a: number, b: number): Unfit | "" {
+  if ("received" in answer) return "by receiver";
+  if (answer.accepted === false || missesFourthOrder(answer)) return "not accepted";
+  return answer.sections.some(({ from, to, misclosure_m }) => misclosure_m === null && from < b && to > a)
+    ? "not closed"
+    : "";
 }
 
 /** Does the book carry more doubt than its readings make, and why? The gravest reason: not accepted, unclosed, beyond its readings. */

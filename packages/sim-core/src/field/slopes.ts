@@ -1,9 +1,11 @@
 import { InputError, shown } from "../errors.js";
 import { NINETEEN_IN_TWENTY } from "../numeric/quantile.js";
-import { STEEPEST } from "../parts/track.js";
+import { STEEPEST, WARNED_SINE } from "../parts/track.js";
 import { sound } from "../record/sound.js";
+import { formatGradient } from "../units/format.js";
 import { wrongDistance } from "./book.js";
-import type { LevelPoint, LevelsAnswer } from "./levelled.js";
+import { carriedBetween, carryLevels, SLIP_m } from "./carried.js";
+import type { BookSection, LevelPoint, LevelsAnswer } from "./levelled.js";
 
 /** A place where an inclinometer lay on the rail, or a receiver told a height. */
 export interface SlopeRow {
@@ -34,6 +36,19 @@ function wrongInSlopes(rows: readonly SlopeRow[]): { path: string; message: stri
   if (rows.length < 2) problems.push({ path: "book.1", message: "one place is there, and two or more are wanted" });
   return problems;
 }
+
+/** Slopes that are steeper than clubs lay their lines, and so may be slips of the pen: each with its row, counted from 0. */
+export const steepSlopes = (rows: readonly SlopeRow[]): { row: number; message: string }[] =>
+  rows.slice(0, -1).flatMap(({ slope, written }, row) =>
+    Math.abs(slope) > WARNED_SINE
+      ? [
+          {
+            row,
+            message: `a slope of ${written ?? `${shown(100 * slope)} %`} is ${formatGradient(Math.abs(slope))}, steeper than 1 in ${1 / WARNED_SINE}; is that so, or is its point or its unit wrong?`,
+          },
+        ]
+      : [],
+  );
 
 /**
  * Levels from slopes, each held to the next place; what they miss a known level by is spread by distance. A tenth of a degree
@@ -69,9 +84,7 @@ export function levelsOfSlopes(rows: readonly SlopeRow[], sd = INCLINOMETER_sd):
   }
   const last = points.findLastIndex(({ known_level_m }, i) => i > 0 && known_level_m !== null);
   const misclosure_m = last < 0 ? null : points[last].reduced_m - (points[last].known_level_m as number);
-  // One slope that was misread may make all of what the others do not explain.
-  const explained_m = last < 0 ? 0 : points[last].doubt_of_readings_m;
-  const carried_m = misclosure_m === null || Math.abs(misclosure_m) <= explained_m ? 0 : Math.abs(misclosure_m);
+  const sections = sectionsOf(points, last, misclosure_m);
   if (misclosure_m !== null) {
     const from_m = rows[0].distance_m;
     const whole_m = rows[last].distance_m - from_m;
@@ -84,10 +97,10 @@ export function levelsOfSlopes(rows: readonly SlopeRow[], sd = INCLINOMETER_sd):
       const spacing_m = whole_m / last;
       const held_m2 = whole_m * spacing_m * part * (1 - part);
       point.doubt_of_readings_m = NINETEEN_IN_TWENTY * sd * Math.sqrt(held_m2 + beyond_m * spacing_m);
-      const between = part > 0 && part < 1;
-      point.doubt_m = Math.hypot(point.doubt_of_readings_m, between || beyond_m > 0 ? carried_m : 0);
+      point.doubt_m = point.doubt_of_readings_m;
     }
   }
+  carryLevels(points, sections, true);
   return sound({
     points,
     gradients: points.slice(1).map((point, i) => {
@@ -96,12 +109,11 @@ export function levelsOfSlopes(rows: readonly SlopeRow[], sd = INCLINOMETER_sd):
         from_m,
         to_m,
         gradient_percent: (100 * (point.level_m - points[i].level_m)) / (to_m - from_m),
-        doubt_percent: 100 * Math.hypot(NINETEEN_IN_TWENTY * sd, carried_m / (to_m - from_m)),
+        doubt_percent: 100 * Math.hypot(NINETEEN_IN_TWENTY * sd, carriedBetween(sections, i, i + 1) / (to_m - from_m)),
         doubt_of_readings_percent: 100 * NINETEEN_IN_TWENTY * sd,
       };
     }),
-    sections:
-      last < 0 ? [] : [{ from: 0, to: last, misclosure_m, carried_m, because: carried_m > 0 ? "readings" : null }],
+    sections,
     unchecked: [],
     setups: 0,
     bench_marks:
@@ -123,4 +135,21 @@ export function levelsOfSlopes(rows: readonly SlopeRow[], sd = INCLINOMETER_sd):
     adjusted_by: misclosure_m === null ? "none" : "distance",
     checks: null,
   });
+}
+
+/** Up to the last known level, and behind it, where nothing closes: as of a book. @param last its place, or less than 0 */
+function sectionsOf(points: readonly LevelPoint[], last: number, misclosure_m: number | null): BookSection[] {
+  const sections: BookSection[] = [];
+  if (misclosure_m !== null) {
+    // One slope that was misread may make all of what the others do not explain.
+    const missed_m = Math.abs(misclosure_m);
+    const carried_m = missed_m <= points[last].doubt_of_readings_m ? 0 : missed_m;
+    sections.push({ from: 0, to: last, misclosure_m, carried_m, because: carried_m > 0 ? "readings" : null });
+  }
+  const [from, to] = [Math.max(0, last), points.length - 1];
+  if (from === to) return sections;
+  // Nobody misreads a slope by more than there is to read: as much as the most that one of them rises or falls.
+  const slip_m = points.reduce((most, { rise_m }) => Math.max(most, Math.min(SLIP_m, Math.abs(rise_m ?? 0))), 0);
+  const before_m = sections[0]?.carried_m ?? 0;
+  return [...sections, { from, to, misclosure_m: null, carried_m: Math.max(slip_m, before_m), because: "unclosed" }];
 }

@@ -1,7 +1,7 @@
 import type { Notes } from "../errors.js";
 import { shown } from "../errors.js";
 import { stretch } from "../numeric/tables.js";
-import type { TrackColumns } from "./track.columns.js";
+import { type TrackColumns, UNFIT, type Unfit } from "./track.columns.js";
 
 /**
  * A line of posts joined by straight stretches. Distance runs along the rail, so rise over distance is the sine of the
@@ -15,6 +15,8 @@ export interface Track {
   readonly height_m: Float64Array;
   /** By how much the rise from the first post may be off if each stretch errs the same way, nineteen in twenty, m. */
   readonly doubt_m: Float64Array;
+  /** Why nobody may ride by these heights, the gravest reason of any stretch; null where nothing says so. */
+  readonly levelling: Unfit | null;
   /** Which way that doubt is counted in the heights: 1 steeper uphill, -1 steeper downhill, 0 not at all. */
   readonly leaning: Leaning;
   /** Angle turned through from the first post, either hand: the integral of 1/radius, rad. */
@@ -72,6 +74,7 @@ export function createTrack(columns: TrackColumns, kind: Track["kind"], spread: 
     doubt_m: cumulative(distance_m, (i) =>
       Math.max(columns.sineDoubt?.[i] ?? 0, Math.min(1, missed_m / (distance_m[i + 1] - distance_m[i]))),
     ),
+    levelling: UNFIT.find((each) => columns.levelling?.includes(each)) ?? (missed_m > 0 ? "not accepted" : null),
     leaning: 0,
     turned_rad,
     heightArea_m2: areasOf(distance_m, height_m),

@@ -1,5 +1,5 @@
 import type { Notes } from "../errors.js";
-import type { TrackColumns } from "../parts/track.columns.js";
+import { type TrackColumns, UNFIT } from "../parts/track.columns.js";
 import { found } from "./given.values.js";
 import type { Own } from "./own.js";
 
@@ -20,6 +20,11 @@ const COLUMNS: readonly [name: keyof TrackColumns, may: (value: unknown) => bool
   ["height_m", isNumber, "a number"],
   ["sine", isNumber, "a number"],
   ["sineDoubt", (value) => isNumber(value) && value >= 0 && value <= 1, "a share from 0 to 1"],
+  [
+    "levelling",
+    (value) => ["", ...UNFIT].some((each) => each === value),
+    `one of ${UNFIT.join(", ")}, or an empty text`,
+  ],
   ["curvature_radpm", isNumber, "a number"],
   ["limit_mps", (value) => typeof value === "number" && value > 0, "a speed above 0, or Infinity"],
   ["place", (value) => typeof value === "string", "text"],

@@ -1,4 +1,11 @@
-import { type CheckAnswer, figures, formatGradient, formatPercent, type GradientAnswer } from "@rideon/sim-core";
+import {
+  type CheckAnswer,
+  figures,
+  formatGradient,
+  formatPercent,
+  type GradientAnswer,
+  type Unfit,
+} from "@rideon/sim-core";
 import { CAUTION } from "../../ground/caution.js";
 import { measureRows } from "../../words/measure.js";
 import { assumedNote } from "../../words/notes.js";
@@ -107,16 +114,23 @@ function trackRows(answer: CheckAnswer, { eyes, plan }: Opened): string[][] {
   ];
 }
 
+const LEVELLING: Readonly<Record<Unfit, string>> = {
+  "not accepted": "levelling NOT accepted",
+  "not closed": "levelling NOT checked, since it closes on nothing",
+  "by receiver": "heights of a receiver",
+};
+
 /** How far the survey leaves the gradients open, where it tells that. */
 function surveyRow({ survey }: CheckAnswer): string[][] {
   if (!survey) return [];
-  const { doubt_percent, steepest_counted_percent, steepest_is_told } = survey;
+  const { doubt_percent, steepest_counted_percent, steepest_is_told, levelling } = survey;
   const within = `off by ${formatGradient(doubt_percent / 100)} either way, by the doubt in the profile`;
   const most = formatGradient(steepest_counted_percent / 100);
   const told = steepest_is_told
     ? `${most} uphill at most`
     : `this steepest bit may not be there; a bit of ${most} may be`;
-  return [["survey", `${within}: ${told}`]];
+  const open = doubt_percent > 0 ? [`${within}: ${told}`] : [];
+  return [["survey", [...(levelling === null ? [] : [LEVELLING[levelling]]), ...open].join("; ")]];
 }
 
 function motorRows({ motor }: CheckAnswer, { eyes }: Opened): string[][] {

@@ -11,7 +11,7 @@ import { STATUS } from "../../ground/status.js";
 import { UsageError } from "../../read/diagnostics.js";
 import { COAST_UNITS, readCoasting } from "../../read/index.js";
 import { print, tell, writeOut } from "../../words/terminal.js";
-import { warningLine } from "../../words/warnings.js";
+import { type PlacedWarning, warningLine } from "../../words/warnings.js";
 import { bearingsIn, bearingsOfFile } from "../../work/bearings.js";
 import { intoFile, mustTake, type PutIn, putsOf } from "../../work/into.js";
 import { leadsOn } from "../../work/leads.js";
@@ -37,14 +37,14 @@ export async function coasted(path: string, flags: CoastFlags): Promise<number> 
   const coasting = sheetIn(path, LIMIT_bytes, readCoasting);
   const mesh = flags.mesh ?? "out";
   const known = await knownOf(coasting.rows, flags, mesh);
-  const { options, aboard } = known;
+  const { options, aboard, doubtful } = known;
   const answer = askedOf(path, coasting, () => coastdown(coasting.rows, options));
   const puts = putsOf(answer.fitted, `by coasting, ${answer.runs} runs`);
   const { what, unit } = coasting.read;
   const asked = { called: "rolling resistance", read: unit, others: othersThan(unit, COAST_UNITS[what]) };
   const bearings = known.bearings ?? (flags.into === undefined ? [] : bearingsOfFile(flags.into));
   const suspected = unusual(path, answer.fitted, () => asked, bearings);
-  const { warnings } = suspected;
+  const warnings = [...doubtful, ...suspected.warnings];
   let put: PutIn | undefined;
   if (flags.into !== undefined) {
     if (puts.length === 0) throw new UsageError(`--into: there is nothing to put there: ${whyNothing(answer)}`);
@@ -84,13 +84,18 @@ async function knownOf(
   rows: readonly CoastRow[],
   { plan: path, rotating: told }: CoastFlags,
   mesh: "in" | "out",
-): Promise<{ options: CoastdownOptions; aboard: Aboard | null; bearings: Bearings[] | null }> {
+): Promise<{
+  options: CoastdownOptions;
+  aboard: Aboard | null;
+  bearings: Bearings[] | null;
+  doubtful: PlacedWarning[];
+}> {
   if (path === undefined) {
     if (mesh === "in")
       throw new UsageError("--mesh in: the drive's drag is the plan's to tell; give --plan plan.yaml too");
-    return { options: told === undefined ? {} : { rotating: told }, aboard: null, bearings: null };
+    return { options: told === undefined ? {} : { rotating: told }, aboard: null, bearings: null, doubtful: [] };
   }
-  const { plan, reading } = await openPlan(path, {});
+  const { plan, reading, warnings } = await openPlan(path, {});
   const { rotating: planned, rotating_doubt, drag_N, mass_kg, air_N } = coastingOf(plan, mesh);
   const speeds_mps = rows.flatMap(({ speed_mps }) => speed_mps ?? []);
   const mean_mps =
@@ -109,6 +114,8 @@ async function knownOf(
     },
     aboard: { mass_kg, passengers: plan.passengers },
     bearings: bearingsIn(reading, true),
+    // Gradients that nobody may act on make the rolling resistance that is told by them no better.
+    doubtful: warnings.filter(({ code }) => code === "doubtful_profile"),
   };
 }
 

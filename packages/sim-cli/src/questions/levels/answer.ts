@@ -1,4 +1,11 @@
-import { type FixesAnswer, type LevelsAnswer, levels, levelsOfFixes, levelsOfSlopes } from "@rideon/sim-core";
+import {
+  type FixesAnswer,
+  type LevelsAnswer,
+  levels,
+  levelsOfFixes,
+  levelsOfSlopes,
+  steepSlopes,
+} from "@rideon/sim-core";
 import { jsonDocument } from "../../files/json.js";
 import { STATUS } from "../../ground/status.js";
 import { UsageError } from "../../read/diagnostics.js";
@@ -37,19 +44,19 @@ export async function reduced(path: string, flags: LevelsFlags): Promise<number>
   refuseStrange(book, flags);
   const outputs = outputsOf(flags, path === "-" ? [] : [path], ["track.csv", "answer.json"]);
   const answer = answerTo(path, book, flags);
-  const warnings = answer.unchecked.flatMap((sight) =>
-    sight.out_of_line
-      ? [
-          {
-            code: "out_of_line",
-            file: label(path),
-            line: book.lines[sight.point] ?? null,
-            column: null,
-            message: outOfLine(sight),
-          },
-        ]
-      : [],
-  );
+  const warn = (code: string, row: number, message: string) => ({
+    code,
+    file: label(path),
+    line: book.lines[row] ?? null,
+    column: null,
+    message,
+  });
+  const warnings = [
+    ...answer.unchecked.flatMap((sight) =>
+      sight.out_of_line ? [warn("out_of_line", sight.point, outOfLine(sight))] : [],
+    ),
+    ...(book.kind === "slopes" ? steepSlopes(book.rows).map(({ row, message }) => warn("steep", row, message)) : []),
+  ];
   const document = jsonDocument({ command: "levels", warnings, assumed: [], step_s: null, step_error: null }, answer);
   const profile = profileCsv(answer, path, book.kind);
   if (profile !== undefined) outputs.write("track.csv", profile);

@@ -1,4 +1,11 @@
-import { formatGradient, type LevelsAnswer, figures as round, type UncheckedSight, whyCarried } from "@rideon/sim-core";
+import {
+  formatGradient,
+  type LevelsAnswer,
+  missesFourthOrder,
+  figures as round,
+  type UncheckedSight,
+  whyCarried,
+} from "@rideon/sim-core";
 import { listed } from "../../words/lists.js";
 
 /** To the tenth of a millimetre below a centimetre, which is more than a staff is read to. */
@@ -22,14 +29,16 @@ export function standingInWords(answer: LevelsAnswer): string | undefined {
         ? "NOT checked: it closes on nothing, and a misread reading would not show"
         : "NOT checked behind its last bench mark: nothing closes there, and a misread reading would not show";
     case "readings":
-      return `It misses by ${missed}, more than its readings explain`;
+      return missesFourthOrder(answer)
+        ? `${answer.accepted === null ? "NOT accepted" : "Accepted by a loose class alone"}: it misses by ${missed}, more than fourth-order levelling allows`
+        : `It misses by ${missed}, more than its readings explain`;
     default:
       return undefined;
   }
 }
 
 /** What is carried in the doubt of every level and gradient, and why; nothing where readings alone make it. */
-export function carriedInWords(answer: LevelsAnswer): string {
+export function carriedInWords(answer: LevelsAnswer, slopes: boolean): string {
   const carried_m = answer.sections.reduce((most, each) => Math.max(most, each.carried_m), 0);
   const told = `the whole of ${mm(carried_m)} is counted in the doubt of every level and gradient there`;
   switch (whyCarried(answer)) {
@@ -39,6 +48,11 @@ export function carriedInWords(answer: LevelsAnswer): string {
       return `That is more than its readings explain, and may all lie between two places: ${told}.`;
     case "unclosed": {
       const where = answer.misclosure_m === null ? "" : "Behind the last bench mark nothing closes. ";
+      const reading = slopes ? "slope" : "reading";
+      // Of a book in which nothing rises.
+      if (carried_m === 0) return `${where}A ${reading} that is wrong would not show.`;
+      if (slopes)
+        return `${where}A slope that is wrong by as much as the most that one of them rises or falls, ${mm(carried_m)}, would not show (common practice, no source): as much is counted in the doubt of every level and gradient there, until the book closes.`;
       const slip = carried_m < 1 ? `as much as the longest, ${mm(carried_m)},` : "a whole metre";
       return `${where}A reading that is wrong by ${slip} would not show (common practice, no source): as much is counted in the doubt of every level and gradient there, until the book closes.`;
     }
@@ -48,10 +62,18 @@ export function carriedInWords(answer: LevelsAnswer): string {
 }
 
 /** A class that no table of surveyors has. */
-export const looseInWords = (asked: { class_mm: number; per: "km" | "setups" } | undefined): string =>
-  asked?.per === "km" && asked.class_mm > LOOSEST_mm
-    ? `A class of ${asked.class_mm} mm √km is looser than fourth-order levelling, which allows ${LOOSEST_mm}.`
-    : "";
+export const looseInWords = (
+  asked: { class_mm: number; per: "km" | "setups" } | undefined,
+  answer: LevelsAnswer,
+): string =>
+  [
+    ...(asked?.per === "km" && asked.class_mm > LOOSEST_mm
+      ? [`A class of ${asked.class_mm} mm √km is looser than fourth-order levelling, which allows ${LOOSEST_mm}.`]
+      : []),
+    ...(missesFourthOrder(answer)
+      ? ["By fourth-order levelling it would not be accepted: its profile says so, and nobody rides by it."]
+      : []),
+  ].join(" ");
 
 const at = ({ distance_m, place }: UncheckedSight): string =>
   distance_m === null ? place : `${round(distance_m)} m${place === "" ? "" : ` (${place})`}`;

@@ -21,8 +21,10 @@ export function levelsInWords(answer: LevelsAnswer, asked: Asked): string[] {
   const inside = screen.columns - 2;
   const wrapped = (text: string) => wrap(text, screen.columns);
   return [
-    ...wrapped(closes(answer)).map((line) => painted(line, "bold", screen)),
-    ...[carriedInWords(answer), looseInWords(asked.class)].filter((text) => text !== "").flatMap(wrapped),
+    ...wrapped(closes(answer, asked)).map((line) => painted(line, "bold", screen)),
+    ...[carriedInWords(answer, asked.kind === "slopes"), looseInWords(asked.class, answer)]
+      .filter((text) => text !== "")
+      .flatMap(wrapped),
     ...wrapped(levelInWords(answer)),
     ...(asked.kind === "slopes" ? wrapped(SLOPES) : []),
     ...section("Levels, m", table(pointRows(answer), { width: inside, head: POINTS, right: [1, 2, 3, 4, 5] })),
@@ -43,10 +45,17 @@ const SLOPES =
 
 const NOTHING_m = 5e-6;
 
-function closes(answer: LevelsAnswer): string {
+/** How a survey that closes on nothing is closed, by what it was surveyed with. */
+function closing({ kind, tube }: Asked): string {
+  if (kind === "slopes")
+    return "no slope that is wrong would show. On a circuit, end with the first place again, at the length of the lap, and give both their known level; on a line with ends, give both ends the levels that a staff or a water tube finds.";
+  const again = tube ? "Bring the tube round to the first place again" : "Sight the first place again at the end";
+  return `no reading that is wrong would show. ${again}, and give it its known level there.`;
+}
+
+function closes(answer: LevelsAnswer, asked: Asked): string {
   const { misclosure_m, allowed_m, accepted, adjusted_by } = answer;
-  if (misclosure_m === null)
-    return "The book closes on nothing: no reading that is wrong would show. Sight the first place again at the end, and give it its known level there.";
+  if (misclosure_m === null) return `The book closes on nothing: ${closing(asked)}`;
   const missed =
     Math.abs(misclosure_m) < NOTHING_m
       ? "The book ends on its bench mark"

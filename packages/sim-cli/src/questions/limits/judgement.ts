@@ -52,11 +52,16 @@ function whyNone(row: AboardRow | undefined, { stops }: LimitsAnswer): string {
     case "log":
       return "a logged run does not agree with them";
     case "survey":
-      return "the gradients of its profile are too much in doubt to judge by";
+      return SURVEY[row.lifted_by] ?? "the gradients of its profile are too much in doubt to judge by";
     default:
       return "it does not get through a day";
   }
 }
+
+const SURVEY: Partial<Record<AboardRow["lifted_by"], string>> = {
+  survey_accepted: "its levelling was not accepted",
+  survey_closed: "its levelling closes on nothing, and a misread reading would not show",
+};
 
 function whyNoMore(row: AboardRow | undefined, answer: LimitsAnswer): string {
   const on = row?.rail ? ` on ${row.rail} rail` : "";
@@ -118,6 +123,10 @@ export function lifted(row: AboardRow, { sight_m }: LimitsAnswer, eyes: Eyes): s
       return "Find out what makes the loco differ from these sums (rideon compare tells where it does), and mend the loco or its files: until then no figure here can be counted on.";
     case "survey":
       return "Measure the gradients with a level and staff, a water tube or an inclinometer: rideon levels makes a profile of them.";
+    case "survey_accepted":
+      return "Find the reading that is wrong, or level the line again, until the book is accepted (rideon levels tells): spreading what it misses mends nothing.";
+    case "survey_closed":
+      return "Close the levelling on its first place, or on a second bench mark, and reduce it again by rideon levels.";
     case "less_load_or_speed":
       return `It does not get through the day${where}: rideon laps tells how it ends.`;
   }

@@ -13,7 +13,7 @@ export const SHORT: Readonly<Record<string, string>> = {
   grips_dry: "slips before it starts again, even on dry rail",
   sized_loco_runs: "does not run here when it is built to these figures",
   all_to_be_had: "wants a brake, breaker, cable or battery larger than there is",
-  survey_good_enough: "stands on a survey too rough to judge by",
+  survey_good_enough: "stands on a survey that is not good enough to judge by",
   shafts_will_do: "has a shaft, or something on one, that will not do",
   parts_will_do: "has a part that will not do",
   wiring_will_do: "has something to put right between battery and motor",

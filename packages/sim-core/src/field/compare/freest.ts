@@ -25,9 +25,9 @@ export interface Rolls {
  * How freely and how stiffly a log leaves the train to roll: what stops and standing must count, and what starting again
  * must. By least squares as a fit has it, in one step, every other figure's doubt and the meters' counted. Rolling that comes
  * out lower by one standard deviation or more counts at the low end of nineteen in twenty; by less, in proportion, so that a
- * log which agrees to a hair changes nothing. Rolling that comes out higher counts at the high end, for pulling alone; there
- * no meter is taken to be off, for one that explains the amps would hide a train that is heavier or pulls worse: its doubt
- * only widens the interval.
+ * log which agrees to a hair changes nothing. Rolling that comes out higher counts at the high end, for pulling alone. No meter
+ * is taken to be off, for one that explains the amps would hide a train that rolls more freely, or pulls worse: its doubt only
+ * widens the interval.
  */
 export function rollsIn(basis: Basis, plan: Plan, ask: (plan: Plan) => ByCell): Rolls {
   const { moved, logged, predicted } = basis;
@@ -38,28 +38,26 @@ export function rollsIn(basis: Basis, plan: Plan, ask: (plan: Plan) => ByCell): 
   const columns = [freer.map((each) => each / (TRIED - 1)), ...speedingUp(residuals, moved)];
   const others = moved.figures.filter(({ doubt }) => !ROLLING.test(doubt.path));
   const moves = others.map((each) => ranged(residuals, each.moves));
-  const free = solved(residuals, columns, meters, moves);
-  const stiff = solved(residuals, columns, [], [...moves, ...meters]);
+  const found = solved(residuals, columns, [...moves, ...meters]);
   return {
-    rolls: free && Math.min(1, Math.max(0, free.end)),
-    rolls_about: free && Math.min(1, Math.max(0, free.about)),
-    stiffens: stiff && Math.max(1, stiff.end),
+    rolls: found && Math.min(1, Math.max(0, found.end)),
+    rolls_about: found && Math.min(1, Math.max(0, found.about)),
+    stiffens: found && Math.max(1, found.end),
   };
 }
 
 /**
  * Of the first column, in times of what the files have: where it lies, and towards its bad end as above.
- * @param held errors that may be taken to be there, at a cost; @param doubted such as only widen it
+ * @param doubted what widens it
  */
 function solved(
   residuals: Residuals,
   columns: readonly Float64Array[],
-  held: readonly Float64Array[],
   doubted: readonly Float64Array[],
 ): { about: number; end: number } | null {
-  const [off] = left(residuals, columns, held).amounts;
+  const [off] = left(residuals, columns, []).amounts;
   const rest = residuals.values.map((each, i) => each - off * columns[0][i]);
-  const [[variance]] = covarianceOf(loosened({ ...residuals, values: rest }), columns, held, doubted, 1);
+  const [[variance]] = covarianceOf(loosened({ ...residuals, values: rest }), columns, [], doubted, 1);
   const sd = Math.sqrt(variance);
   if (!(sd < LEAST_TOLD)) return null;
   return { about: 1 + off, end: 1 + off + NINETEEN_IN_TWENTY * Math.sign(off) * Math.min(sd, Math.abs(off)) };

@@ -7,10 +7,11 @@ import {
   stallCurrent_A,
   stallTorque_Nm,
 } from "../../parts/motor.points.js";
+import type { Unfit } from "../../parts/track.columns.js";
 import { sound } from "../../record/sound.js";
 import { climb_m } from "../../train/line.js";
 import type { Plan } from "../../train/plan.js";
-import { MOST_DOUBT, surveyedFor } from "../../train/surveyed.js";
+import { isFit, surveyedFor } from "../../train/surveyed.js";
 import type { Train } from "../../train/train.js";
 import { pullAtLimit_N } from "../../train/warnings.js";
 import type { ProtectionAnswer } from "../protection/answer.js";
@@ -45,7 +46,7 @@ export interface CheckAnswer {
   ruling_gradient: GradientAnswer;
   ruling_gradient_compensated: GradientAnswer;
   steepest_descent: GradientAnswer;
-  /** How far the profile's own doubt leaves its gradients open; null where it tells none. */
+  /** How far the profile's own doubt leaves its gradients open, and how it was surveyed; null where it tells neither. */
   survey: SurveyAnswer | null;
   motor: MotorAnswer;
   battery: BatteryAnswer;
@@ -66,6 +67,8 @@ export interface SurveyAnswer {
   steepest_counted_percent: number;
   /** Is the steepest bit more than the doubt? If not, it may not be there. */
   steepest_is_told: boolean;
+  /** Why nobody may ride by it whatever its doubt is; null where nothing says so. */
+  levelling: Unfit | null;
   /** Can stops, restarts and parking be judged by it? */
   good_enough: boolean;
 }
@@ -177,7 +180,8 @@ function surveyAnswer({ train, track }: Plan): SurveyAnswer | null {
       doubt_percent: 100 * surveyed.doubt,
       steepest_counted_percent: 100 * surveyed.steepest_counted,
       steepest_is_told: surveyed.steepest > surveyed.doubt,
-      good_enough: surveyed.doubt <= MOST_DOUBT,
+      levelling: surveyed.levelling,
+      good_enough: isFit(surveyed),
     }
   );
 }

@@ -1,7 +1,8 @@
 import { type EndedBy, isTrouble } from "../../event.js";
+import type { Unfit } from "../../parts/track.columns.js";
 import type { LimitedBy } from "../../state.js";
 import type { Plan } from "../../train/plan.js";
-import { MOST_DOUBT, surveyedFor } from "../../train/surveyed.js";
+import { isFit, surveyedFor } from "../../train/surveyed.js";
 import { holdingSine, PARKING_SETS, type ParkingSet, parked } from "../brakes/parking.js";
 import { gradientAt_percent, steeperOn, steepestPlace_m } from "../brakes/places.js";
 import type { Rail } from "../brakes/sets.js";
@@ -132,8 +133,16 @@ export const bestParking = (plan: Plan): ParkingSet =>
 /** On a profile that is not good enough to judge by, the train runs empty; no row where it is. */
 export function bySurvey({ train, track }: Plan): AboardRow[] {
   const surveyed = surveyedFor(train, track);
-  return surveyed && surveyed.doubt > MOST_DOUBT ? [row({ limit: "survey", most: 0, lifted_by: "survey" })] : [];
+  if (!surveyed || isFit(surveyed)) return [];
+  return [row({ limit: "survey", most: 0, lifted_by: MENDED_BY[surveyed.levelling ?? "by receiver"] })];
 }
+
+/** A receiver's heights are in doubt like those of a profile that says so itself. */
+const MENDED_BY: Record<Unfit, LiftedBy> = {
+  "not accepted": "survey_accepted",
+  "not closed": "survey_closed",
+  "by receiver": "survey",
+};
 
 /** What ended a day before the reserve, were it not the plan's hours. */
 export const troubleOf = ({ ended_by }: Day): EndedBy | null => (ended_by && isTrouble(ended_by) ? ended_by : null);

@@ -24,7 +24,9 @@ export type LiftedBy =
   | "less_load_or_speed"
   | "charge_or_battery"
   | "sums_that_agree"
-  | "survey";
+  | "survey"
+  | "survey_accepted"
+  | "survey_closed";
 
 /** One limit on the number aboard, without the driver. */
 export interface AboardRow {

@@ -3,8 +3,9 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { promisify } from "node:util";
 import { describe, expect, test } from "vitest";
-import { rideon, SITE } from "./command.js";
+import { rideon, SITE, shell } from "./command.js";
 
+const ROOT = join(SITE, "../..");
 const PLAN = join(SITE, "plan.yaml");
 const GALA = join(SITE, "gala.yaml");
 const linesOf = async (...args: string[]) => (await rideon(args)).stdout.trimEnd().split("\n");
@@ -104,6 +105,19 @@ describe.concurrent("what is hardly meant is told", () => {
 test("the picture that the README opens with is what the command draws", async () => {
   const { stdout } = await rideon(["brakes", PLAN, "--rail", "wet", "--svg", "-"]);
   expect(readFileSync(join(SITE, "why-brakes.svg"), "utf8")).toBe(stdout);
+});
+
+test("the answers that the README shows are what the commands print, line for line", async () => {
+  const readme = readFileSync(join(ROOT, "README.md"), "utf8");
+  const shown = [...readme.matchAll(/ {4}npm run -s rideon -- ([^\n]*)\n\n```text\n([\s\S]*?)```/g)];
+  expect(shown.length).toBeGreaterThanOrEqual(2);
+  for (const [, line = "", text = ""] of shown) {
+    const { stdout } = await shell(`"${process.execPath}" packages/sim-cli/bin/rideon.js ${line} --quiet`, ROOT);
+    const printed = stdout.split("\n");
+    const lines = text.trimEnd().split("\n");
+    // What is left out stands as three dots.
+    expect(lines.filter((each) => each !== "…" && !printed.includes(each))).toEqual([]);
+  }
 });
 
 test("a run that goes below the reserve says so", async () => {

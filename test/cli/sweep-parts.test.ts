@@ -211,6 +211,15 @@ describe("a file that was interrupted", () => {
   });
 });
 
+/** What is found in lines by the figure that is best and by what is needed. */
+const finding =
+  (columns: ReturnType<typeof columnsIn>, lines: readonly string[]) =>
+  (best: string | undefined, ...needs: string[]) => {
+    const found = nothingFound(columns, wantedOf(columns, best, needs));
+    for (const line of lines) find(found, line);
+    return found;
+  };
+
 describe("the best", () => {
   const columns = columnsIn("case,passengers,rail,laps_to_reserve,restarts,outcome,falls_short,warnings,why");
   const lines = [
@@ -221,11 +230,7 @@ describe("the best", () => {
     '5,2,dry,,,invalid,,,"passengers: 2, wrong"',
     "6,2,wet,45,yes,completed,,0,",
   ];
-  const foundWith = (best: string | undefined, ...needs: string[]) => {
-    const found = nothingFound(columns, wantedOf(columns, best, needs));
-    for (const line of lines) find(found, line);
-    return found;
-  };
+  const foundWith = finding(columns, lines);
   test("are those that came to their end, the ones that fall short after all that do not", () => {
     expect(foundWith(undefined).best.map(({ number }) => number)).toEqual([1, 6, 3, 2]);
     expect(foundWith("laps_to_reserve", "restarts=yes", "laps_to_reserve<50").best.map(({ number }) => number)).toEqual(
@@ -281,11 +286,7 @@ describe("figures of several kinds", () => {
     "2,b,11/57,2,yes,2.5,yes,completed,,1,",
     "3,c,,,no,1,yes,completed,chosen_gears_will_do,0,",
   ];
-  const foundWith = (best: string | undefined, ...needs: string[]) => {
-    const found = nothingFound(columns, wantedOf(columns, best, needs));
-    for (const line of lines) find(found, line);
-    return found;
-  };
+  const foundWith = finding(columns, lines);
   const numbers = (best: string | undefined, ...needs: string[]) =>
     foundWith(best, ...needs).best.map((row) => row.number);
 

@@ -3,7 +3,7 @@ import type { Working } from "../working.js";
 import { rimRate_ps } from "./slipping.js";
 
 /** The longest step, from look to look of a driver who rolls along, s. */
-const LONGEST_s = 0.5;
+export const LONGEST_s = 0.5;
 /** A step is at most this share of the shortest time constant: each then loses some 2e-5 of what it carries, h⁵/120. */
 const SHARE = 0.3;
 

@@ -1,9 +1,8 @@
 import { InputError, type Problem } from "../errors.js";
 import type { Bounds } from "../keys.js";
+import { LONGEST_s } from "../loop/step.js";
 import { found, wrongNumber } from "../train/given.values.js";
 
-/** A driver looks up again within this, and a step ends there, s. */
-const LONGEST_s = 0.5;
 /** A finer step finds nothing more and takes for ever, s. */
 const FINEST_s = 1e-4;
 const FINEST_EVERY_s = 0.001;
